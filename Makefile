@@ -1,0 +1,42 @@
+# What can be asked of this folder. Everything is set up in .venv inside it; nothing else is touched
+# but the system packages that .ci/setup names.
+PYTHON_HERE := .venv/bin/python
+PURE_ROOMS := $(wildcard teardown_app/domain teardown_app/workflows teardown_app/metrology)
+
+.DEFAULT_GOAL := help
+.PHONY: help ready demo test lint doctests bench faults clean
+
+help:
+	@echo "make demo    work the sample rinser-dryer through; labels land in demo-out"
+	@echo "make test    everything that must hold before a change goes in"
+	@echo "make lint    ruff, and mypy on the pure rooms"
+	@echo "make bench   speeds as ratios, measured in one run"
+	@echo "make faults  the long fault loops"
+	@echo "make clean   remove what the others made (.venv stays)"
+
+ready:
+	@bash .ci/setup
+
+demo: ready
+	$(PYTHON_HERE) -m teardown_app demo --out demo-out
+
+lint: ready
+	$(PYTHON_HERE) -m ruff check .
+	$(PYTHON_HERE) -m mypy
+
+doctests: ready
+	$(PYTHON_HERE) -m pytest --doctest-modules $(PURE_ROOMS)
+
+test: lint doctests
+	$(PYTHON_HERE) -m pytest
+	$(PYTHON_HERE) .ci/without_kivy.py
+
+bench: ready
+	$(PYTHON_HERE) -m tests.benchmarks
+
+faults: ready
+	$(PYTHON_HERE) -m pytest -m faults
+
+clean:
+	rm -rf build dist demo-out .pytest_cache .ruff_cache .mypy_cache .hypothesis *.egg-info
+	find teardown_app tests -name __pycache__ -type d -prune -exec rm -rf {} +

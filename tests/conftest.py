@@ -1,0 +1,36 @@
+"""What holds for every test: nothing of the person's own data, no network, no clock of the environment."""
+
+from __future__ import annotations
+
+import socket
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import HealthCheck, settings
+
+settings.register_profile("house", deadline=None, print_blob=True,
+                          suppress_health_check=[HealthCheck.too_slow])
+settings.load_profile("house")
+
+LOOPBACK = {"127.0.0.1", "::1", "localhost"}
+
+
+@pytest.fixture(autouse=True)
+def own_data_folder(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    """A test that names no data folder gets an empty one, never the person's own."""
+    monkeypatch.setenv("TEARDOWN_HOME", str(tmp_path / "teardown-home"))
+    monkeypatch.delenv("TEARDOWN_CLOCK", raising=False)
+
+
+@pytest.fixture(autouse=True)
+def network_cable_cut(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Nothing here may need a network: whoever tries to reach beyond this machine fails."""
+    connect = socket.socket.connect
+
+    def refuse(self: socket.socket, address: Any) -> None:
+        if isinstance(address, tuple) and address[0] not in LOOPBACK:
+            raise AssertionError(f"a test reached for {address[0]}: the network cable is cut")
+        connect(self, address)
+
+    monkeypatch.setattr(socket.socket, "connect", refuse)
