@@ -43,7 +43,7 @@ def make_ready(wanted: list[str]) -> None:
         return
     print("without-kivy: making the second environment", flush=True)
     venv.create(PLACE, with_pip=True, clear=True)
-    pip = [PYTHON, "-m", "pip", "install", "--quiet", "--disable-pip-version-check"]
+    pip = [str(PYTHON), "-m", "pip", "install", "--quiet", "--disable-pip-version-check"]
     subprocess.run([*pip, *wanted], check=True)
     READY.write_text(stamp, encoding="utf-8")
 

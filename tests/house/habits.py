@@ -28,15 +28,17 @@ def swallowing_faults(root: Path) -> list[Fault]:
         Fault(source.file, node.lineno, "catches everything; name the errors that are expected here")
         for source in sources(root, PACKAGE, "tests")
         for node in ast.walk(source.tree)
-        if (isinstance(node, ast.ExceptHandler) and swallows(node)) or suppresses_all(node)
+        if isinstance(node, ast.ExceptHandler | ast.Call) and (swallows(node) or suppresses_all(node))
     ]
 
 
-def swallows(handler: ast.ExceptHandler) -> bool:
+def swallows(node: ast.AST) -> bool:
     """True for a bare or broad `except` that does not end in a bare `raise`."""
-    last = handler.body[-1]
+    if not isinstance(node, ast.ExceptHandler):
+        return False
+    last = node.body[-1]
     raises_again = isinstance(last, ast.Raise) and last.exc is None
-    return not raises_again and (handler.type is None or names_broad(handler.type))
+    return not raises_again and (node.type is None or names_broad(node.type))
 
 
 def names_broad(node: ast.expr) -> bool:
