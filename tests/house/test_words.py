@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 import subprocess
 from pathlib import Path
 
@@ -53,10 +54,13 @@ def test_something_astray_at_the_top_is_named() -> None:
     assert [fault.file for fault in faults] == ["notes.txt", "scratch"]
 
 
+@pytest.mark.skipif(shutil.which("git") is None, reason="git is not installed")
 def test_only_files_that_git_keeps_are_looked_at(tmp_path: Path) -> None:
     """What lies about untracked is nobody's fault; without git every file counts."""
     (tmp_path / "kept.md").write_text("a", encoding="utf-8")
     (tmp_path / "lies_about.md").write_text("b", encoding="utf-8")
+    (tmp_path / ".venv").mkdir()
+    (tmp_path / ".venv" / "made.py").write_text("c", encoding="utf-8")
     assert words.kept_files(tmp_path) == ["kept.md", "lies_about.md"]
     subprocess.run(["git", "init", "-q", str(tmp_path)], check=True)
     subprocess.run(["git", "-C", str(tmp_path), "add", "kept.md"], check=True)

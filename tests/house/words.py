@@ -17,6 +17,8 @@ from tests.house.sources import PACKAGE, Fault, Source, sources
 MACHINE_FOLDERS = ("tmp", "root", "home", "work", "opt")
 MACHINE_PATH = re.compile(r"(?<![\w.~*])/(?:" + "|".join(MACHINE_FOLDERS) + r")/")
 REGISTRY_HOST = re.compile(r"\bpypi\.(?:python\.)?org|\bpythonhosted\.org|\bdeb\.debian\.org", re.IGNORECASE)
+MADE_HERE = {".git", ".venv", "__pycache__", ".pytest_cache", ".hypothesis", ".ruff_cache", ".mypy_cache",
+             "build", "dist", "demo-out"}
 MAY_NAME_THE_MACHINE = ("Makefile", ".ci/")
 
 AT_THE_TOP = {"README.md", "DEVELOPERS.md", "CHANGELOG.md", "LICENSE", "Makefile", "pyproject.toml",
@@ -33,12 +35,13 @@ WORDS_OF_A_SENTENCE = 3
 
 
 def kept_files(root: Path) -> list[str]:
-    """Files that git keeps, or every file where the folder is no clone."""
+    """Files that git keeps; where the folder is no clone, every file but what is made here."""
     asked = ["git", "-C", str(root), "ls-files", "-z"]
     try:
         listed = subprocess.run(asked, capture_output=True, check=True).stdout.decode()
     except (OSError, subprocess.CalledProcessError):
-        return sorted(path.relative_to(root).as_posix() for path in root.rglob("*") if path.is_file())
+        there = (path.relative_to(root) for path in root.rglob("*") if path.is_file())
+        return sorted(path.as_posix() for path in there if not MADE_HERE & set(path.parts))
     return [file for file in listed.split("\0") if file and (root / file).is_file()]
 
 
