@@ -1,0 +1,24 @@
+"""A joint: how a hardware line is tightened and what it holds. Its cell is read in the intake room."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from attrs import frozen
+
+
+@frozen
+class Joint:
+    """How a hardware line is tightened."""
+
+    size: str = ""
+    strength_class: str = ""
+    torque_nm: Decimal | None = None
+    pattern: str = ""
+    passes: tuple[Decimal, ...] = ()
+    """Percent of the torque, pass after pass; empty means one pass at 100."""
+    lubricant: str = ""
+    retighten_h: Decimal | None = None
+    holds: tuple[str, ...] = ()
+    """Positions of *lines* this joint holds."""
+    note: str = ""
