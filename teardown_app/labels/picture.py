@@ -1,0 +1,87 @@
+"""One label as a black and white PNG: modules of whole dots, the number in clear under the code."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from io import BytesIO
+
+from PIL import Image, ImageDraw, ImageFont
+
+from teardown_app.labels.label import Label
+from teardown_app.labels.lettering import NUMBER_FACE, TEXT_FACE, fitted, printable
+from teardown_app.labels.stock import FINEST_DOTS, MM_PER_INCH, StockFault
+from teardown_app.labels.supplies import supply
+from teardown_app.labels.symbol import ACROSS, QUIET, runs, symbol
+
+NUMBER_MM = 3.6
+LINE_MM = 2.6
+"""Sizes of the letters; smaller ones are not told apart at 203 dpi without shades."""
+
+WIDEST_MM = 50
+"""No line makes the picture wider than this."""
+
+ROWS = 12
+"""Rows of text under the number."""
+
+LEADING = 1.25
+LIGHT, DARK = 1, 0
+
+Placed = tuple[str, str, int]
+"""Text, face, size in dots."""
+
+
+def png(label: Label, *, dpi: int = 203, dots: int = 4) -> bytes:
+    """The label as 1-bit PNG that knows its resolution; `dots` is the side of a module. Never scale it."""
+    if dots < FINEST_DOTS or dpi < 1:
+        raise StockFault(f"{dots} dots at {dpi} dpi: a module needs {FINEST_DOTS} dots at least to be read.")
+    side = ACROSS * dots
+    stack = [(label.number, NUMBER_FACE, _dots(NUMBER_MM, dpi)), *_rows(label, dpi, side)]
+    wide = max([side, *(_width(text, face, size) + 2 * dots for text, face, size in stack)])
+    high = side + sum(round(size * LEADING) for *_, size in stack)
+    image = Image.new("1", (wide, high), LIGHT)
+    draw = ImageDraw.Draw(image)
+    _draw_symbol(draw, label.number, dots)
+    _draw_words(draw, stack, dots, side)
+    return _saved(image, dpi)
+
+
+def _rows(label: Label, dpi: int, side: int) -> list[Placed]:
+    """The lines, broken where they are too wide."""
+    texts = [text for text in map(printable, label.lines) if text]
+    size = _dots(LINE_MM, dpi)
+    rows, _ = fitted(texts, max(side, _dots(WIDEST_MM, dpi)), lambda _size: ROWS, sizes=[size],
+                     width=lambda text, size: _width(text, TEXT_FACE, int(size)))
+    return [(row, TEXT_FACE, size) for row in rows]
+
+
+def _dots(mm: float, dpi: int) -> int:
+    return max(1, round(mm / MM_PER_INCH * dpi))
+
+
+def _draw_symbol(draw: ImageDraw.ImageDraw, number: str, dots: int) -> None:
+    for column, row, wide, high in runs(symbol(number)):
+        left, top = (QUIET + column) * dots, (QUIET + row) * dots
+        draw.rectangle((left, top, left + wide * dots - 1, top + high * dots - 1), fill=DARK)
+
+
+def _draw_words(draw: ImageDraw.ImageDraw, stack: list[Placed], dots: int, top: int) -> None:
+    """Below the quiet zone, which stays free of ink."""
+    draw.fontmode = "1"
+    for text, face, size in stack:
+        draw.text((dots, top), text, font=_font(face, size), fill=DARK)
+        top += round(size * LEADING)
+
+
+def _saved(image: Image.Image, dpi: int) -> bytes:
+    out = BytesIO()
+    image.save(out, "PNG", dpi=(dpi, dpi))
+    return out.getvalue()
+
+
+def _width(text: str, face: str, size: int) -> int:
+    return int(_font(face, size).getlength(text, mode="1") + 1)
+
+
+@lru_cache(maxsize=32)
+def _font(face: str, size: int) -> ImageFont.FreeTypeFont:
+    return ImageFont.truetype(supply(face), size, layout_engine=ImageFont.Layout.BASIC)
