@@ -1,0 +1,169 @@
+"""The disk: the few operations through which everything in the data folder is written and read.
+
+Narrow on purpose, so that the tests can put a model in its place that forgets whatever was not
+synced. Nothing here knows what is in the files.
+"""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+from typing import Protocol
+
+_BINARY = getattr(os, "O_BINARY", 0)
+
+
+class Disk(Protocol):
+    """What the records room asks of a disk. Every failure is an `OSError`."""
+
+    def read(self, path: Path, limit: int = -1) -> bytes:
+        """The file's bytes, at most `limit` of them; `FileNotFoundError` when it is not there."""
+        ...
+
+    def size(self, path: Path) -> int:
+        """Length in bytes; `FileNotFoundError` when it is not there."""
+        ...
+
+    def sizes(self, folder: Path) -> dict[str, int]:
+        """Name and length of each file in a folder; empty when there is no such folder."""
+        ...
+
+    def names(self, folder: Path) -> list[str]:
+        """Names of all that is in a folder; empty when there is no such folder."""
+        ...
+
+    def folders(self, folder: Path) -> list[str]:
+        """Names of the folders in a folder, sorted; empty when there is no such folder."""
+        ...
+
+    def exists(self, path: Path) -> bool:
+        """True for a file or folder that is there."""
+        ...
+
+    def make_folder(self, path: Path) -> None:
+        """Make one folder; its parent must be there, it must not."""
+        ...
+
+    def put(self, path: Path, data: bytes) -> None:
+        """Write a whole file anew, not synced: for temporary names, and for what may be lost."""
+        ...
+
+    def append(self, path: Path, data: bytes) -> None:
+        """Add bytes to a file that is there, in one write; a short write is an `OSError`."""
+        ...
+
+    def truncate(self, path: Path, size: int) -> None:
+        """Cut a file back to a length."""
+        ...
+
+    def sync_file(self, path: Path) -> None:
+        """Return when the file's bytes are on the disk."""
+        ...
+
+    def sync_folder(self, path: Path) -> None:
+        """Return when the folder's names are on the disk."""
+        ...
+
+    def replace(self, source: Path, target: Path) -> None:
+        """Give a file another name, in one step, over what had that name."""
+        ...
+
+    def remove(self, path: Path) -> None:
+        """Take a file's name away."""
+        ...
+
+
+class RealDisk:
+    """The operating system's files: Linux, Android, Windows."""
+
+    def read(self, path: Path, limit: int = -1) -> bytes:
+        with open(path, "rb") as file:
+            return file.read(limit)
+
+    def size(self, path: Path) -> int:
+        return os.stat(path).st_size
+
+    def sizes(self, folder: Path) -> dict[str, int]:
+        try:
+            with os.scandir(folder) as entries:
+                return {entry.name: entry.stat().st_size for entry in entries if entry.is_file()}
+        except (FileNotFoundError, NotADirectoryError):
+            return {}
+
+    def names(self, folder: Path) -> list[str]:
+        try:
+            return os.listdir(folder)
+        except (FileNotFoundError, NotADirectoryError):
+            return []
+
+    def folders(self, folder: Path) -> list[str]:
+        try:
+            with os.scandir(folder) as entries:
+                return sorted(entry.name for entry in entries if entry.is_dir())
+        except (FileNotFoundError, NotADirectoryError):
+            return []
+
+    def exists(self, path: Path) -> bool:
+        return os.path.exists(path)
+
+    def make_folder(self, path: Path) -> None:
+        os.mkdir(path)
+
+    def put(self, path: Path, data: bytes) -> None:
+        _write(path, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, data)
+
+    def append(self, path: Path, data: bytes) -> None:
+        _write(path, os.O_WRONLY | os.O_APPEND, data)
+
+    def truncate(self, path: Path, size: int) -> None:
+        os.truncate(path, size)
+
+    def sync_file(self, path: Path) -> None:
+        _sync(path, os.O_RDWR | _BINARY)
+
+    def sync_folder(self, path: Path) -> None:
+        if os.name == "nt":  # Windows opens no folder; NTFS keeps names in its own log
+            return
+        _sync(path, os.O_RDONLY)
+
+    def replace(self, source: Path, target: Path) -> None:
+        os.replace(source, target)
+
+    def remove(self, path: Path) -> None:
+        os.remove(path)
+
+
+def make_folders(disk: Disk, path: Path) -> None:
+    """Make a folder with all that is missing above it, each made durable in the folder above."""
+    if disk.exists(path):
+        return
+    make_folders(disk, path.parent)
+    disk.make_folder(path)
+    disk.sync_folder(path.parent)
+
+
+def place(disk: Disk, path: Path, data: bytes) -> None:
+    """Put a whole file in its place so that after a crash it is there whole, or not at all."""
+    temporary = path.with_name(path.name + ".tmp")
+    disk.put(temporary, data)
+    disk.sync_file(temporary)
+    disk.replace(temporary, path)
+    disk.sync_folder(path.parent)
+
+
+def _write(path: Path, flags: int, data: bytes) -> None:
+    handle = os.open(path, flags | _BINARY, 0o666)
+    try:
+        written = os.write(handle, data)
+        if written != len(data):
+            raise OSError(28, f"only {written} of {len(data)} bytes were written", str(path))
+    finally:
+        os.close(handle)
+
+
+def _sync(path: Path, flags: int) -> None:
+    handle = os.open(path, flags)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)
