@@ -10,7 +10,8 @@ from pathlib import Path
 from tests.house.rooms import imported
 from tests.house.sources import PACKAGE, Fault, sources
 
-IMPORTED_AS = {"pillow": "PIL", "python-stdnum": "stdnum", "fpdf2": "fpdf", "zxing-cpp": "zxingcpp"}
+IMPORTED_AS = {"fonttools": "fontTools", "fpdf2": "fpdf", "pillow": "PIL", "python-stdnum": "stdnum",
+               "zxing-cpp": "zxingcpp"}
 """Distributions whose import name is another."""
 
 

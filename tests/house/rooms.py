@@ -32,8 +32,8 @@ KEPT_TO = {
     "openpyxl": ("intake", "exchange"),
     "fpdf": ("labels", "report"),
     "qrcode": ("labels", "report"),
-    "pyzbar": ("labels",),
-    "zxingcpp": ("labels",),
+    "pyzbar": ("intake",),
+    "zxingcpp": ("intake",),
 }
 """Outside libraries that only some rooms may know, so that they can be exchanged in one place."""
 
