@@ -38,8 +38,8 @@ def find(disk: Disk, home: Path, digest: str) -> Path:
         if name.startswith(digest + ".") and _NAME.fullmatch(name):
             return _folder(home, digest) / name
     raise AttachmentError(
-        f"The attached file {digest[:12]}... is not in {_folder(home, digest)}. It may still be coming from another "
-        "tablet; otherwise copy it back from a backup."
+        f"The attached file {digest[:12]}... is not in {_folder(home, digest)}. It may still be coming from "
+        "another tablet; otherwise copy it back from a backup."
     )
 
 

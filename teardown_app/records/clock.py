@@ -16,7 +16,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Mapping
-from datetime import datetime, timezone
+from datetime import UTC, datetime
 from pathlib import Path
 from typing import NamedTuple, Protocol
 
@@ -101,14 +101,19 @@ class TrialClock:
 
     def __init__(self, wall: datetime, steady: float | None = None, boot: str = "trial") -> None:
         if wall.tzinfo is None:
-            raise ClockError(f"The clock {wall.isoformat()} has no offset; write it as {wall.isoformat()}+01:00.")
+            raise ClockError(
+                f"The clock {wall.isoformat()} has no offset; write it as {wall.isoformat()}+01:00."
+            )
         self.wall = wall
         self.seconds = wall.timestamp() if steady is None else steady
         self.boot = boot
 
     def read(self) -> Reading:
         return Reading(
-            int(self.wall.timestamp() * 1000), self.seconds, self.boot, self.wall.isoformat(timespec="seconds")
+            int(self.wall.timestamp() * 1000),
+            self.seconds,
+            self.boot,
+            self.wall.isoformat(timespec="seconds"),
         )
 
     def pass_time(self, seconds: float) -> None:
@@ -177,7 +182,7 @@ def source_of(environment: Mapping[str, str]) -> Source:
 
 
 def _iso(timestamp: float) -> str:
-    return datetime.fromtimestamp(timestamp, timezone.utc).astimezone().isoformat(timespec="seconds")
+    return datetime.fromtimestamp(timestamp, UTC).astimezone().isoformat(timespec="seconds")
 
 
 def _steady() -> float:

@@ -106,7 +106,8 @@ def _newer(fields: dict[str, Any]) -> Record:
     """A record of a newer app: kept with what can be understood of it."""
     if type(fields["v"]) is not int or fields["v"] < VERSION or type(fields["seq"]) is not int:
         raise BadLine(f"{fields['v']!r} is no version of a record")
-    blank = {"hlc": "", "wall": "", "clk": "unset", "act": "", "typ": "", "ent": [], "seen": {}, "body": {}}
+    blank: dict[str, Any] = {"hlc": "", "wall": "", "clk": "unset", "act": "", "typ": ""}
+    blank |= {"ent": [], "seen": {}, "body": {}}
     blank.update((key, fields[key]) for key in blank if type(fields.get(key)) is type(blank[key]))
     seen = {dev: (n + 0, h8 + "") for dev, (n, h8) in blank["seen"].items()}
     return Record(

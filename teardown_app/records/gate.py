@@ -14,8 +14,8 @@ from teardown_app.records.names import file_of, stem_of
 from teardown_app.records.trouble import Trouble
 
 _GOES_ON = (
-    "Nothing was deleted; new entries go to files of their own and numbers get new letters. Nothing to do, unless "
-    "this is not the folder you meant"
+    "Nothing was deleted; new entries go to files of their own and numbers get new letters. Nothing to do, "
+    "unless this is not the folder you meant"
 )
 
 
@@ -56,4 +56,6 @@ def seen_by_others(path: Path, others: list[Record], key: str, last: int) -> Tro
 
 def _older(path: Path) -> Trouble:
     what = "an older copy of this file was put back; entries that were confirmed here are not in it"
-    return Trouble(str(path), 0, 0, what, _GOES_ON + "; compare with a backup or another tablet for what is missing.")
+    return Trouble(
+        str(path), 0, 0, what, _GOES_ON + "; compare with a backup or another tablet for what is missing."
+    )

@@ -43,7 +43,7 @@ def parse(line: bytes) -> Header:
         after = fields.get("after")
         seen = {dev: (n + 0, h8 + "") for dev, (n, h8) in fields["seen"].items()}
         header = Header(
-            *(fields[name] for name in ("dev", "letters", "key", "job", "seg", "prev")),
+            fields["dev"], fields["letters"], fields["key"], fields["job"], fields["seg"], fields["prev"],
             seen, fields["app"], tuple(after) if after else None, fields["h"],
         )  # fmt: skip
         "".join((*header[:4], header.prev, header.app))  # a TypeError where one is no text

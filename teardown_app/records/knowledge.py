@@ -16,7 +16,7 @@ def vector_for(job: str, own: str, known: Mapping[str, tuple[int, str]], main_jo
     `known` as it was when the form was opened: plain keys are devices that write about `main_job`,
     `_shop/<dev>` their shop files, `JOB/<dev>` files of a further job of the same act.
     """
-    shop = {key: tuple(value) for key, value in known.items() if key.startswith(_SHOP_KEY)}
+    shop = {key: value for key, value in known.items() if key.startswith(_SHOP_KEY)}
     if job == SHOP:
         return _real(shop, _SHOP_KEY + own)
     prefix = job + "/"
@@ -25,5 +25,5 @@ def vector_for(job: str, own: str, known: Mapping[str, tuple[int, str]], main_jo
     return {**_real(mine, own), **_real(shop, "")}
 
 
-def _real(known: Mapping[str, object], left_out: str) -> Seen:
-    return {key: (int(n), str(h8)) for key, (n, h8) in known.items() if key != left_out and n}  # type: ignore[misc]
+def _real(known: Mapping[str, tuple[int, str]], left_out: str) -> Seen:
+    return {key: (n, h8) for key, (n, h8) in known.items() if key != left_out and n}

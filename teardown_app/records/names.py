@@ -24,8 +24,8 @@ def stem_of(job: str) -> str:
     """First part of the file names of a job. Raises `NotWritable` for a number no file can have."""
     if not _JOB.fullmatch(job) or job.lower() in _KEPT_BY_WINDOWS:
         raise NotWritable(
-            f"The job number {job!r} cannot be used: 1 to 40 letters A-Z, digits, '-' and '_', beginning with a "
-            "letter or digit, and none of the names Windows keeps for itself. Choose another number."
+            f"The job number {job!r} cannot be used: 1 to 40 letters A-Z, digits, '-' and '_', beginning "
+            "with a letter or digit, and none of the names Windows keeps for itself. Choose another number."
         )
     return job.lower()
 

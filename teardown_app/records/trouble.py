@@ -1,18 +1,19 @@
 """What can be wrong with the data folder: troubles found while reading, and errors that stop an act.
 
-    RecordsError
-      NotWritable     this record cannot be written as it is (its content is at fault)
-      NotRecorded     the disk did not take it; nothing of it is kept
-      InUse           somebody else writes in this folder
-      ReadOnly        the folder was opened for reading
-      ClockError      a handed-in clock that cannot be read
-      PictureError    a photograph that cannot be taken in
-      AttachmentError an attachment that is not there or is not what its name says
-      BackupError     a backup that could not be made or does not read back
+RecordsError
+  NotWritable     this record cannot be written as it is (its content is at fault)
+  NotRecorded     the disk did not take it; nothing of it is kept
+  InUse           somebody else writes in this folder
+  ReadOnly        the folder was opened for reading
+  ClockError      a handed-in clock that cannot be read
+  PictureError    a photograph that cannot be taken in
+  AttachmentError an attachment that is not there or is not what its name says
+  BackupError     a backup that could not be made or does not read back
 """
 
 from __future__ import annotations
 
+import errno
 from collections.abc import Sequence
 from typing import NamedTuple
 
@@ -77,3 +78,13 @@ class AttachmentError(RecordsError):
 
 class BackupError(RecordsError):
     """A backup that was not made, or does not read back."""
+
+
+def why(fault: OSError) -> str:
+    """What the disk said, as a sentence with what to do."""
+    if fault.errno == errno.ENOSPC:
+        return f"The disk is full ({fault.filename}). Make room, then save again."
+    if fault.errno in (errno.EACCES, errno.EROFS, errno.EPERM):
+        return f"{fault.filename} may not be written. Check the rights of the folder, then save again."
+    said = fault.strerror or fault
+    return f"{fault.filename}: {said}. Save again; if it stays so, close the app and start it anew."

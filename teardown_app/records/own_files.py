@@ -1,0 +1,116 @@
+"""The files this tablet writes: its incarnation, its marks and the open end of each job's file.
+
+Decides, when a folder is opened and when a job is read, whether the files found may be continued.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+from teardown_app import __version__
+from teardown_app.domain.record import SHOP, Record
+from teardown_app.records import gate, incarnation, journal, set_aside
+from teardown_app.records.archive import own_folder
+from teardown_app.records.clock import Clock
+from teardown_app.records.disk import Disk
+from teardown_app.records.header import Header, Seen
+from teardown_app.records.hlc import LogicalTime
+from teardown_app.records.incarnation import Incarnation
+from teardown_app.records.marks import Marks
+from teardown_app.records.names import stem_of
+from teardown_app.records.pen import Pen
+from teardown_app.records.trouble import Trouble, why
+
+_NOTHING = journal.Reading("", [], journal.Tail(), b"", None)
+
+
+class OwnFiles:
+    """The writing side of an open data folder. Made by `Home.open`, under the lock."""
+
+    def __init__(
+        self, disk: Disk, home: Path, clock: Clock, time: LogicalTime, say: Callable[[Trouble], None]
+    ) -> None:
+        self._disk = disk
+        self._home = home
+        self._clock = clock
+        self._time = time
+        self._say = say
+        self._pens: dict[str, Pen] = {}
+        found = incarnation.load(disk, home)
+        if found:
+            self._use(found)
+            against = gate.at_start(disk, home, found, self.marks)
+        else:
+            against = [gate.copied(home)] if disk.folders(home / "out" / "journals") else []
+        if against or not found:
+            self._renew(found, against)
+
+    who: Incarnation
+    marks: Marks
+
+    @property
+    def folder(self) -> Path:
+        """Where the incarnation writes."""
+        return own_folder(self._home, self.who.dev)
+
+    def pen(self, job: str) -> Pen | None:
+        """The open end of a job's file; None until `claim` has succeeded."""
+        return self._pens.get(job)
+
+    def drop(self, job: str) -> None:
+        """Look at a job's file anew before anything more is written."""
+        self._pens.pop(job, None)
+
+    def claim(self, job: str, own: journal.Reading | None, others: list[Record], heads: Seen) -> None:
+        """Get the file of a job ready for writing: its torn end aside, or a new incarnation.
+
+        On a disk that takes nothing there is no pen afterwards, and a trouble says why.
+        """
+        if job in self._pens:
+            return
+        try:
+            tail = self._settled(job, own or _NOTHING, others)
+        except OSError as fault:
+            self._say(Trouble(str(self.folder), 0, 0, "this job cannot be written now", why(fault)))
+            return
+        blank = Header(
+            self.who.dev, self.who.letters, "", job, 0, "", {}, __version__, self._before(heads)
+        )  # fmt: skip
+        self._pens[job] = Pen(self._disk, self.folder, blank, tail)
+
+    def acknowledge(self, job: str, tail: journal.Tail) -> None:
+        """A job's file has grown for good."""
+        self.marks.set(job, tail, self._time.highest, self._clock.anchor)
+
+    def _settled(self, job: str, own: journal.Reading, others: list[Record]) -> journal.Tail:
+        stem = stem_of(job)
+        key = f"{SHOP}/{self.who.dev}" if job == SHOP else self.who.dev
+        against = gate.on_reading(self.folder / stem, own, self.marks.by_job.get(job))
+        against = against or gate.seen_by_others(self.folder / stem, others, key, own.tail.seq)
+        if against:
+            self._renew(self.who, [against])
+            return journal.Tail()
+        if own.torn or own.lost_first_line:
+            self._say(set_aside.torn_end(self._disk, self._home, self.folder, stem, own))
+        return own.tail
+
+    def _before(self, heads: Seen) -> tuple[str, int, str] | None:
+        """The last readable record of this job by an earlier incarnation."""
+        for n in range(self.who.n - 1, -1, -1):
+            dev = f"{self.who.id}~{n}"
+            if dev in heads:
+                return (dev, *heads[dev])
+        return None
+
+    def _renew(self, before: Incarnation | None, reasons: list[Trouble]) -> None:
+        """Begin a new incarnation; the files written so far are left as they are."""
+        for reason in reasons:
+            self._say(reason)
+        self._use(incarnation.begin(self._disk, self._home, before))
+        self._pens.clear()
+
+    def _use(self, who: Incarnation) -> None:
+        self.who, self.marks = who, Marks(self._disk, self._home / "private", who.dev)
+        self._time.take(self.marks.hlc)
+        self._clock.anchor = self.marks.anchor or self._clock.anchor
