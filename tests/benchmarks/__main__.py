@@ -1,0 +1,35 @@
+"""Runs the benchmarks of this folder one after the other; each prints its ratios.
+
+A benchmark is a module here with a function `main() -> None`. It measures what is asked and its bound or
+peer in the same run and prints how many times the one is the other; times alone say nothing elsewhere.
+"""
+
+from __future__ import annotations
+
+import importlib
+import sys
+from pathlib import Path
+
+HERE = Path(__file__).resolve().parent
+
+
+def benchmarks() -> list[str]:
+    """Names of the benchmarks, in name order."""
+    return sorted(path.stem for path in HERE.glob("*.py") if not path.stem.startswith("_"))
+
+
+def run(names: list[str]) -> int:
+    """Run those named, or all; exit code 2 for a name that is none, 1 when there is nothing to run."""
+    there = benchmarks()
+    unknown = sorted(set(names) - set(there))
+    if unknown:
+        print(f"no benchmark called {', '.join(unknown)}; there are: {', '.join(there)}", file=sys.stderr)
+        return 2
+    for name in names or there:
+        print(f"== {name.replace('_', ' ')}", flush=True)
+        importlib.import_module(f"tests.benchmarks.{name}").main()
+    return 0 if there else 1
+
+
+if __name__ == "__main__":
+    sys.exit(run(sys.argv[1:]))
