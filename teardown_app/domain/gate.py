@@ -4,15 +4,9 @@ from __future__ import annotations
 
 from attrs import frozen
 
-GATES = (
-    "decontaminated",
-    "isolated",
-    "closed up",
-    "power on",
-    "water on",
-    "acceptance runs",
-    "ship",
-)
+CLOSED_UP, POWER_ON, SHIP = "closed up", "power on", "ship"
+
+GATES = ("decontaminated", "isolated", CLOSED_UP, POWER_ON, "water on", "acceptance runs", SHIP)
 
 
 @frozen

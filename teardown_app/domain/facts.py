@@ -1,0 +1,338 @@
+"""The set of records of one journal name and what follows from it: entries, heads, values.
+
+Holds records and the cells they write to; a cell is one facet of one thing. The value of a cell
+depends on the set of records alone, never on the order in which they came. Holds no rule of the
+trade: which facets there are stands in `kinds/`, how they merge in `merge.py`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from typing import Any, NamedTuple
+
+from teardown_app.domain.kinds import KINDS
+from teardown_app.domain.knowing import Knowing
+from teardown_app.domain.merge import merge_of, severity
+from teardown_app.domain.record import VERSION, Record
+
+Cell = tuple[str, str]
+
+NO_RIGHT, NEWER, MISFIT, VOIDED = "no right", "newer", "misfit", "voided"
+"""Why a record has no effect."""
+
+
+class Entry(NamedTuple):
+    """What one record says of one facet of one thing."""
+
+    record: Record
+    value: Any
+    thing: str
+
+
+HadRight = Callable[[Record, str, Knowing], bool]
+"""(record, right, who knew what) -> had its author that right, as he had seen the shop?"""
+
+
+class Facts:
+    """Records of one journal name, folded into cells.
+
+    `had_right` judges rights; the shop judges its own.
+    """
+
+    generation = 0
+    """Counts how often all was concluded anew; what others derived from the facts is then out of date."""
+
+    def __init__(self, had_right: HadRight) -> None:
+        self._had_right = had_right
+        self._clear()
+
+    def _clear(self) -> None:
+        self.generation += 1
+        self.records: dict[str, Record] = {}
+        self.knowing = Knowing()
+        self._cells: dict[str, dict[str, list[Entry]]] = {}
+        self._things: dict[str, dict[str, None]] = {}
+        self._by_ref: dict[str, list[Record]] = {}
+        self._plain: dict[str, str] = {}
+        self._misfits: dict[str, str] = {}
+        self._heads: dict[Cell, tuple[Entry, ...]] = {}
+        self._effects: dict[str, str] = {}
+        self._groups: dict[str, tuple[str, ...]] | None = {}
+
+    # taking records in
+
+    def take(self, record: Record) -> set[str]:
+        """Adds a record and returns the things it touches; one that is here already changes nothing."""
+        if record.h in self.records:
+            return set()
+        if not self.knowing.follows(record):
+            return self._again([*self.records.values(), record])
+        return self._add(record)
+
+    def take_all(self, records: Iterable[Record]) -> None:
+        """Adds many records at once."""
+        new = {record.h: record for record in records if record.h not in self.records}
+        self._again([*self.records.values(), *new.values()])
+
+    def judge_again(self) -> None:
+        """Forgets what was concluded, after records came that these refer to."""
+        self.generation += 1
+        self._heads.clear()
+        self._effects.clear()
+        self._groups = None
+
+    def _again(self, records: list[Record]) -> set[str]:
+        """Takes all in anew, each tablet's in the order of their numbers."""
+        self._clear()
+        for record in sorted(records, key=lambda record: (record.dev, record.seq, record.h)):
+            self._add(record)
+        return set(self._cells)
+
+    def _add(self, record: Record) -> set[str]:
+        self.records[record.h] = record
+        self.knowing.take(record)
+        self._by_ref.setdefault(record.ref, []).append(record)
+        touched = self._write(record)
+        if record.typ == "record.voided":
+            touched |= self._voiding(record)
+        if record.typ == "part.same_as":
+            self._heads.clear()
+            self._groups = None
+        return touched
+
+    def _write(self, record: Record) -> set[str]:
+        kind = KINDS.get(record.typ)
+        if kind is None or record.v > VERSION:
+            self._plain[record.h] = NEWER
+            return set(record.ent)
+        problem = kind.misfit(record)
+        if problem:
+            return self._misfit(record, problem)
+        try:
+            writes = kind.writes(record)
+            touched = set(record.ent)
+            for thing, facet, value in writes:
+                self._cells.setdefault(thing, {}).setdefault(facet, []).append(Entry(record, value, thing))
+                self._things.setdefault(facet, {})[thing] = None
+                touched.add(thing)
+                if self._heads:
+                    self._forget(thing, facet)
+        except (KeyError, TypeError, ValueError, IndexError, AttributeError) as error:
+            return self._misfit(record, str(error))
+        return touched
+
+    def _misfit(self, record: Record, problem: str) -> set[str]:
+        self._plain[record.h] = MISFIT
+        self._misfits[record.h] = problem
+        return set(record.ent)
+
+    def _forget(self, thing: str, facet: str) -> None:
+        for one in self.group(thing):
+            self._heads.pop((one, facet), None)
+
+    def _voiding(self, record: Record) -> set[str]:
+        """A correction (or a correction of one) changes what holds of all that its target wrote."""
+        self._heads.clear()
+        self._effects.clear()
+        self._groups = None
+        touched: set[str] = set()
+        for target in self._by_ref.get(record.body.get("record", ""), ()):
+            touched |= set(target.ent)
+            kind = KINDS.get(target.typ)
+            if kind and target.h not in self._plain:
+                touched |= {thing for thing, _, _ in kind.writes(target)}
+            if target.typ == "record.voided":
+                touched |= self._voiding(target)
+        return touched
+
+    # what a record is worth
+
+    def effect(self, record: Record) -> str:
+        """Why the record has no effect, empty when it has."""
+        known = self._effects.get(record.h)
+        if known is None:
+            known = self._effects[record.h] = self._judge(record)
+        return known
+
+    def why_misfit(self, record: Record) -> str:
+        """What does not fit about a record that does not fit."""
+        return self._misfits.get(record.h, "")
+
+    def _judge(self, record: Record) -> str:
+        plain = self._plain.get(record.h)
+        if plain:
+            return plain
+        if not self._had_right(record, KINDS[record.typ].right_for(record), self.knowing):
+            return NO_RIGHT
+        if record.typ == "record.voided" and not self._may_void(record):
+            return NO_RIGHT
+        voids = self._entries("void:" + record.ref, "voided")
+        return VOIDED if any(not self.effect(entry.record) for entry in voids) else ""
+
+    def _may_void(self, record: Record) -> bool:
+        """A correction counts only by one who had seen its target, and for weighty ones had the right."""
+        targets = self._by_ref.get(record.body["record"], ())
+        if not any(self.knowing.knew(record, target) for target in targets):
+            return False
+        return all(self._may_undo(record, target) for target in targets)
+
+    def _may_undo(self, record: Record, target: Record) -> bool:
+        right = undoing_right(target)
+        return not right or target.act == record.act or self._had_right(record, right, self.knowing)
+
+    # cells
+
+    def group(self, thing: str) -> tuple[str, ...]:
+        """All names of the one thing that this is a name of, sorted."""
+        if self._groups is None:
+            self._groups = self._regroup()
+        return self._groups.get(thing) or (thing,)
+
+    def _regroup(self) -> dict[str, tuple[str, ...]]:
+        self._groups = {}
+        links = [entry.value for entry in self._sames() if not self.effect(entry.record)]
+        return connected(links)
+
+    def _sames(self) -> Iterator[Entry]:
+        for thing in self._things.get("same_as", ()):
+            yield from self._entries(thing, "same_as")
+
+    def speaks_of(self, thing: str, facet: str = "") -> bool:
+        """True when some record writes to the thing (to this facet of it)."""
+        return facet in self._cells.get(thing, ()) if facet else thing in self._cells
+
+    def speaks(self, facet: str) -> bool:
+        """True when some record writes this facet of anything."""
+        return facet in self._things
+
+    def of_ref(self, ref: str) -> list[Record]:
+        """Records of a name; more than one only on a fork."""
+        return self._by_ref.get(ref, [])
+
+    def things(self, facet: str) -> list[str]:
+        """All things that have entries of a facet, in the order of their names."""
+        return sorted(self._things.get(facet, ()))
+
+    def facets(self, thing: str, prefix: str) -> list[str]:
+        """Facets of a thing that begin with `prefix/`, sorted."""
+        start = prefix + "/"
+        names = {facet for one in self.group(thing) for facet in self._cells.get(one, ())}
+        return sorted(name for name in names if name.startswith(start))
+
+    def _entries(self, thing: str, facet: str) -> Sequence[Entry]:
+        return self._cells.get(thing, {}).get(facet, ())
+
+    def entries(self, thing: str, facet: str) -> list[Entry]:
+        """Entries that have effect, of all names of the thing, in the order for display."""
+        found = [
+            entry
+            for one in self.group(thing)
+            for entry in self._entries(one, facet)
+            if not self.effect(entry.record)
+        ]
+        return found if len(found) < 2 else sorted(found, key=lambda entry: display_order(entry.record))
+
+    def heads(self, thing: str, facet: str) -> tuple[Entry, ...]:
+        """Entries that nobody who had seen them replaced."""
+        cell = (thing, facet)
+        known = self._heads.get(cell)
+        if known is None:
+            known = self._heads[cell] = tuple(self.unreplaced(self.entries(thing, facet), facet))
+        return known
+
+    def unreplaced(self, entries: list[Entry], facet: str) -> list[Entry]:
+        """Of these entries, those that no other one replaces."""
+        if len(entries) < 2:
+            return entries
+        worst = merge_of(facet).rule == "worst"
+        return [
+            one
+            for one in entries
+            if not any(other is not one and self._replaces(other, one, worst) for other in reversed(entries))
+        ]
+
+    def _replaces(self, later: Entry, earlier: Entry, worst: bool) -> bool:
+        if not self.knowing.knew(later.record, earlier.record):
+            return False
+        if later.thing != earlier.thing and not self._knew_same(later, earlier):
+            return False
+        return not worst or self._may_soften(later, earlier)
+
+    def _knew_same(self, later: Entry, earlier: Entry) -> bool:
+        """Had the author seen that the two names are one thing? Positions are compared by their tree."""
+        if later.thing.startswith("@"):
+            return True
+        links = [
+            entry.value
+            for entry in self._sames()
+            if not self.effect(entry.record) and self.knowing.knew(later.record, entry.record)
+        ]
+        return earlier.thing in connected(links).get(later.thing, ())
+
+    def _may_soften(self, later: Entry, earlier: Entry) -> bool:
+        if severity(later.value) >= severity(earlier.value):
+            return True
+        right = "scrap" if earlier.value == "scrap" else "release"
+        return self._had_right(later.record, right, self.knowing)
+
+    def value(self, thing: str, facet: str, default: Any = None) -> Any:
+        """What holds of a facet: its head, or the safer value while different ones stand."""
+        heads = self.heads(thing, facet)
+        if not heads:
+            return default
+        return settled([entry.value for entry in heads], facet)
+
+    def total(self, thing: str, facet: str) -> int:
+        """Sum of signed numbers."""
+        return sum(entry.value for entry in self.entries(thing, facet))
+
+    def differs(self, thing: str, facet: str) -> bool:
+        """True while different heads stand and a person has to settle it."""
+        heads = self.heads(thing, facet)
+        return len(heads) > 1 and different([entry.value for entry in heads], facet)
+
+
+def settled(values: list[Any], facet: str) -> Any:
+    """The value that holds of several heads."""
+    if len(values) == 1 or not different(values, facet):
+        return values[0] if len(values) == 1 else min(values, key=repr)
+    return merge_of(facet).safer(values)
+
+
+def different(values: list[Any], facet: str) -> bool:
+    """True when heads differ in what decides."""
+    decisive = merge_of(facet).decisive
+    first = decisive(values[0])
+    return any(decisive(value) != first for value in values[1:])
+
+
+def display_order(record: Record) -> tuple[str, str, int, str]:
+    """Total order for lists; it decides nothing."""
+    return (record.hlc, record.dev, record.seq, record.h)
+
+
+def connected(links: Iterable[tuple[str, str]]) -> dict[str, tuple[str, ...]]:
+    """Groups of names that links join: name -> all names of its group, sorted.
+
+    >>> connected([("b", "a"), ("c", "b")])["a"]
+    ('a', 'b', 'c')
+    """
+    groups: dict[str, set[str]] = {}
+    for first, second in links:
+        joined = groups.get(first, {first}) | groups.get(second, {second})
+        for name in joined:
+            groups[name] = joined
+    return {name: tuple(sorted(group)) for name, group in groups.items()}
+
+
+def undoing_right(record: Record) -> str:
+    """The right that somebody else needs to take a weighty record back; empty for the others."""
+    if record.typ == "disposition.given":
+        return "scrap" if record.body.get("as") == "scrap" else "release"
+    if record.typ == "hold.placed":
+        return "release"
+    if record.typ == "check.read" and record.body.get("verdict") == "reject":
+        return "release"
+    if record.typ == "approval.given" and record.body.get("as") == "declined":
+        return "office"
+    return ""

@@ -1,0 +1,83 @@
+"""What a kind of record is: its name, who may write it, its fields, and the facets it writes."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from typing import Any, NamedTuple
+
+from teardown_app.domain.record import Record
+
+Write = tuple[str, str, Any]
+"""(thing, facet, value); a facet may carry a suffix after `/` (`check/runout/1/finished`)."""
+
+Writes = Callable[[Record], Iterable[Write]]
+
+RIGHTS = ("record", "release", "scrap", "concede", "sign", "office")
+
+
+class Field(NamedTuple):
+    """One field of a body: its type, and whether it must be there."""
+
+    type: type | tuple[type, ...]
+    needed: bool = True
+
+
+TEXT = Field(str)
+TEXT_OR_NOT = Field(str, needed=False)
+TRUTH = Field(bool)
+WHOLE = Field(int)
+WHOLE_OR_NOT = Field(int, needed=False)
+LIST = Field(list)
+LIST_OR_NOT = Field(list, needed=False)
+TABLE_OR_NOT = Field(dict, needed=False)
+MEASURED_OR_NOT = Field(dict, needed=False)
+"""`{"text": "0.38", "unit": "um"}` as typed; SI values are computed from it."""
+
+
+class Kind(NamedTuple):
+    """One kind of record (past tense).
+
+    `about` says what stands in `ent`; `right` is the right its author needs, or a function of the
+    record that names it; `facets` are all facet names that `writes` may give back.
+    """
+
+    typ: str
+    about: str
+    right: str | Callable[[Record], str]
+    fields: dict[str, Field]
+    facets: tuple[str, ...]
+    writes: Writes
+    shop: bool = False
+    """True for kinds that stand in the shop's journal."""
+
+    def right_for(self, record: Record) -> str:
+        """The right that the author of this record needs."""
+        return self.right if isinstance(self.right, str) else self.right(record)
+
+    def misfit(self, record: Record) -> str:
+        """Why the body cannot be understood, empty when it can."""
+        body = record.body
+        for name, field in self.fields.items():
+            if name not in body:
+                if field.needed:
+                    return f"{self.typ} lacks {name}"
+            elif not isinstance(body[name], field.type) or (
+                isinstance(body[name], bool) and field.type is int
+            ):
+                return f"{self.typ} has {name} of the wrong type"
+        return "" if record.ent else f"{self.typ} names nothing it is about"
+
+
+def each(facet: str, value: Callable[[Record], Any]) -> Writes:
+    """Writes one facet of everything in `ent`."""
+
+    def write(record: Record) -> list[Write]:
+        worth = value(record)
+        return [(thing, facet, worth) for thing in record.ent]
+
+    return write
+
+
+def whole_body(record: Record) -> dict[str, Any]:
+    """The body as value."""
+    return record.body

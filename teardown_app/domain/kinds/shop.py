@@ -1,0 +1,87 @@
+"""Kinds of the shop's own journal: people, places, carriers, numbers, bills, tablets."""
+
+from __future__ import annotations
+
+from teardown_app.domain.kinds.kind import (
+    LIST,
+    TABLE_OR_NOT,
+    TEXT,
+    TEXT_OR_NOT,
+    WHOLE,
+    Field,
+    Kind,
+    Write,
+)
+from teardown_app.domain.record import Record
+
+
+def _register(typ: str, about: str, facet: str, key: str, right: str, fields: dict[str, Field]) -> Kind:
+    """A kind whose records each give the latest word on one entry of a register."""
+
+    def write(record: Record) -> list[Write]:
+        return [(f"{facet}:{record.body[key]}", facet, record.body)]
+
+    return Kind(typ, about, right, fields, (facet,), write, shop=True)
+
+
+def _numbers_issued(record: Record) -> list[Write]:
+    return [("numbers:" + record.body["letters"], "issued", record.body)]
+
+
+KINDS = (
+    _register(
+        "person.given",
+        "a person, by code",
+        "person",
+        "code",
+        "office",
+        {
+            "code": TEXT,
+            "rights": LIST,
+            "until": TEXT_OR_NOT,
+            "qualifications": TABLE_OR_NOT,
+            "revoked": Field(bool, needed=False),
+        },
+    ),
+    _register(
+        "place.given",
+        "a place",
+        "known_place",
+        "name",
+        "record",
+        {"name": TEXT, "number": TEXT_OR_NOT, "note": TEXT_OR_NOT, "out": Field(bool, needed=False)},
+    ),
+    _register(
+        "carrier.given",
+        "a carrier",
+        "carrier",
+        "number",
+        "record",
+        {"name": TEXT, "number": TEXT, "places": TABLE_OR_NOT, "out": Field(bool, needed=False)},
+    ),
+    _register(
+        "bill.taken_in",
+        "a bill, by its SHA-256",
+        "bill",
+        "bill",
+        "office",
+        {"bill": TEXT, "model": TEXT, "revision": TEXT},
+    ),
+    _register(
+        "tablet.started",
+        "a tablet's incarnation",
+        "tablet",
+        "device",
+        "record",
+        {"device": TEXT, "letters": TEXT, "app": TEXT},
+    ),
+    Kind(
+        "numbers.issued",
+        "numbers of one letter",
+        "record",
+        {"letter": TEXT, "letters": TEXT, "first": WHOLE, "next": WHOLE, "count": WHOLE},
+        ("issued",),
+        _numbers_issued,
+        shop=True,
+    ),
+)

@@ -1,0 +1,42 @@
+"""Points about readings at a place: when fitted, or for a gate."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from teardown_app.domain.bill import Position
+from teardown_app.domain.checking import PART_TIMES, Needed, needed_for, place_status
+from teardown_app.domain.conceding import may_be_conceded, refs
+from teardown_app.domain.gate import CLOSED_UP, GATES
+from teardown_app.domain.job import Job
+from teardown_app.domain.points.point import Point, at_place, named, point
+
+
+def place_checks(job: Job, position: Position) -> list[Needed]:
+    """Readings about the place rather than the part."""
+    checks = [job.bill.checks[name] for name in position.line.checks if name in job.bill.checks]
+    times = tuple({when for check in checks for when in check.when if when not in PART_TIMES})
+    return needed_for(job, position, times) if times else []
+
+
+def place_check_points(job: Job, position: Position) -> Iterator[Point]:
+    """One point for each reading at this place that is not accepted."""
+    if not position.line.checks or job.scope(position.key).counts == "out":
+        return
+    for needed in place_checks(job, position):
+        status = place_status(job, position, needed)
+        if status.word == "accept":
+            continue
+        check = needed.check.says or needed.check.name
+        spot = f" at {needed.spot}" if needed.spot else ""
+        yield point(
+            job,
+            "check due",
+            at_place(position.key),
+            which=needed.facet,
+            wrong=f"{named(job, position.key)}: {check}{spot} ({needed.when}): {status.word}.",
+            clears="Read the check.",
+            behind=refs(status.heads),
+            gate=needed.when if needed.when in GATES else CLOSED_UP,
+            never=not may_be_conceded(needed.check),
+        )

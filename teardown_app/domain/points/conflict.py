@@ -1,0 +1,108 @@
+"""Points about two different entries that neither author had seen of the other."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from teardown_app.domain.bill import Position
+from teardown_app.domain.conceding import refs
+from teardown_app.domain.facts import Entry
+from teardown_app.domain.filling import place_of
+from teardown_app.domain.gate import SHIP
+from teardown_app.domain.job import AMENDABLE, JOB, Job
+from teardown_app.domain.merge import merge_of
+from teardown_app.domain.parts import came_from, findings_of, own_place
+from teardown_app.domain.points.point import (
+    Point,
+    Where,
+    about_part,
+    at_place,
+    named,
+    part_named,
+    point,
+)
+from teardown_app.domain.record import position_thing
+from teardown_app.domain.routing import done_twice
+
+KIND = "two different entries"
+
+PART_FACETS = (
+    "number",
+    "out_of",
+    "meant_for",
+    "part_number",
+    "owner",
+    "origin",
+    "condition",
+    "place",
+    "set_mark",
+    "disposition",
+)
+WORDS = {"out_of": "where it came out of", "meant_for": "where it goes", "renewal": "its renewal"}
+
+
+def part_conflicts(job: Job, part: str) -> Iterator[Point]:
+    """Facts of a part, and answers to its findings, on which two entries differ."""
+    key = place_of(job, part) or own_place(job, part)
+    where = about_part(part, key)
+    name = part_named(job, part, key)
+    facets = [
+        *PART_FACETS,
+        *(one for prefix in ("written", "check", "operation") for one in job.facets(part, prefix)),
+    ]
+    for facet in facets:
+        if job.differs(part, facet):
+            yield _two(job, where, f"{name}: {_words(facet)}", facet, job.heads(part, facet))
+    for finding in findings_of(job, part):
+        if job.differs(finding.value, "approval"):
+            heads = job.heads(finding.value, "approval")
+            yield _two(job, where, f"{name}: the customer's answer", f"approval/{finding.value}", heads)
+    for facet in done_twice(job, part):
+        said = f"{name}: {_words(facet)} was done twice"
+        yield _two(job, where, said, facet + "/twice", job.heads(part, facet))
+
+
+def place_conflicts(job: Job, position: Position) -> Iterator[Point]:
+    """Facts of a place on which two entries differ, and two parts that came out of it."""
+    key = position.key
+    thing = position_thing(key)
+    where = at_place(key)
+    for facet in ("renewal", "found", *job.facets(thing, "check")):
+        if job.differs(thing, facet):
+            yield _two(job, where, f"{named(job, key)}: {_words(facet)}", facet, job.heads(thing, facet))
+    scope = job.scope(key).entries
+    own = [entry for entry in scope if entry.thing == thing]
+    if own and len({merge_of("scope").decisive(entry.value) for entry in scope}) > 1:
+        yield _two(job, where, f"{named(job, key)}: what was received", "scope", scope)
+    parts = came_from(job, key)
+    if len(parts) > 1:
+        heads = [head for part in parts for head in job.heads(part, "out_of")]
+        yield _two(job, where, f"{named(job, key)}: two parts came out of it", "came_out", heads)
+
+
+def job_conflicts(job: Job) -> Iterator[Point]:
+    """Facts of the job on which two entries differ."""
+    for facet in (*AMENDABLE, "end"):
+        if job.differs(JOB, facet):
+            yield _two(job, Where(JOB), f"The job: {_words(facet)}", facet, job.heads(JOB, facet))
+
+
+def _words(facet: str) -> str:
+    name, _, rest = facet.partition("/")
+    return WORDS.get(
+        name, " ".join(word for word in (name.replace("_", " "), rest.replace("/", " ")) if word)
+    )
+
+
+def _two(job: Job, where: Where, said: str, which: str, heads: tuple[Entry, ...] | list[Entry]) -> Point:
+    authors = ", ".join(sorted({head.record.act for head in heads}))
+    return point(
+        job,
+        KIND,
+        where,
+        which=which,
+        wrong=f"{said}: entries differ ({authors}).",
+        clears="Look which is right and record it again.",
+        behind=refs(heads),
+        gate=SHIP,
+    )

@@ -1,0 +1,155 @@
+"""Open points kept current: after a record only what it can reach is looked at again.
+
+`Live` holds points by subject (a place, a part, a number, something signed, the job). What a record
+touches leads to subjects by the bill's own relations, worked out once in `reach.py`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from teardown_app.domain.facts import Facts
+from teardown_app.domain.gate import GATES
+from teardown_app.domain.job import JOB, Job
+from teardown_app.domain.parts import is_part, parts
+from teardown_app.domain.points.check import place_check_points
+from teardown_app.domain.points.conflict import job_conflicts, part_conflicts, place_conflicts
+from teardown_app.domain.points.consumable import consumable_points
+from teardown_app.domain.points.hardware import hardware_points
+from teardown_app.domain.points.joint import joint_points
+from teardown_app.domain.points.label import label_points
+from teardown_app.domain.points.part import hold_points, part_points
+from teardown_app.domain.points.place import place_points
+from teardown_app.domain.points.point import CONCEDED, Point
+from teardown_app.domain.points.reach import Reach, Subject
+from teardown_app.domain.points.record import absent_points, record_points
+from teardown_app.domain.points.signature import signature_points
+from teardown_app.domain.points.temporary import added_temporary_points, temporary_points
+from teardown_app.domain.record import Record, position_thing
+
+WHOLE: Subject = ("job", JOB)
+
+BY_KIND = {
+    "assembly": (place_points,),
+    "part": (place_points,),
+    "hardware": (hardware_points, joint_points),
+    "consumable": (consumable_points,),
+    "temporary": (temporary_points,),
+}
+"""Points that a place can have by the kind of its line."""
+
+
+class Live:
+    """All open points of one job, current after each record."""
+
+    def __init__(self, job: Job) -> None:
+        self.job = job
+        self._points: dict[Subject, tuple[Point, ...]] = {}
+        self._faulty: dict[str, Record] = {}
+        self._work_out_all()
+
+    def points(self) -> list[Point]:
+        """All points, conceded ones too, in the order of gates and of the bill."""
+        order = {key: n for n, key in enumerate(self.job.positions)}
+        found = [point for points in self._points.values() for point in points]
+        return sorted(
+            found, key=lambda one: (GATES.index(one.gate), order.get(one.position, len(order)), one.key)
+        )
+
+    def open_points(self) -> list[Point]:
+        """Points that nobody conceded."""
+        return [point for point in self.points() if point.state != CONCEDED]
+
+    @property
+    def complete(self) -> bool:
+        """True when no point is open."""
+        return not any(point.state != CONCEDED for points in self._points.values() for point in points)
+
+    def update(self, record: Record, touched: set[str]) -> None:
+        """Called after the job took a record in, with the things it touched."""
+        if self.job.generation != self._generation or self._reach.reaches_all(record):
+            self._work_out_all()
+            return
+        whole = record.typ == "record.voided"
+        self._look_at_records(list(self.job.records.values()) if whole else [record])
+        subjects = self._reach.subjects(touched)
+        for subject in subjects:
+            self._work_out(subject)
+        self._work_out(WHOLE)
+
+    def _work_out_all(self) -> None:
+        self._generation = self.job.generation
+        self._reach = Reach(self.job)
+        self._points.clear()
+        self._faulty.clear()
+        self._look_at_records(list(self.job.records.values()))
+        for subject in self._all_subjects():
+            self._work_out(subject)
+
+    def _all_subjects(self) -> Iterator[Subject]:
+        job = self.job
+        yield from (("place", key) for key in job.positions)
+        yield from (("part", part) for part in parts(job))
+        yield from (("temporary", thing) for thing in job.things("what"))
+        yield from (("number", thing.partition(":")[2]) for thing in job.things("bound"))
+        yield from (("signed", thing) for thing in job.things("signature"))
+        yield WHOLE
+
+    def _look_at_records(self, records: list[Record]) -> None:
+        """Remembers records that have no effect or do not fit; those known as such are looked at again."""
+        for record in [*self._faulty.values(), *records]:
+            if any(True for _ in record_points(self.job, [record])):
+                self._faulty[record.h] = record
+            else:
+                self._faulty.pop(record.h, None)
+
+    def _work_out(self, subject: Subject) -> None:
+        points = tuple(self._points_of(*subject))
+        if points:
+            self._points[subject] = points
+        else:
+            self._points.pop(subject, None)
+
+    def _points_of(self, what: str, name: str) -> Iterator[Point]:
+        job = self.job
+        if what == "place":
+            yield from place_subject(job, name)
+        elif what == "part":
+            if is_part(job, name) and job.group(name)[0] == name:
+                yield from part_points(job, name)
+                yield from part_conflicts(job, name)
+        elif what == "temporary":
+            if job.entries(name, "made"):
+                yield from added_temporary_points(job, name)
+        elif what == "number":
+            yield from label_points(job, name)
+        elif what == "signed":
+            yield from signature_points(job, name)
+        else:
+            yield from job_conflicts(job)
+            yield from record_points(job, self._faulty.values())
+            yield from absent_points(job)
+
+
+def place_subject(job: Job, key: str) -> Iterator[Point]:
+    """All points about one place."""
+    position = job.positions.get(key)
+    if position is None:
+        return
+    for points in BY_KIND[position.line.kind]:
+        yield from points(job, position)
+    if position.line.checks:
+        yield from place_check_points(job, position)
+    if touched_by_records(job, key):
+        yield from place_conflicts(job, position)
+        yield from hold_points(job, position)
+
+
+def touched_by_records(job: Facts, key: str) -> bool:
+    """False for a place of which no record speaks."""
+    return job.speaks_of(position_thing(key))
+
+
+def all_points(job: Job) -> list[Point]:
+    """All points of a job, worked out from nothing."""
+    return Live(job).points()

@@ -1,0 +1,166 @@
+"""Points about a place for a part: missing, wrong, closed over too early, outside the scope."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from teardown_app.domain.bill import Position
+from teardown_app.domain.conceding import refs
+from teardown_app.domain.facts import Entry
+from teardown_app.domain.filling import GONE, fitted_twice, goes_in_as_one, holder, is_filled, sides
+from teardown_app.domain.gate import SHIP
+from teardown_app.domain.job import Job
+from teardown_app.domain.parts import (
+    came_from,
+    disposition_of,
+    is_new,
+    is_part,
+    origin_of,
+    out_of,
+    part_number_of,
+)
+from teardown_app.domain.points.point import Point, at_place, named, part_named, point
+from teardown_app.domain.record import position_thing
+
+
+def place_points(job: Job, position: Position) -> Iterator[Point]:
+    """All points about who fills a place that holds one part."""
+    counts = job.scope(position.key).counts
+    if counts == "out":
+        yield from _outside(job, position)
+        return
+    yield from _twice(job, position)
+    if counts != "in" or not goes_in_as_one(job, position):
+        return
+    part = holder(job, position.key)
+    if not part:
+        yield from _missing(job, position)
+        return
+    yield from _wrong(job, position, part)
+    yield from _closed_over(job, position, part)
+
+
+def filled_heads(job: Job, key: str) -> tuple[Entry, ...]:
+    """Fittings and takings-out of a place that nobody replaced."""
+    return job.heads(position_thing(key), "filled")
+
+
+def _missing(job: Job, position: Position) -> Iterator[Point]:
+    key = position.key
+    yield point(
+        job,
+        "missing",
+        at_place(key),
+        wrong=f"{named(job, key)} is not fitted.",
+        clears="Fit a released part, or say why the place stays empty.",
+        behind=refs(filled_heads(job, key)),
+    )
+
+
+def _twice(job: Job, position: Position) -> Iterator[Point]:
+    claims = fitted_twice(job, position.key)
+    for part in claims:
+        yield point(
+            job,
+            "fitted twice",
+            at_place(position.key, part),
+            which=part,
+            wrong=f"{len(claims)} parts are recorded in {named(job, position.key)}.",
+            clears="Look which one is there and take the other out.",
+            behind=refs(filled_heads(job, position.key)),
+            gate=SHIP,
+        )
+
+
+def _wrong(job: Job, position: Position, part: str) -> Iterator[Point]:
+    behind = refs([*filled_heads(job, position.key), *job.heads(part, "part_number")])
+    where = at_place(position.key, part)
+    name = named(job, position.key)
+    if (
+        not is_part(job, part)
+        or origin_of(job, part) == "borrowed"
+        or job.value(part, "owner") == "other job"
+    ):
+        yield point(
+            job,
+            "belongs to another job or owner",
+            where,
+            wrong=f"The part in {name} belongs to another job or owner.",
+            clears="Take it out, or record that it was handed over.",
+            behind=behind,
+        )
+        return
+    number = part_number_of(job, part)
+    if not fits_place(job, position, number):
+        yield point(
+            job,
+            "wrong component",
+            where,
+            wrong=f"{name} holds part number {number}; it takes {position.line.part_number}.",
+            clears="Take it out and fit the right part.",
+            behind=behind,
+        )
+    elif position.line.matched_set and not keeps_set(job, position, part):
+        yield point(
+            job,
+            "swapped within a matched set",
+            where,
+            wrong=f"{name} belongs to a matched set and holds a part from elsewhere.",
+            clears="Fit the part that came out of this place, or a complete new set.",
+            behind=behind,
+        )
+
+
+def fits_place(job: Job, position: Position, part_number: str) -> bool:
+    """Does a part number go into a place, as the bill says? Into an added place: its own number."""
+    if position.key not in job.bill.positions:
+        return part_number == position.line.part_number
+    return job.bill.fits(position.key, part_number)
+
+
+def keeps_set(job: Job, position: Position, part: str) -> bool:
+    """In a matched set only the part that was there, or a complete new set under one mark."""
+    if out_of(job, part) == position.key:
+        return True
+    members = [holder(job, one.key) for one in job.bill.matched(position.key)]
+    marks = {job.value(one, "set_mark", "") for one in members if one}
+    new = all(one and is_new(job, one) for one in members)
+    return new and len(marks) == 1 and marks != {""}
+
+
+def _closed_over(job: Job, position: Position, part: str) -> Iterator[Point]:
+    for key in covered_places(job, position):
+        beneath = job.positions.get(key)
+        if beneath is None or is_filled(job, beneath):
+            continue
+        yield point(
+            job,
+            "fitted over an empty position",
+            at_place(position.key, part),
+            which=key,
+            wrong=f"{named(job, position.key)} is fitted, but {named(job, key)} beneath it is empty.",
+            clears=f"Take {named(job, position.key)} out and fill {key} first.",
+            behind=refs([*filled_heads(job, position.key), *filled_heads(job, key)]),
+        )
+
+
+def covered_places(job: Job, position: Position) -> list[str]:
+    """Places that a part closes over once it is in: by the bill's order, and all beneath an assembly."""
+    keys = list(job.bill.closes_over(position.key)) if position.key in job.bill.positions else []
+    return keys + [one.key for one in job.beneath(position.key) if one.key not in keys]
+
+
+def _outside(job: Job, position: Position) -> Iterator[Point]:
+    key = position.key
+    parts = [part for part in came_from(job, key) if disposition_of(job, part) not in GONE]
+    for part in sorted({*parts, *sides(job, key)}):
+        yield point(
+            job,
+            "outside the scope",
+            at_place(key, part),
+            which=part,
+            wrong=f"{part_named(job, part, key)}: the place is said to be {job.scope(key).word}.",
+            clears="Correct what was received, or the part's place.",
+            behind=refs([*job.scope(key).entries, *job.heads(part, "out_of"), *filled_heads(job, key)]),
+            gate=SHIP,
+        )

@@ -1,0 +1,111 @@
+"""Which subjects a touched thing can change: the relations of the bill, turned round once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from teardown_app.domain.filling import sides
+from teardown_app.domain.job import JOB, Job
+from teardown_app.domain.parts import came_from, own_place
+from teardown_app.domain.points.consumable import openers
+from teardown_app.domain.points.hardware import bag_of
+from teardown_app.domain.points.joint import held_places
+from teardown_app.domain.record import Record, is_position
+
+Subject = tuple[str, str]
+"""What and which: a place's key, a part, something temporary, a number, something signed, or the job."""
+
+CHANGES_ALL = ("job.opened", "job.amended", "line.added", "part.same_as")
+"""Kinds after which everything is looked at again; they are rare."""
+
+
+class Reach:
+    """Relations of one job's places, from what is touched to what depends on it."""
+
+    def __init__(self, job: Job) -> None:
+        self.job = job
+        self._joints: dict[str, list[str]] = {}
+        self._consumables: dict[str, list[str]] = {}
+        for position in job.positions.values():
+            if position.line.joint is not None:
+                for key in held_places(job, position):
+                    self._joints.setdefault(key, []).append(position.key)
+            if position.line.kind == "consumable":
+                for key in openers(job, position):
+                    self._consumables.setdefault(key, []).append(position.key)
+
+    def reaches_all(self, record: Record) -> bool:
+        """True for records that can change any point."""
+        if record.typ in CHANGES_ALL:
+            return True
+        if record.typ != "record.voided":
+            return False
+        targets = self.job.of_ref(record.body.get("record", ""))
+        return any(target.typ in (*CHANGES_ALL, "record.voided") for target in targets)
+
+    def subjects(self, touched: Iterable[str]) -> set[Subject]:
+        """All subjects that touched things can change."""
+        found: set[Subject] = set()
+        for thing in touched:
+            self._of_thing(thing, found)
+        return found
+
+    def _of_thing(self, thing: str, found: set[Subject]) -> None:
+        if is_position(thing):
+            self._of_place(thing[1:], found)
+        elif thing.startswith("number:"):
+            found.add(("number", thing.partition(":")[2]))
+        elif thing.startswith("point:"):
+            self._of_point(thing.partition(":")[2], found)
+        elif thing != JOB and not thing.startswith("void:"):
+            self._of_named(thing, found)
+        found.update(("signed", one) for one in self.job.things("signature"))
+
+    def _of_point(self, key: str, found: set[Subject]) -> None:
+        subject = key.split("|")[1]
+        if subject in self.job.positions:
+            self._of_place(subject, found)
+        elif ":" in subject:
+            self._of_named(subject, found)
+        else:
+            found.add(("number", subject))
+
+    def _of_named(self, thing: str, found: set[Subject]) -> None:
+        """A part, or a finding or hold on one, or something brought in for a time."""
+        job = self.job
+        for entry in job.entries(thing, "of"):
+            self._of_thing(entry.value, found)
+        if job.entries(thing, "what"):
+            found.add(("temporary", thing))
+        part = job.group(thing)[0]
+        found.add(("part", part))
+        found.update(("number", entry.value) for entry in job.entries(part, "number"))
+        keys = {entry.value[1:] for entry in job.entries(part, "fit") if entry.value}
+        keys |= {entry.value for facet in ("out_of", "meant_for") for entry in job.entries(part, facet)}
+        keys.add(own_place(job, part))
+        for key in keys:
+            if key in job.positions:
+                self._of_place(key, found)
+
+    def _of_place(self, key: str, found: set[Subject]) -> None:
+        job = self.job
+        if key not in job.positions:
+            return
+        above = job.ancestors(key)
+        keys = {key, *above, *self._matched(key)}
+        if job.speaks_of("@" + key, "scope"):
+            keys |= {one.key for one in job.beneath(key)}
+        for one in [*keys]:
+            keys |= set(self._joints.get(one, ())) | set(self._consumables.get(one, ()))
+            if one in job.bill.positions:
+                keys |= set(job.bill.closed_by(one))
+        keys |= set(bag_of(job, key))
+        found.update(("place", one) for one in keys)
+        for one in keys:
+            found.update(("part", part) for part in (*came_from(job, one), *sides(job, one)))
+
+    def _matched(self, key: str) -> list[str]:
+        position = self.job.bill.positions.get(key)
+        if position is None or not position.line.matched_set:
+            return []
+        return [one.key for one in self.job.bill.matched(key)]

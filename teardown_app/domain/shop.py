@@ -1,0 +1,109 @@
+"""The shop as its own records tell it: people and their rights, places, carriers, numbers issued."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from teardown_app.domain.facts import Entry, Facts, settled
+from teardown_app.domain.kinds.kind import RIGHTS
+from teardown_app.domain.knowing import Knowing
+from teardown_app.domain.record import SHOP, Record
+
+EVERYONE_MAY = {"tablet.started", "numbers.issued"}
+"""What a tablet records of itself, whoever holds it."""
+
+
+class Shop(Facts):
+    """State of the shop's journal. Rights are judged as a record's author had seen the shop."""
+
+    def __init__(self) -> None:
+        super().__init__(self.had_right)
+        self._rights: dict[tuple[Any, ...], bool] = {}
+
+    def take(self, record: Record) -> set[str]:
+        self._rights.clear()
+        return super().take(record)
+
+    def take_all(self, records: Any) -> None:
+        self._rights.clear()
+        super().take_all(records)
+
+    def judge_again(self) -> None:
+        self._rights.clear()
+        super().judge_again()
+
+    # rights
+
+    def had_right(self, record: Record, right: str, knowing: Knowing) -> bool:
+        """Had the author of this record (of a job, or of the shop) that right as he had seen the shop?"""
+        if record.job == SHOP:
+            return record.typ in EVERYONE_MAY or self._judge_own(record, right)
+        known = tuple(item for item in knowing.vector(record).items() if item[0].startswith(SHOP))
+        key = (record.act, right, record.wall[:10], known)
+        if key not in self._rights:
+            seen = dict(known)
+            entries = [
+                entry
+                for entry in self.entries("person:" + record.act, "person")
+                if self.knowing.reaches(seen.get(f"{SHOP}/{entry.record.dev}"), entry.record)
+            ]
+            self._rights[key] = self._gives(entries, right, record.wall)
+        return self._rights[key]
+
+    def _judge_own(self, record: Record, right: str) -> bool:
+        """A new shop's first person may give himself everything."""
+        seen = [entry for entry in self._people() if self.knowing.knew(record, entry.record)]
+        if not seen:
+            return record.typ == "person.given" and record.body.get("code") == record.act
+        own = [entry for entry in seen if entry.thing == "person:" + record.act]
+        return self._gives(own, right, record.wall)
+
+    def _people(self) -> list[Entry]:
+        return [entry for thing in self.things("person") for entry in self.entries(thing, "person")]
+
+    def _gives(self, entries: list[Entry], right: str, wall: str) -> bool:
+        heads = self.unreplaced(entries, "person")
+        if not heads:
+            return False
+        person = settled([entry.value for entry in heads], "person")
+        until = person.get("until") or ""
+        return right in person["rights"] and not person.get("revoked") and (not until or wall[:10] <= until)
+
+    def rights_of(self, code: str, today: str) -> tuple[str, ...]:
+        """Rights that a person has on a day (`2026-03-14`), in the order of `RIGHTS`."""
+        person = self.value("person:" + code, "person")
+        if person is None or person.get("revoked"):
+            return ()
+        if person.get("until") and today > person["until"]:
+            return ()
+        return tuple(right for right in RIGHTS if right in person["rights"])
+
+    def people(self) -> dict[str, dict[str, Any]]:
+        """All people known, by code."""
+        return {thing.partition(":")[2]: self.value(thing, "person") for thing in self.things("person")}
+
+    # registers
+
+    def place(self, name: str) -> dict[str, Any] | None:
+        """A place by its name or by the number on its label."""
+        known = self.value("known_place:" + name, "known_place")
+        if known:
+            return known  # type: ignore[no-any-return]
+        return next((place for place in self.places() if place.get("number") == name), None)
+
+    def places(self) -> list[dict[str, Any]]:
+        """All places in use, by name."""
+        return self._register("known_place")
+
+    def carriers(self) -> list[dict[str, Any]]:
+        """All carriers in use, by number."""
+        return self._register("carrier")
+
+    def _register(self, facet: str) -> list[dict[str, Any]]:
+        values = [self.value(thing, facet) for thing in self.things(facet)]
+        return [value for value in values if value and not value.get("out")]
+
+    def next_counter(self, letters: str, letter: str) -> int:
+        """First counter that this incarnation (by its four letters) has not issued for a letter."""
+        entries = self.entries("numbers:" + letters, "issued")
+        return max((entry.value["next"] for entry in entries if entry.value["letter"] == letter), default=0)
