@@ -45,7 +45,9 @@ def make_ready(wanted: list[str]) -> None:
     print("without-kivy: making the second environment", flush=True)
     venv.create(PLACE, with_pip=True, clear=True)
     pip = [str(PYTHON), "-m", "pip", "install", "--quiet", "--disable-pip-version-check"]
-    subprocess.run([*pip, *wanted], check=True)
+    if subprocess.run([*pip, *wanted], check=False).returncode != 0:
+        raise SystemExit("without-kivy: pip could not install what pyproject.toml names (see above); "
+                         "the first run needs a network")
     READY.write_text(stamp, encoding="utf-8")
 
 
