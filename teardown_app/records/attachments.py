@@ -7,7 +7,7 @@ from hashlib import sha256
 from pathlib import Path
 
 from teardown_app.records.disk import Disk, make_folders, place
-from teardown_app.records.trouble import AttachmentError, NotRecorded, Trouble
+from teardown_app.records.trouble import AttachmentError, NotRecorded, Trouble, why
 
 _EXT = re.compile(r"[a-z0-9]{1,8}")
 _NAME = re.compile(r"([0-9a-f]{64})\.([a-z0-9]{1,8})")
@@ -25,10 +25,7 @@ def keep(disk: Disk, home: Path, data: bytes, ext: str) -> str:
         make_folders(disk, path.parent)
         place(disk, path, data)
     except OSError as fault:
-        raise NotRecorded(
-            f"The file could not be kept in {path.parent}: {fault.strerror or fault}. "
-            "Make room on the disk, then take the picture or file in again."
-        ) from fault
+        raise NotRecorded(f"The file was NOT kept. {why(fault)}") from fault
     return digest
 
 

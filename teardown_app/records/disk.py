@@ -7,6 +7,7 @@ synced. Nothing here knows what is in the files.
 from __future__ import annotations
 
 import os
+from contextlib import suppress
 from pathlib import Path
 from typing import Protocol
 
@@ -145,10 +146,20 @@ def make_folders(disk: Disk, path: Path) -> None:
 def place(disk: Disk, path: Path, data: bytes) -> None:
     """Put a whole file in its place so that after a crash it is there whole, or not at all."""
     temporary = path.with_name(path.name + ".tmp")
-    disk.put(temporary, data)
-    disk.sync_file(temporary)
-    disk.replace(temporary, path)
+    try:
+        disk.put(temporary, data)
+        disk.sync_file(temporary)
+        disk.replace(temporary, path)
+    except OSError:
+        drop(disk, temporary)
+        raise
     disk.sync_folder(path.parent)
+
+
+def drop(disk: Disk, path: Path) -> None:
+    """Take away a file that is not wanted, if it is there and the disk lets us; it does no harm else."""
+    with suppress(OSError):
+        disk.remove(path)
 
 
 def _write(path: Path, flags: int, data: bytes) -> None:
