@@ -37,10 +37,11 @@ class Knowing:
             self.forked.add(record.dev)
         before = self._parent(record) if record.dev in self.forked else last
         known = self._vectors[before.h] if before else {}
-        self._vectors[record.h] = {**known, **record.seen} if record.seen else known
+        seen = _of_shop(record.seen) if record.job == SHOP else record.seen
+        self._vectors[record.h] = {**known, **seen} if seen else known
         self._last[record.dev] = record
         self._want(record.dev, record.seq)
-        for dev, (seq, _) in record.seen.items():
+        for dev, (seq, _) in seen.items():
             self._want(dev, seq)
 
     def _want(self, dev: str, seq: int) -> None:
@@ -107,3 +108,8 @@ class Knowing:
         if linked:
             return linked[0]
         return records[0] if len(records) == 1 else None
+
+
+def _of_shop(seen: Vector) -> Vector:
+    """In the shop's own records its tablets are plain names."""
+    return {dev.removeprefix(SHOP + "/"): known for dev, known in seen.items()}

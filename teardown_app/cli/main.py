@@ -1,0 +1,104 @@
+"""Reads the command line, runs one command, prints its answer, and turns trouble into words."""
+
+from __future__ import annotations
+
+import json
+import os
+import sys
+from argparse import SUPPRESS, ArgumentParser, RawDescriptionHelpFormatter
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+
+from platformdirs import user_data_path
+
+from teardown_app import __version__
+from teardown_app.cli.command import Answer, Call, Command, closing
+from teardown_app.cli.table import COMMANDS, TOPICS
+from teardown_app.records.trouble import RecordsError
+from teardown_app.workflows.act import Refused
+from teardown_app.workshop import assets_folder
+
+FAILED = 2
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Runs the command that the arguments name; the exit code."""
+    args = parser().parse_args(argv)
+    command: Command = args.command
+    call = Call(args, home_of(args), assets_folder(), command.writes)
+    try:
+        with closing(call):
+            answer = command.run(call)
+            say_troubles(call)
+    except (Refused, RecordsError, ValueError, OSError) as trouble:
+        print(f"teardown-app: {trouble}", file=sys.stderr)
+        return FAILED
+    show(answer, as_json=args.json)
+    return answer.code
+
+
+def show(answer: Answer, *, as_json: bool) -> None:
+    """Prints an answer for a program or for a person."""
+    if as_json:
+        print(json.dumps(answer.data, ensure_ascii=False, indent=1))
+    else:
+        for line in answer.lines:
+            print(line)
+
+
+def say_troubles(call: Call) -> None:
+    """What a person should know of the data folder."""
+    for trouble in call.troubles():
+        print(f"teardown-app: {trouble}", file=sys.stderr)
+
+
+def home_of(args: Any) -> Path:
+    """The data folder: `--home`, else `TEARDOWN_HOME`, else the system's place for such data."""
+    named = getattr(args, "home", "") or os.environ.get("TEARDOWN_HOME", "")
+    return Path(named) if named else Path(user_data_path("teardown-app", appauthor=False))
+
+
+def parser() -> ArgumentParser:
+    """All commands, each with its help and example."""
+    top = ArgumentParser(
+        prog="teardown-app",
+        description="Teardown, refurbishment and proved reassembly of process tools.",
+        epilog="Every command has its own help with an example: teardown-app part tag --help",
+    )
+    top.add_argument("--version", action="version", version=__version__)
+    _common(top, default=None)
+    topics = top.add_subparsers(metavar="TOPIC", required=True)
+    nested: dict[str, Any] = {}
+    for command in COMMANDS:
+        if len(command.words) == 1:
+            _add(topics, command)
+            continue
+        topic = command.words[0]
+        if topic not in nested:
+            one = topics.add_parser(topic, help=TOPICS[topic], description=TOPICS[topic])
+            nested[topic] = one.add_subparsers(metavar="COMMAND", required=True)
+        _add(nested[topic], command)
+    return top
+
+
+def _common(one: ArgumentParser, default: Any = SUPPRESS) -> None:
+    one.add_argument("--home", default=default, metavar="FOLDER", help="data folder (or TEARDOWN_HOME)")
+    one.add_argument(
+        "--json", action="store_true", default=False if default is None else default, help="answer as JSON"
+    )
+
+
+def _add(topics: Any, command: Command) -> None:
+    one = topics.add_parser(
+        command.words[-1],
+        help=command.says,
+        description=command.says,
+        epilog=f"example:\n  {command.example}",
+        formatter_class=RawDescriptionHelpFormatter,
+    )
+    command.arguments(one)
+    if command.by:
+        one.add_argument("--by", metavar="CODE", help="code of the person who does this")
+    _common(one)
+    one.set_defaults(command=command)

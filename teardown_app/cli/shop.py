@@ -1,0 +1,104 @@
+"""Commands about people, places and carriers."""
+
+from __future__ import annotations
+
+from argparse import ArgumentParser
+
+from teardown_app.cli.command import Answer, Call, Command, recorded
+from teardown_app.domain.kinds.kind import RIGHTS
+from teardown_app.workflows.shop import add_carrier, add_place, give_rights, revoke
+
+
+def _person(parser: ArgumentParser) -> None:
+    parser.add_argument("code", metavar="CODE", help="code of the person: 2 to 6 letters or digits, no name")
+    parser.add_argument("--right", action="append", default=[], choices=RIGHTS, help="a right; may be repeated")
+    parser.add_argument("--until", default="", metavar="DAY", help="last day, as 2027-03-14")
+
+
+def person(call: Call) -> Answer:
+    """Registers a person or changes their rights."""
+    args = call.args
+    drafts = give_rights(call.shop_act(), args.code.upper(), rights=args.right, until=args.until)
+    rights = drafts[0].body["rights"]
+    return recorded(call.record(drafts), f"{args.code.upper()} may: {', '.join(rights) or 'nothing'}")
+
+
+def leave(call: Call) -> Answer:
+    """Takes all rights from a person."""
+    code = call.args.code.upper()
+    return recorded(call.record(revoke(call.shop_act(), code)), f"{code} may no longer record.")
+
+
+def people(call: Call) -> Answer:
+    """All people and their rights."""
+    rows = [{"code": code, **body} for code, body in sorted(call.workshop.shop.people().items())]
+    lines = [
+        f"{row['code']:<8} {'left' if row.get('revoked') else ', '.join(row['rights'])}" for row in rows
+    ]
+    return Answer(rows, lines or ["Nobody is registered. The first person: shop person CODE --by CODE"])
+
+
+def _code(parser: ArgumentParser) -> None:
+    parser.add_argument("code", metavar="CODE")
+
+
+def _place(parser: ArgumentParser) -> None:
+    parser.add_argument("name", metavar="NAME", help="what people call it, such as 'RACK 3-2'")
+    parser.add_argument("--number", default="", help="number on its label")
+
+
+def place(call: Call) -> Answer:
+    """Registers a place."""
+    drafts = add_place(call.shop_act(), call.args.name, number=call.args.number)
+    return recorded(call.record(drafts), f"Place {call.args.name}.")
+
+
+def _carrier(parser: ArgumentParser) -> None:
+    parser.add_argument("number", metavar="NUMBER", help="number on its label (C…)")
+    parser.add_argument("--name", required=True, help="what it is, such as 'basket 4'")
+
+
+def carrier(call: Call) -> Answer:
+    """Registers a carrier."""
+    drafts = add_carrier(call.shop_act(), call.args.number.upper(), name=call.args.name)
+    return recorded(call.record(drafts), f"Carrier {call.args.number.upper()}: {call.args.name}.")
+
+
+COMMANDS = (
+    Command(
+        ("shop", "person"),
+        "Register a person by code, or change their rights. The first person gets all rights.",
+        "teardown-app shop person MK --right record --right release --by OF",
+        person,
+        _person,
+    ),
+    Command(
+        ("shop", "leave"),
+        "Take all rights from a person; what they recorded stands.",
+        "teardown-app shop leave MK --by OF",
+        leave,
+        _code,
+    ),
+    Command(
+        ("shop", "people"),
+        "List the people and their rights.",
+        "teardown-app shop people",
+        people,
+        writes=False,
+        by=False,
+    ),
+    Command(
+        ("shop", "place"),
+        "Register a bench, shelf or tray place.",
+        "teardown-app shop place 'RACK 3-2' --by OF",
+        place,
+        _place,
+    ),
+    Command(
+        ("shop", "carrier"),
+        "Register a basket, tray, rack or tie-on tag.",
+        "teardown-app shop carrier C7K3M0001X --name 'basket 4' --by OF",
+        carrier,
+        _carrier,
+    ),
+)

@@ -1,0 +1,106 @@
+"""What every act has: the job, the shop, who does it, and when. And how an act is refused."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import NamedTuple, NoReturn
+
+from teardown_app.domain.job import Job
+from teardown_app.domain.parts import number_of, own_place, parts_of_number
+from teardown_app.domain.points.point import named
+from teardown_app.domain.record import Draft
+from teardown_app.domain.routing import Moment
+from teardown_app.domain.shop import Shop
+
+Drafts = list[Draft]
+
+
+class Refused(Exception):
+    """The act is not allowed. `wrong` says what stands against it and where, `instead` what to do."""
+
+    def __init__(self, wrong: str, instead: str) -> None:
+        super().__init__(f"{wrong} {instead}")
+        self.wrong = wrong
+        self.instead = instead
+
+
+def refuse(wrong: str, instead: str) -> NoReturn:
+    """Ends the act."""
+    raise Refused(wrong, instead)
+
+
+class ShopAct(NamedTuple):
+    """An act on the shop's own registers."""
+
+    shop: Shop
+    by: str
+    now: Moment
+
+    def needs(self, right: str) -> None:
+        """Refuses unless the person has the right today."""
+        if not self.shop.people():
+            refuse("Nobody is registered in this shop.", "Register the first person: shop person CODE --by CODE.")
+        if right not in self.shop.rights_of(self.by, self.now.wall[:10]):
+            refuse(
+                f"{self.by} has no right to {RIGHT_WORDS[right]}.",
+                "Ask somebody who has it, or the office to give it.",
+            )
+
+    def draft(self, typ: str, ent: tuple[str, ...], **body: object) -> Draft:
+        """A record for the shop's journal; fields that are None are left out."""
+        return Draft("_shop", typ, ent, _said(body))
+
+
+class Act(NamedTuple):
+    """An act on one job."""
+
+    job: Job
+    shop: Shop
+    by: str
+    now: Moment
+
+    def needs(self, right: str) -> None:
+        """Refuses unless the person has the right today."""
+        ShopAct(self.shop, self.by, self.now).needs(right)
+
+    def working(self, right: str = "record") -> None:
+        """Refuses without the right, and on a job that is closed."""
+        self.needs(right)
+        if self.job.closed:
+            refuse(f"Job {self.job.number} is closed.", "Reopen it with a reason first.")
+
+    def draft(self, typ: str, ent: tuple[str, ...], **body: object) -> Draft:
+        """A record for the job's journal; fields that are None are left out."""
+        return Draft(self.job.number, typ, ent, _said(body))
+
+    def name(self, part: str) -> str:
+        """The part for a sentence: number, description, place."""
+        place = own_place(self.job, part)
+        return " ".join(word for word in (number_of(self.job, part), named(self.job, place) if place else "") if word)
+
+
+RIGHT_WORDS = {
+    "record": "record",
+    "release": "release",
+    "scrap": "scrap",
+    "concede": "concede",
+    "sign": "sign",
+    "office": "do office work",
+}
+
+
+def _said(body: dict[str, object]) -> dict[str, object]:
+    return {name: value for name, value in body.items() if value is not None}
+
+
+Workflow = Callable[..., Drafts]
+
+
+def part_called(act: Act, name: str) -> str:
+    """The part that a number, or the place it came out of, names. Refuses when none or several do."""
+    parts = parts_of_number(act.job, name)
+    if not parts:
+        refuse(f"{name} is not the number of a part of job {act.job.number}.", "Scan it again, or tag the part.")
+    if len(parts) > 1:
+        refuse(f"{name} is on {len(parts)} parts.", "Give one of them a new label first.")
+    return parts[0]

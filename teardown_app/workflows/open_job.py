@@ -1,0 +1,60 @@
+"""A job is opened from a bill: its number, its order, the tool, and the bill frozen with it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+
+from teardown_app.domain.bill import Bill
+from teardown_app.domain.job import RULES
+from teardown_app.domain.record import Draft
+from teardown_app.workflows.act import Drafts, ShopAct, refuse
+
+
+def open_job(
+    act: ShopAct,
+    bill: Bill,
+    *,
+    digest: str,
+    number: str,
+    order: str,
+    serial: str,
+    name: str = "",
+    due: str = "",
+    options: Sequence[str] = (),
+) -> Drafts:
+    """The opening of a job. `number` is a job number of this tablet, `digest` the frozen bill's SHA-256."""
+    act.needs("office")
+    if not order.strip():
+        refuse("A job needs the customer's order reference.", "Give it: --order REFERENCE.")
+    if not serial.strip():
+        refuse("A job is one tool.", "Give the serial number on its plate: --serial NUMBER.")
+    if due:
+        _check_day(due)
+    known = {line.option for line in bill.lines if line.option}
+    for option in options:
+        if option.casefold() not in {one.strip().casefold() for text in known for one in text.split(";")}:
+            refuse(
+                f"The bill of {bill.model} has no option {option}.",
+                f"Its options are {', '.join(sorted(known))}." if known else "It has no options.",
+            )
+    body = {
+        "number": number,
+        "letters": number[1:5],
+        "order": order.strip(),
+        "serial": serial.strip(),
+        "options": list(options),
+        "bill": digest,
+        "model": bill.model,
+        "revision": bill.revision,
+        "rules": RULES,
+    }
+    body |= {key: text for key, text in (("name", name.strip()), ("due", due)) if text}
+    return [Draft(number, "job.opened", ("job",), body)]
+
+
+def _check_day(text: str) -> None:
+    try:
+        date.fromisoformat(text)
+    except ValueError:
+        refuse(f"{text} is no day.", "Write it as 2026-03-14.")

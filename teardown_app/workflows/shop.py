@@ -1,0 +1,62 @@
+"""People, places and carriers of the shop."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from teardown_app.domain.kinds.kind import RIGHTS
+from teardown_app.workflows.act import Drafts, ShopAct, refuse
+
+
+def give_rights(
+    act: ShopAct, code: str, *, rights: Sequence[str], until: str = "", qualifications: dict[str, str] | None = None
+) -> Drafts:
+    """Registers a person or changes what they may do. A new shop's first person gives himself everything."""
+    _check_code(code)
+    unknown = [right for right in rights if right not in RIGHTS]
+    if unknown:
+        refuse(f"There is no right {', '.join(unknown)}.", f"Rights are {', '.join(RIGHTS)}.")
+    given = list(rights)
+    if not act.shop.people():
+        if code != act.by:
+            refuse("A new shop's first person registers himself.", f"Record it --by {code}.")
+        given = list(RIGHTS)
+    else:
+        act.needs("office")
+    return [
+        act.draft(
+            "person.given",
+            ("person:" + code,),
+            code=code,
+            rights=[right for right in RIGHTS if right in given],
+            until=until or None,
+            qualifications=qualifications or None,
+        )
+    ]
+
+
+def revoke(act: ShopAct, code: str) -> Drafts:
+    """Takes all rights from a person; what they recorded before stands."""
+    act.needs("office")
+    if code not in act.shop.people():
+        refuse(f"Nobody is registered as {code}.", "List the people: shop people.")
+    return [act.draft("person.given", ("person:" + code,), code=code, rights=[], revoked=True)]
+
+
+def _check_code(code: str) -> None:
+    if not (2 <= len(code) <= 6 and code.isalnum() and code.isascii() and code == code.upper()):
+        refuse(f"{code!r} is no code for a person.", "Take 2 to 6 letters or digits, such as the initials.")
+
+
+def add_place(act: ShopAct, name: str, *, number: str = "") -> Drafts:
+    """A bench, shelf or tray place by its name, and the number on its label."""
+    act.needs("record")
+    if not name.strip():
+        refuse("A place needs a name.", "Write what people call it, such as RACK 3-2.")
+    return [act.draft("place.given", ("place:" + name,), name=name, number=number or None)]
+
+
+def add_carrier(act: ShopAct, number: str, *, name: str) -> Drafts:
+    """A basket, tray, rack or tie-on tag by the number on its label."""
+    act.needs("record")
+    return [act.draft("carrier.given", ("carrier:" + number,), number=number, name=name)]

@@ -1,0 +1,184 @@
+"""The one place that opens things and hands them out: data folder, shop, jobs, bills, word lists.
+
+Doors come here with drafts from a workflow; `record` puts them on the disk, takes them into state and
+tells listeners. Nobody else writes.
+"""
+
+from __future__ import annotations
+
+import os
+import tomllib
+from collections.abc import Callable, Mapping, Sequence
+from functools import cached_property
+from pathlib import Path
+from typing import Any
+
+from teardown_app.domain.bill import Bill
+from teardown_app.domain.job import JOB, Job
+from teardown_app.domain.materials import Materials
+from teardown_app.domain.points.live import Live
+from teardown_app.domain.record import SHOP, Draft, Record
+from teardown_app.domain.routing import Moment
+from teardown_app.domain.shop import Shop
+from teardown_app.domain.tag import issue, parse
+from teardown_app.intake import frozen_bill
+from teardown_app.intake.materials import read_materials
+from teardown_app.labels.supplies import supply
+from teardown_app.records.clock import source_of
+from teardown_app.records.home import Home
+from teardown_app.workflows.act import Act, ShopAct, refuse
+
+Seen = Mapping[str, tuple[int, str]]
+Listener = Callable[[Record, "OpenJob | None"], None]
+
+
+class OpenJob:
+    """A job with its open points, both current."""
+
+    def __init__(self, job: Job) -> None:
+        self.job = job
+        self.live = Live(job)
+
+    def take(self, record: Record) -> None:
+        """Takes a record in; points follow."""
+        self.live.update(record, self.job.take(record))
+
+
+class Workshop:
+    """Everything that is open."""
+
+    def __init__(self, home: Home, assets: Path) -> None:
+        self.home = home
+        self.assets = assets
+        self.listeners: list[Listener] = []
+        self._jobs: dict[str, OpenJob] = {}
+        self._bills: dict[str, Bill] = {}
+        self.shop = Shop()
+        self.shop.take_all(home.records(SHOP))
+
+    def close(self) -> None:
+        """Lets the next program write."""
+        self.home.close()
+
+    # what is open
+
+    def job(self, number: str) -> OpenJob:
+        """The job of a number; read from its records when first asked for."""
+        if number not in self._jobs:
+            job = Job(number, self.shop, self.bill)
+            job.take_all(self.home.records(number))
+            self._jobs[number] = OpenJob(job)
+        return self._jobs[number]
+
+    def find_job(self, name: str) -> OpenJob:
+        """The job of a number, or of a name or order reference that only one job has."""
+        numbers = self.home.jobs()
+        if name.upper() in numbers:
+            return self.job(name.upper())
+        found = [one for one in numbers if name in (self.job(one).job.said("name"), self.job(one).job.said("order"))]
+        if not found:
+            refuse(f"There is no job {name} here.", "List the jobs: job list.")
+        if len(found) > 1:
+            refuse(f"{name} stands for the jobs {', '.join(found)}.", "Give the job's number.")
+        return self.job(found[0])
+
+    def bill(self, digest: str) -> Bill | None:
+        """The frozen bill of a SHA-256, None when its file is not here."""
+        if digest not in self._bills:
+            data = self.home.attachment(digest)
+            self._bills[digest] = frozen_bill.load(data)
+        return self._bills[digest]
+
+    def job_number(self, printed: str = "") -> tuple[str, list[Draft]]:
+        """A number for a new job, and the record that it was issued: one printed ahead, or a new one."""
+        if printed:
+            if printed in self.home.jobs():
+                refuse(f"{printed} is the number of a job already.", "Take another label, or none.")
+            tag = parse(printed)
+            if tag.letter != "J" or tag.incarnation != self.home.letters:
+                refuse(f"{printed} is no job number of this tablet.", "Take a job label printed here, or none.")
+            return tag.number, []
+        numbers, draft = self.new_numbers("J", 1)
+        return numbers[0], [draft]
+
+    def new_numbers(self, letter: str, count: int) -> tuple[list[str], Draft]:
+        """Numbers never issued before, and the record that says so, to be written before they are used."""
+        letters = self.home.letters
+        first = self.shop.next_counter(letters, letter)
+        numbers, after = issue(letter, letters, first, count)
+        body = {"letter": letter, "letters": letters, "first": first, "next": after, "count": count}
+        return list(numbers), Draft(SHOP, "numbers.issued", ("numbers:" + letters,), body)
+
+    def now(self) -> Moment:
+        """The tablet's clock, for workflows."""
+        moment = self.home.clock.now()
+        return Moment(self.home.dev, moment.wall, moment.clk)
+
+    def act(self, by: str, job: Job) -> Act:
+        """An act of a person on a job, now."""
+        return Act(job, self.shop, by, self.now())
+
+    def shop_act(self, by: str) -> ShopAct:
+        """An act of a person on the shop's registers, now."""
+        return ShopAct(self.shop, by, self.now())
+
+    # recording
+
+    def record(self, drafts: Sequence[Draft], by: str, seen: Seen | None = None) -> list[Record]:
+        """Puts an act on the disk and takes it into state. `seen`: what was here when its form was opened."""
+        if seen is None:
+            seen = self.heads(drafts)
+        records = self.home.append(drafts, by, seen)
+        for record in records:
+            self._take(record)
+        return records
+
+    def heads(self, drafts: Sequence[Draft]) -> dict[str, tuple[int, str]]:
+        """What this tablet has now of the journals that the drafts go to."""
+        jobs = [draft.job for draft in drafts if draft.job != SHOP]
+        return dict(self.home.heads(jobs[0] if jobs else SHOP))
+
+    def _take(self, record: Record) -> None:
+        opened: OpenJob | None = None
+        if record.job == SHOP:
+            self._take_shop(record)
+        else:
+            opened = self._jobs.get(record.job)
+            if opened is None:
+                opened = self.job(record.job)
+            else:
+                opened.take(record)
+        for listener in self.listeners:
+            listener(record, opened)
+
+    def _take_shop(self, record: Record) -> None:
+        self.shop.take(record)
+        for opened in self._jobs.values():
+            if opened.job.shop_took(record):
+                opened.live = Live(opened.job)
+
+    # word lists and tables
+
+    @cached_property
+    def materials(self) -> Materials:
+        """The table of materials, with what the shop adds to it."""
+        own = self.home.path / "shop" / "materials.toml"
+        return read_materials(self.assets, own if own.is_file() else None)
+
+    @cached_property
+    def words(self) -> dict[str, Any]:
+        """The shop's words for conditions and findings."""
+        own = self.home.path / "shop" / "findings.toml"
+        path = own if own.is_file() else self.assets / "findings.toml"
+        return tomllib.loads(path.read_text(encoding="utf-8"))
+
+
+def assets_folder() -> Path:
+    """Where the files that come with the app are: word lists, materials, label stocks, fonts."""
+    return supply("materials.toml").parent
+
+
+def open_workshop(path: Path, assets: Path, *, writes: bool) -> Workshop:
+    """The workshop on a data folder; for reading only, it needs no lock and changes nothing."""
+    home = Home(path, source_of(os.environ))
+    return Workshop(home.open() if writes else home.open_to_read(), assets)
