@@ -57,6 +57,7 @@ class Facts:
         self._misfits: dict[str, str] = {}
         self._heads: dict[Cell, tuple[Entry, ...]] = {}
         self._effects: dict[str, str] = {}
+        self._faults: dict[str, str] = {}
         self._groups: dict[str, tuple[str, ...]] | None = {}
 
     # taking records in
@@ -79,6 +80,7 @@ class Facts:
         self.generation += 1
         self._heads.clear()
         self._effects.clear()
+        self._faults.clear()
         self._groups = None
 
     def _again(self, records: list[Record]) -> set[str]:
@@ -159,15 +161,31 @@ class Facts:
         return self._misfits.get(record.h, "")
 
     def _judge(self, record: Record) -> str:
-        plain = self._plain.get(record.h)
-        if plain:
-            return plain
+        fault = self._fault(record)
+        if fault:
+            return fault
+        return VOIDED if any(not self.effect(void.record) for void in self._voids(record)) else ""
+
+    def _fault(self, record: Record) -> str:
+        """Why the record has no effect, whatever was corrected since."""
+        known = self._faults.get(record.h)
+        if known is None:
+            known = self._faults[record.h] = self._plain.get(record.h) or self._without_right(record)
+        return known
+
+    def _without_right(self, record: Record) -> str:
         if not self._had_right(record, KINDS[record.typ].right_for(record), self.knowing):
             return NO_RIGHT
-        if record.typ == "record.voided" and not self._may_void(record):
-            return NO_RIGHT
-        voids = self._entries("void:" + record.ref, "voided")
-        return VOIDED if any(not self.effect(entry.record) for entry in voids) else ""
+        return NO_RIGHT if record.typ == "record.voided" and not self._may_void(record) else ""
+
+    def _voids(self, record: Record) -> Sequence[Entry]:
+        return self._entries("void:" + record.ref, "voided")
+
+    def stood(self, record: Record, seen: Callable[[Record], bool]) -> bool:
+        """Had the record effect for somebody who had `seen` what he had seen of the corrections?"""
+        if self._fault(record):
+            return False
+        return not any(seen(void.record) and self.stood(void.record, seen) for void in self._voids(record))
 
     def _may_void(self, record: Record) -> bool:
         """A correction counts only by one who had seen its target, and for weighty ones had the right."""

@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
-from teardown_app.domain.facts import Entry, Facts, settled
+from teardown_app.domain.facts import Entry, Facts, display_order, settled
 from teardown_app.domain.kinds.kind import RIGHTS
 from teardown_app.domain.knowing import Knowing
 from teardown_app.domain.record import SHOP, Record
 
 EVERYONE_MAY = {"tablet.started", "numbers.issued"}
 """What a tablet records of itself, whoever holds it."""
+
+
+def _oldest_first(entry: Entry) -> tuple[str, str, int, str]:
+    return display_order(entry.record)
 
 
 class Shop(Facts):
@@ -41,25 +46,25 @@ class Shop(Facts):
         known = tuple(item for item in knowing.vector(record).items() if item[0].startswith(SHOP))
         key = (record.act, right, record.wall[:10], known)
         if key not in self._rights:
-            seen = dict(known)
-            entries = [
-                entry
-                for entry in self.entries("person:" + record.act, "person")
-                if self.knowing.reaches(seen.get(f"{SHOP}/{entry.record.dev}"), entry.record)
-            ]
-            self._rights[key] = self._gives(entries, right, record.wall)
+            vector = dict(known)
+            entries = self._people(lambda one: self.knowing.reaches(vector.get(f"{SHOP}/{one.dev}"), one))
+            own = [entry for entry in entries if entry.thing == "person:" + record.act]
+            self._rights[key] = self._gives(own, right, record.wall)
         return self._rights[key]
 
     def _judge_own(self, record: Record, right: str) -> bool:
         """A new shop's first person may give himself everything."""
-        seen = [entry for entry in self._people() if self.knowing.knew(record, entry.record)]
-        if not seen:
+        entries = self._people(lambda one: self.knowing.knew(record, one))
+        if not entries:
             return record.typ == "person.given" and record.body.get("code") == record.act
-        own = [entry for entry in seen if entry.thing == "person:" + record.act]
+        own = [entry for entry in entries if entry.thing == "person:" + record.act]
         return self._gives(own, right, record.wall)
 
-    def _people(self) -> list[Entry]:
-        return [entry for thing in self.things("person") for entry in self.entries(thing, "person")]
+    def _people(self, seen: Callable[[Record], bool]) -> list[Entry]:
+        """What somebody knew of the people who had seen that much; the oldest entries first."""
+        entries = [entry for thing in self.things("person") for entry in self._entries(thing, "person")]
+        known = sorted((entry for entry in entries if seen(entry.record)), key=_oldest_first)
+        return [entry for entry in known if self.stood(entry.record, seen)]
 
     def _gives(self, entries: list[Entry], right: str, wall: str) -> bool:
         heads = self.unreplaced(entries, "person")
