@@ -1,0 +1,110 @@
+"""A copy of the data folder without what is private, read back and checked."""
+
+from __future__ import annotations
+
+import json
+import os
+from collections.abc import Iterator
+from hashlib import sha256
+from pathlib import Path
+from typing import NamedTuple
+
+from teardown_app import __version__
+from teardown_app.records import attachments, journal
+from teardown_app.records.archive import device_folders
+from teardown_app.records.disk import Disk, RealDisk, make_folders, place
+from teardown_app.records.trouble import BackupError, Trouble, why
+
+LIST = "backup.json"
+_LEFT_OUT = ("private", LIST)
+
+
+class Backup(NamedTuple):
+    """What was copied and how it reads back."""
+
+    files: int
+    bytes: int
+    records: int
+    troubles: list[Trouble]
+    """What is wrong in the copy because it is wrong in the folder itself."""
+
+
+def make(home: Path, target: Path, wall: str, disk: Disk | None = None) -> Backup:
+    """Copy all but `private/` into an empty or new folder, read it back, compare and check it.
+
+    Raises `BackupError`.
+    """
+    disk = disk or RealDisk()
+    _refuse_bad_target(home, target)
+    try:
+        make_folders(disk, target)
+        listed = {name: _copy(disk, home, target, name) for name in _files(home)}
+        sizes = [_read_back(disk, target, name, digest) for name, digest in listed.items()]
+        records, troubles = check(target, disk)
+        said = {"made": wall, "app": __version__, "files": listed}
+        place(disk, target / LIST, json.dumps(said, indent=1).encode() + b"\n")
+    except OSError as fault:
+        raise BackupError(f"The backup is NOT complete. {why(fault)} Use a new folder.") from fault
+    return Backup(len(listed), sum(sizes), records, troubles)
+
+
+def check(folder: Path, disk: Disk | None = None) -> tuple[int, list[Trouble]]:
+    """Check every line and every attachment of a data folder or copy: number of records, troubles."""
+    disk, records = disk or RealDisk(), 0
+    troubles = attachments.verify(disk, folder)
+    for device in device_folders(disk, folder):
+        for stem, segments in journal.numbers(disk, device).items():
+            reading = journal.read(disk, device, stem, segments)
+            records += len(reading.records)
+            troubles += [reading.fault] if reading.fault else []
+    return records, troubles
+
+
+def verify(folder: Path, disk: Disk | None = None) -> Backup:
+    """Read a backup made earlier back and compare it with its list. Raises `BackupError`."""
+    disk = disk or RealDisk()
+    try:
+        listed = json.loads(disk.read(folder / LIST))["files"]
+    except (OSError, ValueError, KeyError, TypeError) as fault:
+        raise BackupError(
+            f"{folder / LIST} cannot be read: this is no complete backup. Make a new one."
+        ) from fault
+    sizes = [_read_back(disk, folder, name, digest) for name, digest in listed.items()]
+    return Backup(len(listed), sum(sizes), *check(folder, disk))
+
+
+def _refuse_bad_target(home: Path, target: Path) -> None:
+    here, there = home.resolve(), target.resolve()
+    if there == here or here in there.parents or there in here.parents:
+        raise BackupError(f"{target} lies in the data folder or around it. Choose a folder elsewhere.")
+    if target.exists() and (not target.is_dir() or any(target.iterdir())):
+        raise BackupError(f"{target} is not empty. Name a new folder, for example {target}-2.")
+    if not home.is_dir():
+        raise BackupError(f"{home} is not there. Name the data folder with --home.")
+
+
+def _files(home: Path) -> Iterator[str]:
+    """Paths of all files to copy, attachments last: whatever a copied record names is then copied too."""
+    found = []
+    for folder, folders, names in os.walk(home):
+        if Path(folder) == home:
+            folders[:] = [name for name in folders if name not in _LEFT_OUT]
+            names = [name for name in names if name not in _LEFT_OUT]
+        found += [
+            (Path(folder) / name).relative_to(home).as_posix() for name in names if not name.endswith(".tmp")
+        ]
+    yield from sorted(found, key=lambda name: (name.startswith("out/attachments/"), name))
+
+
+def _copy(disk: Disk, home: Path, target: Path, name: str) -> str:
+    data = disk.read(home / name)
+    make_folders(disk, (target / name).parent)
+    place(disk, target / name, data)
+    return sha256(data).hexdigest()
+
+
+def _read_back(disk: Disk, target: Path, name: str, digest: str) -> int:
+    data = disk.read(target / name)
+    if sha256(data).hexdigest() != digest:
+        raise BackupError(f"{target / name} does not read back as it was written. Use another disk or stick.")
+    return len(data)
