@@ -215,6 +215,13 @@ class Facts:
         for thing in self._things.get("same_as", ()):
             yield from self._entries(thing, "same_as")
 
+    def contested(self, thing: str) -> list[str]:
+        """Facets of a thing that more than one record writes, sorted: only these can differ."""
+        group = self.group(thing)
+        if len(group) > 1:
+            return sorted({facet for one in group for facet in self._cells.get(one, ())})
+        return sorted(name for name, entries in self._cells.get(thing, {}).items() if len(entries) > 1)
+
     def speaks_of(self, thing: str, facet: str = "") -> bool:
         """True when some record writes to the thing (to this facet of it)."""
         return facet in self._cells.get(thing, ()) if facet else thing in self._cells

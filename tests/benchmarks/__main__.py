@@ -21,6 +21,9 @@ def benchmarks() -> list[str]:
 def run(names: list[str]) -> int:
     """Run those named, or all; exit code 2 for a name that is none, 1 when there is nothing to run."""
     there = benchmarks()
+    if not there:
+        print(f"no benchmark in {HERE}", file=sys.stderr)
+        return 1
     unknown = sorted(set(names) - set(there))
     if unknown:
         print(f"no benchmark called {', '.join(unknown)}; there are: {', '.join(there)}", file=sys.stderr)
@@ -28,7 +31,7 @@ def run(names: list[str]) -> int:
     for name in names or there:
         print(f"== {name.replace('_', ' ')}", flush=True)
         importlib.import_module(f"tests.benchmarks.{name}").main()
-    return 0 if there else 1
+    return 0
 
 
 if __name__ == "__main__":

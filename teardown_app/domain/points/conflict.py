@@ -37,7 +37,11 @@ PART_FACETS = (
     "place",
     "set_mark",
     "disposition",
+    "written",
+    "check",
+    "operation",
 )
+PLACE_FACETS = ("renewal", "found", "check")
 WORDS = {"out_of": "where it came out of", "meant_for": "where it goes", "renewal": "its renewal"}
 
 
@@ -46,12 +50,8 @@ def part_conflicts(job: Job, part: str) -> Iterator[Point]:
     key = place_of(job, part) or own_place(job, part)
     where = about_part(part, key)
     name = part_named(job, part, key)
-    facets = [
-        *PART_FACETS,
-        *(one for prefix in ("written", "check", "operation") for one in job.facets(part, prefix)),
-    ]
-    for facet in facets:
-        if job.differs(part, facet):
+    for facet in job.contested(part):
+        if facet.partition("/")[0] in PART_FACETS and job.differs(part, facet):
             yield _two(job, where, f"{name}: {_words(facet)}", facet, job.heads(part, facet))
     for finding in findings_of(job, part):
         if job.differs(finding.value, "approval"):
@@ -67,8 +67,8 @@ def place_conflicts(job: Job, position: Position) -> Iterator[Point]:
     key = position.key
     thing = position_thing(key)
     where = at_place(key)
-    for facet in ("renewal", "found", *job.facets(thing, "check")):
-        if job.differs(thing, facet):
+    for facet in job.contested(thing):
+        if facet.partition("/")[0] in PLACE_FACETS and job.differs(thing, facet):
             yield _two(job, where, f"{named(job, key)}: {_words(facet)}", facet, job.heads(thing, facet))
     scope = job.scope(key).entries
     own = [entry for entry in scope if entry.thing == thing]

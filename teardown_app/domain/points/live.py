@@ -22,7 +22,7 @@ from teardown_app.domain.points.part import hold_points, part_points
 from teardown_app.domain.points.place import place_points
 from teardown_app.domain.points.point import CONCEDED, Point
 from teardown_app.domain.points.reach import Reach, Subject
-from teardown_app.domain.points.record import absent_points, record_points
+from teardown_app.domain.points.record import absent_points, is_faulty, record_points
 from teardown_app.domain.points.signature import signature_points
 from teardown_app.domain.points.temporary import added_temporary_points, temporary_points
 from teardown_app.domain.record import Record, position_thing
@@ -98,7 +98,7 @@ class Live:
     def _look_at_records(self, records: list[Record]) -> None:
         """Remembers records that have no effect or do not fit; those known as such are looked at again."""
         for record in [*self._faulty.values(), *records]:
-            if any(True for _ in record_points(self.job, [record])):
+            if is_faulty(self.job, record):
                 self._faulty[record.h] = record
             else:
                 self._faulty.pop(record.h, None)

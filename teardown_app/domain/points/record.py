@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from teardown_app.domain.facts import MISFIT, NEWER, NO_RIGHT
+from teardown_app.domain.facts import MISFIT, NEWER, NO_RIGHT, VOIDED
 from teardown_app.domain.gate import SHIP
 from teardown_app.domain.job import JOB, Job, opens
 from teardown_app.domain.points.point import Point, Where, point
@@ -44,6 +44,14 @@ def _fault(job: Job, record: Record) -> tuple[str, str, str]:
     if why:
         return "record kept that does not fit", f"{said}: {why}.", "Look what was meant and record that."
     return "", "", ""
+
+
+def is_faulty(job: Job, record: Record) -> bool:
+    """True for a record that has a point."""
+    effect = job.effect(record)
+    if effect:
+        return effect != VOIDED
+    return bool(stray(job, record))
 
 
 def stray(job: Job, record: Record) -> str:
