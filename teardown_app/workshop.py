@@ -6,17 +6,21 @@ tells listeners. Nobody else writes.
 
 from __future__ import annotations
 
+import gc
 import os
 import tomllib
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from functools import cached_property
+from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
 from teardown_app.domain.bill import Bill
-from teardown_app.domain.job import JOB, Job
+from teardown_app.domain.job import Job
 from teardown_app.domain.materials import Materials
 from teardown_app.domain.points.live import Live
+from teardown_app.domain.progress import job_rows, shop_rows
 from teardown_app.domain.record import SHOP, Draft, Record
 from teardown_app.domain.routing import Moment
 from teardown_app.domain.shop import Shop
@@ -26,6 +30,7 @@ from teardown_app.intake.materials import read_materials
 from teardown_app.labels.supplies import supply
 from teardown_app.records.clock import source_of
 from teardown_app.records.home import Home
+from teardown_app.records.lists import Lists, Rows
 from teardown_app.workflows.act import Act, ShopAct, refuse
 
 Seen = Mapping[str, tuple[int, str]]
@@ -51,10 +56,12 @@ class Workshop:
         self.home = home
         self.assets = assets
         self.listeners: list[Listener] = []
+        self.lists = Lists(home, self._rows_of)
         self._jobs: dict[str, OpenJob] = {}
         self._bills: dict[str, Bill] = {}
         self.shop = Shop()
-        self.shop.take_all(home.records(SHOP))
+        with no_collecting():
+            self.shop.take_all(home.records(SHOP))
 
     def close(self) -> None:
         """Lets the next program write."""
@@ -66,21 +73,28 @@ class Workshop:
         """The job of a number; read from its records when first asked for."""
         if number not in self._jobs:
             job = Job(number, self.shop, self.bill)
-            job.take_all(self.home.records(number))
-            self._jobs[number] = OpenJob(job)
+            with no_collecting():
+                job.take_all(self.home.records(number))
+                self._jobs[number] = OpenJob(job)
         return self._jobs[number]
 
     def find_job(self, name: str) -> OpenJob:
         """The job of a number, or of a name or order reference that only one job has."""
-        numbers = self.home.jobs()
-        if name.upper() in numbers:
+        if name.upper() in self.home.jobs():
             return self.job(name.upper())
-        found = [one for one in numbers if name in (self.job(one).job.said("name"), self.job(one).job.said("order"))]
+        rows = self.lists.jobs()
+        found = [str(row["job"]) for row in rows if name in (row["name"], row["order"]) and name]
         if not found:
             refuse(f"There is no job {name} here.", "List the jobs: job list.")
         if len(found) > 1:
             refuse(f"{name} stands for the jobs {', '.join(found)}.", "Give the job's number.")
         return self.job(found[0])
+
+    def _rows_of(self, journal: str) -> Rows:
+        if journal == SHOP:
+            return shop_rows(self.shop)
+        opened = self.job(journal)
+        return job_rows(opened.job, opened.live.points())
 
     def bill(self, digest: str) -> Bill | None:
         """The frozen bill of a SHA-256, None when its file is not here."""
@@ -96,7 +110,9 @@ class Workshop:
                 refuse(f"{printed} is the number of a job already.", "Take another label, or none.")
             tag = parse(printed)
             if tag.letter != "J" or tag.incarnation != self.home.letters:
-                refuse(f"{printed} is no job number of this tablet.", "Take a job label printed here, or none.")
+                refuse(
+                    f"{printed} is no job number of this tablet.", "Take a job label printed here, or none."
+                )
             return tag.number, []
         numbers, draft = self.new_numbers("J", 1)
         return numbers[0], [draft]
@@ -132,6 +148,11 @@ class Workshop:
         for record in records:
             self._take(record)
         return records
+
+    @staticmethod
+    def digest(data: bytes) -> str:
+        """The name under which an attachment will be kept."""
+        return sha256(data).hexdigest()
 
     def heads(self, drafts: Sequence[Draft]) -> dict[str, tuple[int, str]]:
         """What this tablet has now of the journals that the drafts go to."""
@@ -171,6 +192,18 @@ class Workshop:
         own = self.home.path / "shop" / "findings.toml"
         path = own if own.is_file() else self.assets / "findings.toml"
         return tomllib.loads(path.read_text(encoding="utf-8"))
+
+
+@contextmanager
+def no_collecting() -> Iterator[None]:
+    """Reading many records makes only things that stay: looking for garbage meanwhile doubles the time."""
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_on:
+            gc.enable()
 
 
 def assets_folder() -> Path:

@@ -10,7 +10,10 @@ from typing import Any
 
 from attrs import define, field, frozen
 
+from teardown_app.domain.job import Job
+from teardown_app.domain.materials import Materials
 from teardown_app.domain.record import Draft, Record
+from teardown_app.domain.routing import Moment
 from teardown_app.workflows.act import Act, ShopAct, refuse
 from teardown_app.workshop import OpenJob, Workshop, open_workshop
 
@@ -69,6 +72,10 @@ class Call:
         """The person's act on a job."""
         return self.workshop.act(self.by, opened.job)
 
+    def look(self, job: Job) -> Act:
+        """For asking, not for recording."""
+        return Act(job, self.workshop.shop, "", Moment("", "", "ok"))
+
     def shop_act(self) -> ShopAct:
         """The person's act on the shop's registers."""
         return self.workshop.shop_act(self.by)
@@ -91,6 +98,11 @@ class Command:
     """True when it records, and so needs the data folder for itself."""
     by: bool = True
     """True when it records and so takes `--by CODE`."""
+
+
+def job_argument(parser: ArgumentParser) -> None:
+    """The argument JOB."""
+    parser.add_argument("job", metavar="JOB", help="number, name or order reference of the job")
 
 
 @contextmanager

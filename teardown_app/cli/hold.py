@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from argparse import ArgumentParser
 
-from teardown_app.cli.command import Answer, Call, Command, recorded
+from teardown_app.cli.command import Answer, Call, Command, job_argument, recorded
 from teardown_app.workflows.act import part_called
 from teardown_app.workflows.hold import lift_hold, place_hold
 
 
 def _parts_and_why(parser: ArgumentParser) -> None:
-    parser.add_argument("job", metavar="JOB", help="number, name or order reference of the job")
+    job_argument(parser)
     parser.add_argument("parts", metavar="PART", nargs="+", help="number on the part's label")
     parser.add_argument("--why", required=True, help="the reason")
 

@@ -1,16 +1,20 @@
-"""Commands about jobs: open, list, show, open points."""
+"""Commands about a job as a whole: opened, amended, signed, conceded, closed, reopened, taken back."""
 
 from __future__ import annotations
 
 from argparse import ArgumentParser
 from pathlib import Path
 
-from teardown_app.cli.command import Answer, Call, Command, recorded
-from teardown_app.domain.points.point import Point
+from teardown_app.cli.command import Answer, Call, Command, job_argument, recorded
 from teardown_app.intake import frozen_bill
 from teardown_app.intake.bill import read_bill
-from teardown_app.workflows.act import refuse
+from teardown_app.workflows.act import Act, part_called, refuse
+from teardown_app.workflows.amend import amend
+from teardown_app.workflows.close_job import close_job, reopen_job
+from teardown_app.workflows.concede import concede
+from teardown_app.workflows.correct import take_back
 from teardown_app.workflows.open_job import open_job
+from teardown_app.workflows.sign import MEANINGS, sign
 
 
 def _open(parser: ArgumentParser) -> None:
@@ -20,7 +24,9 @@ def _open(parser: ArgumentParser) -> None:
     parser.add_argument("--name", default="", help="what the shop calls the job")
     parser.add_argument("--number", default="", help="a job number printed ahead; else a new one")
     parser.add_argument("--due", default="", metavar="DAY", help="day it is due, as 2026-03-14")
-    parser.add_argument("--option", action="append", default=[], help="an option this tool has; may be repeated")
+    parser.add_argument(
+        "--option", action="append", default=[], help="an option of this tool; may be repeated"
+    )
 
 
 def open_(call: Call) -> Answer:
@@ -32,11 +38,11 @@ def open_(call: Call) -> Answer:
     act = call.shop_act()
     act.needs("office")
     number, issued = call.workshop.job_number(args.number.upper())
-    digest = call.workshop.home.attach(frozen_bill.dump(reading.bill), "json")
+    frozen = frozen_bill.dump(reading.bill)
     drafts = open_job(
         act,
         reading.bill,
-        digest=digest,
+        digest=call.workshop.digest(frozen),
         number=number,
         order=args.order,
         serial=args.serial,
@@ -44,44 +50,113 @@ def open_(call: Call) -> Answer:
         due=args.due,
         options=args.option,
     )
+    call.workshop.home.attach(frozen, "json")
     records = call.record([*issued, *drafts])
-    return recorded(records, f"Job {number} is open: {reading.bill.model}, {reading.positions} places.", job=number)
+    said = f"Job {number} is open: {reading.bill.model}, {reading.positions} places."
+    return recorded(records, said, job=number)
 
 
-def _job(parser: ArgumentParser) -> None:
-    parser.add_argument("job", metavar="JOB", help="number, name or order reference of the job")
+def _amend(parser: ArgumentParser) -> None:
+    job_argument(parser)
+    for name in ("order", "name", "serial", "due"):
+        parser.add_argument(f"--{name}", help=f"the {name} from now on")
+    parser.add_argument("--option", action="append", help="an option of this tool; name all it has")
+    parser.add_argument("--why", required=True, help="the reason")
 
 
-def open_points(call: Call) -> Answer:
-    """All open points of a job."""
+def amend_(call: Call) -> Answer:
+    """Changes what the opening said."""
+    args, act = call.args, call.act(call.job())
+    drafts = amend(
+        act,
+        why=args.why,
+        order=args.order,
+        name=args.name,
+        serial=args.serial,
+        due=args.due,
+        options=args.option,
+    )
+    return recorded(call.record(drafts), f"Job {act.job.number} is amended.")
+
+
+def _concede(parser: ArgumentParser) -> None:
+    job_argument(parser)
+    parser.add_argument(
+        "key", metavar="KEY", help="key of the open point, as job open-points --json gives it"
+    )
+    parser.add_argument("--why", required=True, help="the reason")
+    parser.add_argument("--reference", required=True, help="the customer's reference for it")
+    parser.add_argument("--limit", default="", help="for a reading: the widened limit, as '0.05 mm'")
+
+
+def concede_(call: Call) -> Answer:
+    """Concedes one open point."""
+    args, opened = call.args, call.job()
+    point = next((one for one in opened.live.points() if one.key == args.key), None)
+    limit = {"text": args.limit} if args.limit else None
+    drafts = concede(call.act(opened), point, args.key, why=args.why, reference=args.reference, limit=limit)
+    return recorded(call.record(drafts), f"Conceded: {point.wrong if point else args.key}")
+
+
+def _sign(parser: ArgumentParser) -> None:
+    job_argument(parser)
+    parser.add_argument("--position", default="", help="sign this place with all beneath it; else the job")
+    parser.add_argument("--part", default="", metavar="NUMBER", help="sign this part")
+    parser.add_argument("--meaning", required=True, choices=MEANINGS)
+
+
+def sign_(call: Call) -> Answer:
+    """Signs the job, a place or a part."""
+    act = call.act(call.job())
+    thing = _signed_thing(act, call.args.part, call.args.position)
+    records = call.record(sign(act, thing, meaning=call.args.meaning))
+    return recorded(records, f"{act.by} signed {thing.removeprefix('@')}: {call.args.meaning}.")
+
+
+def _signed_thing(act: Act, part: str, position: str) -> str:
+    if part:
+        return part_called(act, part)
+    if position and position not in act.job.positions:
+        refuse(f"{position} is no place of this tool.", "See its places: job places.")
+    return f"@{position}" if position else "job"
+
+
+def _close(parser: ArgumentParser) -> None:
+    job_argument(parser)
+    parser.add_argument("--note", default="")
+
+
+def close(call: Call) -> Answer:
+    """Closes a job on which nothing is open."""
     opened = call.job()
-    points = opened.live.points()
-    complete = opened.live.complete
-    data = {
-        "job": opened.job.number,
-        "complete": complete,
-        "points": [point_row(point) for point in points],
-    }
-    return Answer(data, [*(point_line(point) for point in points), summary(points)], 0 if complete else 1)
+    records = call.record(close_job(call.act(opened), opened.live.points(), note=call.args.note))
+    return recorded(records, f"Job {opened.job.number} is closed: nothing missing, nothing over.")
 
 
-def point_row(point: Point) -> dict[str, str]:
-    """A point as other programs read it."""
-    names = ("key", "kind", "gate", "position", "part", "tag", "wrong", "clears", "state")
-    return {name: getattr(point, name) for name in names}
+def _why(parser: ArgumentParser) -> None:
+    job_argument(parser)
+    parser.add_argument("--why", required=True, help="the reason")
 
 
-def point_line(point: Point) -> str:
-    """A point in one line."""
-    return f"[{point.gate}] {point.wrong} {point.clears}" + (" (conceded)" if point.state == "conceded" else "")
+def reopen(call: Call) -> Answer:
+    """Opens a closed job again."""
+    act = call.act(call.job())
+    return recorded(call.record(reopen_job(act, why=call.args.why)), f"Job {act.job.number} is open again.")
 
 
-def summary(points: list[Point]) -> str:
-    """How many points stand."""
-    left = sum(point.state == "open" for point in points)
-    conceded = len(points) - left
-    said = f"{left} open points" if left else "No open point: the job is complete"
-    return said + (f", {conceded} conceded." if conceded else ".")
+def _take_back(parser: ArgumentParser) -> None:
+    job_argument(parser)
+    parser.add_argument(
+        "record", metavar="RECORD", help="name of the record, as commands and job log print it"
+    )
+    parser.add_argument("--why", required=True, help="the reason")
+
+
+def take_back_(call: Call) -> Answer:
+    """Takes a record back."""
+    act = call.act(call.job())
+    records = call.record(take_back(act, call.args.record, why=call.args.why))
+    return recorded(records, f"Taken back: {call.args.record}")
 
 
 COMMANDS = (
@@ -93,12 +168,45 @@ COMMANDS = (
         _open,
     ),
     Command(
-        ("job", "open-points"),
-        "Everything that still stands between the job and a tool with nothing missing. Exit 0 complete, 1 not.",
-        "teardown-app job open-points J7K3M00018 --json",
-        open_points,
-        _job,
-        writes=False,
-        by=False,
+        ("job", "amend"),
+        "Change what the opening of a job said.",
+        "teardown-app job amend J7K3M00018 --due 2026-06-12 --why 'customer moved the date' --by OF",
+        amend_,
+        _amend,
+    ),
+    Command(
+        ("job", "concede"),
+        "Concede one open point by signature, with the customer's reference.",
+        "teardown-app job concede J7K3M00018 'missing|10.20|' --why 'spare follows' --reference 'mail 2026-03-14' --by OF",
+        concede_,
+        _concede,
+    ),
+    Command(
+        ("job", "sign"),
+        "Sign the job, a place with all beneath it, or a part.",
+        "teardown-app job sign J7K3M00018 --position 10 --meaning inspected --by OF",
+        sign_,
+        _sign,
+    ),
+    Command(
+        ("job", "close"),
+        "Close a job on which nothing is open.",
+        "teardown-app job close J7K3M00018 --by OF",
+        close,
+        _close,
+    ),
+    Command(
+        ("job", "reopen"),
+        "Open a closed job again.",
+        "teardown-app job reopen J7K3M00018 --why 'returned with a drip' --by OF",
+        reopen,
+        _why,
+    ),
+    Command(
+        ("job", "take-back"),
+        "Take a record back; what it had replaced holds again. Nothing is removed.",
+        "teardown-app job take-back J7K3M00018 J7K3M00018:t7k3m9~0:14:1a2b3c4d --why 'wrong bolt circle' --by MK",
+        take_back_,
+        _take_back,
     ),
 )

@@ -11,7 +11,9 @@ from teardown_app.workflows.shop import add_carrier, add_place, give_rights, rev
 
 def _person(parser: ArgumentParser) -> None:
     parser.add_argument("code", metavar="CODE", help="code of the person: 2 to 6 letters or digits, no name")
-    parser.add_argument("--right", action="append", default=[], choices=RIGHTS, help="a right; may be repeated")
+    parser.add_argument(
+        "--right", action="append", default=[], choices=RIGHTS, help="a right; may be repeated"
+    )
     parser.add_argument("--until", default="", metavar="DAY", help="last day, as 2027-03-14")
 
 
@@ -32,9 +34,7 @@ def leave(call: Call) -> Answer:
 def people(call: Call) -> Answer:
     """All people and their rights."""
     rows = [{"code": code, **body} for code, body in sorted(call.workshop.shop.people().items())]
-    lines = [
-        f"{row['code']:<8} {'left' if row.get('revoked') else ', '.join(row['rights'])}" for row in rows
-    ]
+    lines = [f"{row['code']:<8} {'left' if row.get('revoked') else ', '.join(row['rights'])}" for row in rows]
     return Answer(rows, lines or ["Nobody is registered. The first person: shop person CODE --by CODE"])
 
 

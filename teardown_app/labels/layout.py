@@ -51,8 +51,11 @@ class Words:
 
 
 def layout(stock: Stock) -> Layout:
-    """The places on a label of this stock; raises `StockFault` when there are none."""
-    side = ACROSS * stock.dots * stock.dot_mm
+    """The places on a label of this stock; raises `StockFault` when there are none.
+
+    The code has one dot more than it needs, because it begins on a whole one.
+    """
+    side = (ACROSS * stock.dots + 1) * stock.dot_mm
     left, top = stock.hole_mm + stock.margin_mm, stock.margin_mm
     free = stock.label_mm[0] - left - stock.margin_mm, stock.label_mm[1] - top - stock.margin_mm
     _check_symbol(stock, side, free)
@@ -100,7 +103,7 @@ def _on_dots(mm: float, stock: Stock) -> float:
 
 
 def _check_symbol(stock: Stock, side: float, free: tuple[float, float]) -> None:
-    if side + stock.dot_mm > min(free):
+    if side > min(free):
         raise StockFault(
             f"Stock {stock.name}: the code with its quiet zone is {side:.1f} mm, the label leaves "
             f"{free[0]:.1f} x {free[1]:.1f} mm; fewer dots a module or a larger label is needed.")

@@ -73,6 +73,11 @@ class Home:
         self.close()
 
     @property
+    def writable(self) -> bool:
+        """True when this program may record here."""
+        return self._own is not None
+
+    @property
     def dev(self) -> str:
         """Device and incarnation that new records carry."""
         return self._writer().who.dev

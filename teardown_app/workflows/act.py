@@ -39,7 +39,9 @@ class ShopAct(NamedTuple):
     def needs(self, right: str) -> None:
         """Refuses unless the person has the right today."""
         if not self.shop.people():
-            refuse("Nobody is registered in this shop.", "Register the first person: shop person CODE --by CODE.")
+            refuse(
+                "Nobody is registered in this shop.", "Register the first person: shop person CODE --by CODE."
+            )
         if right not in self.shop.rights_of(self.by, self.now.wall[:10]):
             refuse(
                 f"{self.by} has no right to {RIGHT_WORDS[right]}.",
@@ -76,7 +78,9 @@ class Act(NamedTuple):
     def name(self, part: str) -> str:
         """The part for a sentence: number, description, place."""
         place = own_place(self.job, part)
-        return " ".join(word for word in (number_of(self.job, part), named(self.job, place) if place else "") if word)
+        return " ".join(
+            word for word in (number_of(self.job, part), named(self.job, place) if place else "") if word
+        )
 
 
 RIGHT_WORDS = {
@@ -100,7 +104,9 @@ def part_called(act: Act, name: str) -> str:
     """The part that a number, or the place it came out of, names. Refuses when none or several do."""
     parts = parts_of_number(act.job, name)
     if not parts:
-        refuse(f"{name} is not the number of a part of job {act.job.number}.", "Scan it again, or tag the part.")
+        refuse(
+            f"{name} is not the number of a part of job {act.job.number}.", "Scan it again, or tag the part."
+        )
     if len(parts) > 1:
         refuse(f"{name} is on {len(parts)} parts.", "Give one of them a new label first.")
     return parts[0]

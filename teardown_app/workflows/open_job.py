@@ -30,14 +30,8 @@ def open_job(
     if not serial.strip():
         refuse("A job is one tool.", "Give the serial number on its plate: --serial NUMBER.")
     if due:
-        _check_day(due)
-    known = {line.option for line in bill.lines if line.option}
-    for option in options:
-        if option.casefold() not in {one.strip().casefold() for text in known for one in text.split(";")}:
-            refuse(
-                f"The bill of {bill.model} has no option {option}.",
-                f"Its options are {', '.join(sorted(known))}." if known else "It has no options.",
-            )
+        check_day(due)
+    check_options(bill, options)
     body = {
         "number": number,
         "letters": number[1:5],
@@ -53,7 +47,19 @@ def open_job(
     return [Draft(number, "job.opened", ("job",), body)]
 
 
-def _check_day(text: str) -> None:
+def check_options(bill: Bill, options: Sequence[str]) -> None:
+    """Refuses options that no line of the bill names."""
+    known = sorted({one.strip() for line in bill.lines for one in line.option.split(";") if one.strip()})
+    for option in options:
+        if option.strip().casefold() not in {one.casefold() for one in known}:
+            refuse(
+                f"The bill of {bill.model} has no option {option}.",
+                f"Its options are {', '.join(known)}." if known else "It has no options.",
+            )
+
+
+def check_day(text: str) -> None:
+    """Refuses what is no day."""
     try:
         date.fromisoformat(text)
     except ValueError:

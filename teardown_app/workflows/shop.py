@@ -9,7 +9,12 @@ from teardown_app.workflows.act import Drafts, ShopAct, refuse
 
 
 def give_rights(
-    act: ShopAct, code: str, *, rights: Sequence[str], until: str = "", qualifications: dict[str, str] | None = None
+    act: ShopAct,
+    code: str,
+    *,
+    rights: Sequence[str],
+    until: str = "",
+    qualifications: dict[str, str] | None = None,
 ) -> Drafts:
     """Registers a person or changes what they may do. A new shop's first person gives himself everything."""
     _check_code(code)

@@ -1,0 +1,68 @@
+"""Lists and searches across jobs from the index, brought up to date first.
+
+Rows come from the caller: for a journal's name, the rows it stands for. Only journals that have
+grown since they were last read are asked for.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from teardown_app.domain.record import SHOP
+from teardown_app.records.home import Home
+from teardown_app.records.store import Row, Store
+
+Rows = Mapping[str, Mapping[str, Mapping[str, Any]]]
+"""Table -> key -> row."""
+
+
+class Lists:
+    """The index of one data folder, current when asked."""
+
+    def __init__(self, home: Home, rows_of: Callable[[str], Rows]) -> None:
+        self._home = home
+        self._rows_of = rows_of
+        self._store: Store | None = None
+
+    def jobs(self) -> list[Row]:
+        """A row for each job, in the order of their numbers."""
+        return self._current().rows("jobs")
+
+    def search(self, words: str) -> list[Row]:
+        """Rows in which every word occurs; each says in `table` what it is about."""
+        return self._current().search(words)
+
+    def tag(self, number: str) -> Row | None:
+        """The job and part that a number stands for."""
+        return self._current().tag(number)
+
+    def flush(self) -> None:
+        """Puts the index on the disk; never on the way of a scan."""
+        if self._store is not None and self._home.writable:
+            self._store.flush()
+
+    def _current(self) -> Store:
+        store = self._opened()
+        extents = self._home.extents()
+        behind = store.behind(extents)
+        if behind:
+            stems = {key.partition("/")[2] for key in behind}
+            for journal in (SHOP, *self._home.jobs()):
+                if journal.lower() in stems:
+                    self._take(store, self._rows_of(journal))
+            store.caught_up(extents)
+            self.flush()
+        return store
+
+    def _opened(self) -> Store:
+        if self._store is None:
+            self._store = Store(self._home.path)
+            if self._store.trouble:
+                self._home.troubles.append(self._store.trouble)
+        return self._store
+
+    def _take(self, store: Store, rows: Rows) -> None:
+        for table, named in rows.items():
+            for key, row in named.items():
+                store.put(table, key, row)
