@@ -143,8 +143,6 @@ MERGES: dict[str, Merge] = {
     "person": Merge("heads", _fewest_rights),
     "known_place": Merge("heads", _out_wins),
     "carrier": Merge("heads", _out_wins),
-    "bill": HEADS,
-    "tablet": HEADS,
     "issued": UNION,
 }
 """Facet (before its `/`) -> how it merges."""

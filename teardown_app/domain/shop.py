@@ -10,7 +10,7 @@ from teardown_app.domain.kinds.kind import RIGHTS
 from teardown_app.domain.knowing import Knowing
 from teardown_app.domain.record import SHOP, Record
 
-EVERYONE_MAY = {"tablet.started", "numbers.issued"}
+EVERYONE_MAY = {"numbers.issued"}
 """What a tablet records of itself, whoever holds it."""
 
 

@@ -55,12 +55,13 @@ def _temporary(word: str) -> Kind:
     def write(record: Record) -> list[Write]:
         writes: list[Write] = [(thing, "temporary", word) for thing in record.ent]
         if "what" in record.body:
-            writes.append((record.ent[0], "what", record.body["what"]))
+            thing = record.ent[0]
+            writes += [(thing, "made", "temporary"), (thing, "what", record.body["what"])]
         return writes
 
     fields = {"what": TEXT_OR_NOT, "note": TEXT_OR_NOT}
     about = "temporary positions, or what was added on the job"
-    return Kind(f"temporary.{word}", about, "record", fields, ("temporary", "what"), write)
+    return Kind(f"temporary.{word}", about, "record", fields, ("temporary", "made", "what"), write)
 
 
 KINDS = (

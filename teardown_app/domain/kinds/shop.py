@@ -1,4 +1,4 @@
-"""Kinds of the shop's own journal: people, places, carriers, numbers, bills, tablets."""
+"""Kinds of the shop's own journal: people, places, carriers, numbers issued."""
 
 from __future__ import annotations
 
@@ -58,22 +58,6 @@ KINDS = (
         "number",
         "record",
         {"name": TEXT, "number": TEXT, "places": TABLE_OR_NOT, "out": Field(bool, needed=False)},
-    ),
-    _register(
-        "bill.taken_in",
-        "a bill, by its SHA-256",
-        "bill",
-        "bill",
-        "office",
-        {"bill": TEXT, "model": TEXT, "revision": TEXT},
-    ),
-    _register(
-        "tablet.started",
-        "a tablet's incarnation",
-        "tablet",
-        "device",
-        "record",
-        {"device": TEXT, "letters": TEXT, "app": TEXT},
     ),
     Kind(
         "numbers.issued",

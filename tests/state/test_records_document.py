@@ -1,0 +1,27 @@
+"""The document of the records says what the code does."""
+
+from __future__ import annotations
+
+from teardown_app.domain.kinds import KINDS
+from teardown_app.domain.life import VERBS
+from teardown_app.domain.merge import MERGES, UNION
+from tests.state.records_tables import DOCUMENT, SAFER, filled_in
+
+
+def test_tables_of_kinds_and_facets_are_those_of_the_code() -> None:
+    text = DOCUMENT.read_text(encoding="utf-8")
+    assert filled_in(text) == text, "write it anew: python -m tests.state.records_tables"
+
+
+def test_every_facet_that_a_kind_writes_has_a_rule_of_merging() -> None:
+    written = {facet for kind in KINDS.values() for facet in kind.facets}
+    assert written - set(MERGES) == set()
+    assert set(MERGES) - written == set()
+
+
+def test_every_safer_value_is_of_a_facet_with_heads() -> None:
+    assert all(MERGES[name].rule != UNION.rule for name in SAFER)
+
+
+def test_every_kind_of_a_job_has_its_sentence() -> None:
+    assert {kind.typ for kind in KINDS.values() if not kind.shop} == set(VERBS)
