@@ -11,6 +11,7 @@ from teardown_app.domain.job import Job
 from teardown_app.domain.kinds.work import check_facet
 from teardown_app.domain.parts import came_from, is_new, origin_of, own_place
 from teardown_app.domain.record import position_thing
+from teardown_app.domain.remembered import remembered
 from teardown_app.domain.routing import operation_facets
 
 FINISHED, NEW, FITTED = "finished", "new", "fitted"
@@ -51,6 +52,7 @@ def needed_for(job: Job, position: Position, times: tuple[str, ...]) -> list[Nee
     ]
 
 
+@remembered
 def release_checks(job: Job, part: str) -> list[Needed]:
     """Readings without which the part is not released."""
     position = job.positions.get(own_place(job, part))
@@ -107,6 +109,7 @@ def spoils(job: Job, done: Entry, check: Check) -> bool:
     return body["operation"] not in check.outlasts
 
 
+@remembered
 def relatives(job: Job, part: str) -> list[str]:
     """Parts beneath the part's place, and the other members of its matched set."""
     key = own_place(job, part)

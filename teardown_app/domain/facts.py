@@ -56,6 +56,7 @@ class Facts:
         self._plain: dict[str, str] = {}
         self._misfits: dict[str, str] = {}
         self._heads: dict[Cell, tuple[Entry, ...]] = {}
+        self.memory: dict[Any, Any] = {}
         self._effects: dict[str, str] = {}
         self._faults: dict[str, str] = {}
         self._groups: dict[str, tuple[str, ...]] | None = {}
@@ -78,6 +79,7 @@ class Facts:
     def judge_again(self) -> None:
         """Forgets what was concluded, after records came that these refer to."""
         self.generation += 1
+        self.memory.clear()
         self._heads.clear()
         self._effects.clear()
         self._faults.clear()
@@ -92,6 +94,7 @@ class Facts:
 
     def _add(self, record: Record) -> set[str]:
         self.records[record.h] = record
+        self.memory.clear()
         self.knowing.take(record)
         self._by_ref.setdefault(record.ref, []).append(record)
         touched = self._write(record)

@@ -6,6 +6,7 @@ from teardown_app.domain.bill import Position
 from teardown_app.domain.job import Job
 from teardown_app.domain.parts import came_from, disposition_of
 from teardown_app.domain.record import position_thing
+from teardown_app.domain.remembered import remembered
 
 GONE = ("scrap", "spare", "return unrepaired")
 """Dispositions with which a part need not go back into the tool."""
@@ -17,11 +18,13 @@ def sides(job: Job, key: str) -> list[str]:
     return sorted({job.group(head.value)[0] for head in heads if head.value})
 
 
+@remembered
 def places_of(job: Job, part: str) -> list[str]:
     """Keys of the places that fittings not replaced on the part's side name."""
     return sorted({head.value[1:] for head in job.heads(part, "fit") if head.value})
 
 
+@remembered
 def holder(job: Job, key: str) -> str:
     """The part that fills a place: the fitting must be the last on the part's and the place's side."""
     heads = job.heads(position_thing(key), "filled")

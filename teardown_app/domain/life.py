@@ -72,7 +72,9 @@ def sentence(job: Job, record: Record) -> str:
     clock = "" if record.clk == "ok" else f" (clock {record.clk})"
     back = " - TAKEN BACK" if job.effect(record) == VOIDED else ""
     trial = " [trial]" if record.trial else ""
-    return f"{record.wall[:16].replace('T', ' ')}{clock} {record.act} {verb}{': ' + about + more if about else ''}{back}{trial}"
+    when = record.wall[:16].replace("T", " ")
+    what = f"{verb}: {about}{more}" if about else verb
+    return f"{when}{clock} {record.act} {what}{back}{trial}"
 
 
 def _name(job: Job, thing: str) -> str:

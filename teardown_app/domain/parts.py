@@ -11,6 +11,7 @@ from teardown_app.domain.facts import Entry
 from teardown_app.domain.job import Job
 from teardown_app.domain.kinds.part import APPROVALS
 from teardown_app.domain.record import position_thing
+from teardown_app.domain.remembered import remembered
 
 AS_RECEIVED = "as received"
 
@@ -28,6 +29,7 @@ def is_part(job: Job, thing: str) -> bool:
     )
 
 
+@remembered
 def number_of(job: Job, part: str) -> str:
     """The number on the part's label, empty when it has none."""
     return str(job.value(part, "number", "") or "")
@@ -55,6 +57,7 @@ def came_from(job: Job, key: str) -> list[str]:
     return sorted(part for part in found if out_of(job, part) == key and is_part(job, part))
 
 
+@remembered
 def own_place(job: Job, part: str) -> str:
     """Key of the place the part is meant for: the one named for it, else the one it came out of."""
     return str(job.value(part, "meant_for", "") or "") or out_of(job, part)
@@ -84,6 +87,7 @@ def disposition_of(job: Job, part: str) -> str:
     return str(job.value(part, "disposition", "") or "")
 
 
+@remembered
 def findings_of(job: Job, part: str) -> list[Entry]:
     """Findings on the part; each entry's value is the finding's name."""
     return job.entries(part, "finding")

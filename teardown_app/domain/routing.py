@@ -10,6 +10,7 @@ from teardown_app.domain.facts import Entry
 from teardown_app.domain.job import Job
 from teardown_app.domain.kinds.work import operation_facet
 from teardown_app.domain.parts import AS_RECEIVED, is_new, origin_of, own_place
+from teardown_app.domain.remembered import remembered
 
 IRREVERSIBLE = ("straighten", "weld", "machine", "electropolish")
 """Trades whose work cannot be taken back."""
@@ -25,6 +26,7 @@ class Moment(NamedTuple):
     clk: str
 
 
+@remembered
 def route_of(job: Job, part: str) -> Route | None:
     """The one of the line's routes that is for parts of this origin; None where nothing is required."""
     position = job.positions.get(own_place(job, part))
