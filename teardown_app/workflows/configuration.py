@@ -1,0 +1,73 @@
+"""What was received: complete, short, not at all, out of scope, not on this tool, left fitted.
+
+One act says it of as many assemblies and places as are named; what is said of an assembly counts for
+everything beneath it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from teardown_app.domain.bill import Position
+from teardown_app.domain.filling import GONE, sides
+from teardown_app.domain.job import Job
+from teardown_app.domain.kinds.job import SCOPES
+from teardown_app.domain.parts import came_from, disposition_of
+from teardown_app.domain.points.point import named
+from teardown_app.workflows.act import Act, Drafts, refuse
+from teardown_app.workflows.called import places_meant, thing_of
+
+COMPLETE = "received complete"
+WORDS = tuple(word for word in SCOPES if word != "came with the unit")
+"""What can be said here; what came with a unit is said when the unit is fitted."""
+
+
+def received(act: Act, keys: Sequence[str], word: str, *, why: str = "") -> Drafts:
+    """Says how assemblies or places were received. Everything but *received complete* needs its reason."""
+    act.working()
+    if word not in WORDS:
+        refuse(f"{word!r} does not say what was received.", f"Say one of: {', '.join(WORDS)}.")
+    if word != COMPLETE and not why.strip():
+        refuse(f"{word.capitalize()} needs its reason.", "Say why, or who said so.")
+    places = places_meant(act, keys)
+    if not places:
+        refuse("No place is named.", "Name assemblies or places, such as 10.20.")
+    for position in places:
+        _check(act, position, word)
+    things = tuple(thing_of(position) for position in places)
+    return [act.draft("configuration.received", things, why=why.strip() or None, **{"as": word})]
+
+
+def _check(act: Act, position: Position, word: str) -> None:
+    name = named(act.job, position.key)
+    option = _lacking(act.job, position)
+    if option and SCOPES[word] != "out":
+        refuse(
+            f"{name} belongs to the option {option}, which this tool does not have.",
+            "If it has it, amend the job's options: job amend.",
+        )
+    there = _parts_there(act.job, position, word) if SCOPES[word] != "in" else []
+    if there:
+        parts = ", ".join(act.name(part) for part in there)
+        refuse(
+            f"{name} cannot be {word}: {parts} came out of it or is in it.",
+            "Say it of the places that are empty, or put right where these parts belong.",
+        )
+
+
+def _lacking(job: Job, position: Position) -> str:
+    """The option that this tool lacks and the place, or one above it, belongs to."""
+    absent = job.bill.absent(job.options)
+    chain = [position.key, *job.ancestors(position.key)]
+    return next((job.positions[one].line.option for one in reversed(chain) if one in absent), "")
+
+
+def _parts_there(job: Job, position: Position, word: str) -> list[str]:
+    """Parts at or beneath the place that contradict the word. Parts that are gone do not contradict *out*."""
+    found: dict[str, None] = {}
+    for one in [position, *job.beneath(position.key)]:
+        out = came_from(job, one.key)
+        if SCOPES[word] == "out":
+            out = [part for part in out if disposition_of(job, part) not in GONE]
+        found.update(dict.fromkeys([*out, *sides(job, one.key)]))
+    return list(found)

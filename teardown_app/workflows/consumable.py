@@ -1,0 +1,92 @@
+"""A consumable is renewed, with lot and expiry where the bill asks for them, or kept where it may be."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+
+from teardown_app.domain.bill import Position
+from teardown_app.domain.filling import holder
+from teardown_app.domain.points.consumable import ON_CONDITION, rule_of
+from teardown_app.domain.points.place import fits_place
+from teardown_app.domain.points.point import named
+from teardown_app.domain.record import Draft
+from teardown_app.workflows.act import Act, Drafts, refuse
+from teardown_app.workflows.called import in_scope, places_meant, thing_of
+
+
+def renew(
+    act: Act, keys: Sequence[str], *, lot: str = "", expiry: str = "", part_number: str = "", old: str = ""
+) -> Drafts:
+    """New consumables of one lot at these places; `old` says what became of what was there."""
+    act.working()
+    places = _places(act, keys)
+    if expiry:
+        _check_expiry(act, lot, expiry)
+    for position in places:
+        _check_renewal(act, position, lot.strip(), part_number)
+    return [_draft(act, places, "renewed", lot=lot, expiry=expiry, part_number=part_number, old=old)]
+
+
+def keep(act: Act, keys: Sequence[str]) -> Drafts:
+    """Consumables that are in good condition and stay, where the bill lets them."""
+    act.working()
+    places = _places(act, keys)
+    for position in places:
+        if rule_of(position) != ON_CONDITION:
+            refuse(
+                f"{named(act.job, position.key)} is renewed {rule_of(position)}, not on condition.",
+                "Fit a new one: consumable renew.",
+            )
+    return [_draft(act, places, "kept")]
+
+
+def _places(act: Act, keys: Sequence[str]) -> list[Position]:
+    places = places_meant(act, keys, "consumable")
+    if not places:
+        refuse("No place is named.", "Name the places of the consumables.")
+    for position in places:
+        in_scope(act, position)
+    return places
+
+
+def _draft(act: Act, places: Sequence[Position], word: str, **texts: str) -> Draft:
+    given = {name: text.strip() for name, text in texts.items() if text.strip()}
+    things = tuple(thing_of(position) for position in places)
+    return act.draft("consumable.renewed", things, **{"as": word, **given})
+
+
+def _check_expiry(act: Act, lot: str, expiry: str) -> None:
+    """In date by the tablet's clock; a clock that cannot be trusted proves nothing."""
+    try:
+        last = date.fromisoformat(expiry)
+    except ValueError:
+        refuse(f"{expiry} is no day.", "Write it as 2027-03-31.")
+    name = f"lot {lot}" if lot else "it"
+    if act.now.clk != "ok":
+        refuse(
+            f"This tablet's clock cannot be trusted, so nobody can say whether {name} is in date.",
+            "Set the clock right, or record it on another tablet.",
+        )
+    if date.fromisoformat(act.now.wall[:10]) > last:
+        refuse(f"{name[0].upper()}{name[1:]} expired on {expiry}.", "Take another lot.")
+
+
+def _check_renewal(act: Act, position: Position, lot: str, part_number: str) -> None:
+    name = named(act.job, position.key)
+    if "lot" in position.line.write_down and not lot:
+        refuse(f"The lot of {name} has to be written down.", "Give it: --lot LOT.")
+    if part_number and not fits_place(act.job, position, part_number):
+        takes = " or ".join(sorted(act.job.bill.fitting(position.line.position)))
+        refuse(f"{part_number} does not fit {name}; it takes {takes}.", "Take the right one.")
+    on_top = [key for key in _closing(act, position) if holder(act.job, key)]
+    if on_top:
+        refuse(
+            f"{name} is closed over by {', '.join(named(act.job, key) for key in on_top)}.",
+            "Take that out first, with the reason: part out.",
+        )
+
+
+def _closing(act: Act, position: Position) -> tuple[str, ...]:
+    """What closes over it by the bill's order; what it sits in may be served without taking it out."""
+    return act.job.bill.closed_by(position.key) if position.key in act.job.bill.positions else ()

@@ -1,0 +1,115 @@
+"""Counted hardware is moved: taken new, put in, taken out again, scrapped, lost, left over."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from teardown_app.domain.bill import Position
+from teardown_app.domain.points.hardware import bag_of, put_in, surplus
+from teardown_app.domain.points.point import named
+from teardown_app.domain.record import Draft
+from teardown_app.workflows.act import Act, Drafts, refuse
+from teardown_app.workflows.called import in_scope, places_meant, thing_of
+
+ALL = "all"
+"""As a number of screws put in: as many as are still missing in the place."""
+
+MOVES = {
+    "added": ("added", 1),
+    "put in": ("put_in", 1),
+    "taken out": ("put_in", -1),
+    "scrapped": ("scrapped", 1),
+    "lost": ("lost", 1),
+    "left over": ("left_over", 1),
+}
+"""What can happen to hardware, the field that says it, and its sign. Taken out goes back to the bag."""
+
+WITH_REASON = ("scrapped", "lost", "left over")
+
+
+def move(act: Act, keys: Sequence[str], moves: Mapping[str, int | str], *, why: str = "") -> Drafts:
+    """Moves hardware at these places: word of `MOVES` -> how many, for *put in* also `all`."""
+    act.working()
+    if not moves:
+        refuse("Nothing is moved.", f"Say how many were {', '.join(MOVES)}.")
+    if any(word in moves for word in WITH_REASON) and not why.strip():
+        refuse("Hardware that is scrapped, lost or left over needs its reason.", "Say why.")
+    in_bag: dict[tuple[str, ...], int] = {}
+    return [_move(act, position, moves, why, in_bag) for position in places_meant(act, keys, "hardware")]
+
+
+def _move(
+    act: Act,
+    position: Position,
+    moves: Mapping[str, int | str],
+    why: str,
+    in_bag: dict[tuple[str, ...], int],
+) -> Draft:
+    in_scope(act, position)
+    numbers = {word: _number(act, position, word, number) for word, number in moves.items()}
+    fields: dict[str, int] = {}
+    for word, number in numbers.items():
+        field, sign = MOVES[word]
+        fields[field] = fields.get(field, 0) + sign * number
+    _check_place(act, position, fields.get("put_in", 0))
+    _check_bag(act, position, fields, in_bag)
+    return act.draft("hardware.moved", (thing_of(position),), why=why.strip() or None, **fields)
+
+
+def _number(act: Act, position: Position, word: str, number: int | str) -> int:
+    missing = (position.count or 0) - put_in(act.job, position.key)
+    if number == ALL and word == "put in":
+        if missing <= 0:
+            refuse(
+                f"{named(act.job, position.key)}: all {position.count} are in.", "Nothing needs to be put in."
+            )
+        return missing
+    if not isinstance(number, int) or number < 1:
+        refuse(f"{number} {word} is no count.", "Count them: 1 or more.")
+    return number
+
+
+def _check_place(act: Act, position: Position, more: int) -> None:
+    """No more in the place than it takes, no more out than are in."""
+    name, inside = named(act.job, position.key), put_in(act.job, position.key)
+    if position.count is None and more:
+        refuse(f"{name} has no count in the bill.", "Record it as a note on the assembly.")
+    if more > 0 and inside + more > (position.count or 0):
+        refuse(
+            f"{name} takes {position.count}: {inside} are in, {more} more are too many.",
+            "Count what is in the place. What does not belong there is left over.",
+        )
+    if inside + more < 0:
+        refuse(f"{name}: {inside} are in, {-more} cannot come out.", "Count again.")
+
+
+def _check_bag(
+    act: Act, position: Position, fields: Mapping[str, int], in_bag: dict[tuple[str, ...], int]
+) -> None:
+    """No more taken from the bag than was counted into it; several places may share a bag."""
+    bag = tuple(sorted(bag_of(act.job, position.key)))
+    before = in_bag.get(bag, surplus(act.job, position.key))
+    after = before + fields.get("added", 0)
+    after -= sum(fields.get(name, 0) for name in ("put_in", "scrapped", "lost", "left_over"))
+    if after < 0 and after < before:
+        there, wanted = max(before, 0), before - after
+        refuse(
+            f"{named(act.job, position.key)}: {there} are in the bag, {wanted} cannot come out of it.",
+            "Count what was found, or say how many were taken new: --added N.",
+        )
+    in_bag[bag] = after
+
+
+def balance(act: Act, position: Position) -> str:
+    """How the place and its bag stand, in words."""
+    inside, over = put_in(act.job, position.key), surplus(act.job, position.key)
+    shared = len(bag_of(act.job, position.key)) > 1
+    bag = "the shared bag" if shared else "the bag"
+    rest = (
+        f"{over} still in {bag}"
+        if over > 0
+        else f"{-over} more used than counted"
+        if over
+        else f"{bag} is empty"
+    )
+    return f"{named(act.job, position.key)}: {inside} of {position.count} in, {rest}."

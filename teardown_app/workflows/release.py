@@ -1,0 +1,63 @@
+"""Release: a person with the right says that a part may be fitted, and what that rests on."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from teardown_app.domain.job import Job
+from teardown_app.domain.parts import own_place, parts
+from teardown_app.domain.points.point import named
+from teardown_app.domain.record import Draft
+from teardown_app.domain.release import covers, is_released, lacks
+from teardown_app.workflows.act import Act, Drafts, refuse
+from teardown_app.workflows.called import is_gone, place_meant
+
+
+def release(act: Act, chosen: Sequence[str]) -> Drafts:
+    """Releases these parts in one record. Refuses with everything that any of them lacks."""
+    act.working("release")
+    if not chosen:
+        refuse("No part is named.", "Scan the parts, or release all that are ready: part release --ready.")
+    wrong = [said for part in chosen for said in _against(act, part)]
+    if wrong:
+        sentences = [f"{act.name(part)}: {said}." for part, said, _ in wrong]
+        refuse(" ".join(sentences), " ".join(dict.fromkeys(clears for _, _, clears in wrong)))
+    return [_released(act, chosen)]
+
+
+def release_ready(act: Act, beneath: str = "") -> Drafts:
+    """Releases all parts that lack nothing but their release, of the job or beneath one assembly."""
+    act.working("release")
+    if beneath:
+        place_meant(act, beneath)
+    found = ready(act, beneath)
+    if not found:
+        where = f" in {named(act.job, beneath)}" if beneath else ""
+        refuse(f"No part{where} is ready for release.", "See what each lacks: part release PART.")
+    return [_released(act, found)]
+
+
+def ready(act: Act, beneath: str = "") -> list[str]:
+    """Parts that lack nothing but their release."""
+    found = [part for part in parts(act.job) if not beneath or _is_beneath(act.job, part, beneath)]
+    return [part for part in found if not _against(act, part)]
+
+
+def _is_beneath(job: Job, part: str, key: str) -> bool:
+    place = own_place(job, part)
+    return place == key or (place in job.positions and key in job.ancestors(place))
+
+
+def _against(act: Act, part: str) -> list[tuple[str, str, str]]:
+    """(part, what stands against its release, what clears it)."""
+    if is_released(act.job, part):
+        return [(part, "it is released already", "Leave it out.")]
+    found = [(part, lack.wrong, lack.clears) for lack in lacks(act.job, part, act.now)]
+    if not found and is_gone(act, part):
+        return [(part, "it was handed over to another job", "Record that it was given back first.")]
+    return found
+
+
+def _released(act: Act, chosen: Sequence[str]) -> Draft:
+    rests_on = {part: list(covers(act.job, part)) for part in chosen}
+    return act.draft("part.released", tuple(chosen), covers=rests_on)

@@ -1,0 +1,137 @@
+"""A joint is tightened, pass by pass, when everything it holds and every screw is in; or it is opened."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from decimal import Decimal
+
+from teardown_app.domain.bill import Joint, Position
+from teardown_app.domain.checking import knows_all
+from teardown_app.domain.filling import is_filled
+from teardown_app.domain.points.hardware import put_in
+from teardown_app.domain.points.joint import before_torque, has_torque, held_places, passes_left, passes_of
+from teardown_app.domain.points.point import named
+from teardown_app.domain.record import Draft
+from teardown_app.domain.torque import read_torque
+from teardown_app.workflows.act import Act, Drafts, refuse
+from teardown_app.workflows.called import in_scope, places_meant, thing_of
+
+NEXT = "next"
+"""In place of a pass: the first that is due."""
+
+
+def tighten(
+    act: Act,
+    keys: Sequence[str],
+    *,
+    pass_: str = NEXT,
+    screws: int | None = None,
+    torque: str = "",
+    instrument: str = "",
+    note: str = "",
+) -> Drafts:
+    """One pass (in percent) on joints: on all screws that are left of the pass where none are counted."""
+    act.working()
+    measured = _measured(torque)
+    return [
+        _tightened(
+            act, position, pass_, screws, torque=measured, instrument=instrument or None, note=note or None
+        )
+        for position in places_meant(act, keys, "hardware")
+    ]
+
+
+def _measured(torque: str) -> dict[str, str] | None:
+    if not torque:
+        return None
+    read = read_torque(torque)
+    if isinstance(read, str):
+        refuse(f"{read[0].upper()}{read[1:]}.", "Write it as 6 N m, 4.4 lbf ft or 53 lbf in.")
+    return read.written()
+
+
+def _tightened(act: Act, position: Position, pass_: str, screws: int | None, **body: object) -> Draft:
+    _check_joint(act, position)
+    name = pass_.removesuffix("%").strip()
+    chosen = _pass(act, position, name)
+    left = (position.count or 0) - screws_done(act, position, chosen)
+    number = left if screws is None else screws
+    if not 1 <= number <= left:
+        place = named(act.job, position.key)
+        refuse(
+            f"{place}: {number} screws cannot be tightened at {chosen} %, {left} are left.",
+            "Count the screws that were tightened in this pass.",
+        )
+    return act.draft("joint.torqued", (thing_of(position),), **{"pass": chosen, "screws": number, **body})
+
+
+def _check_joint(act: Act, position: Position) -> None:
+    """A joint with a torque, what it holds in place, all screws put in."""
+    in_scope(act, position)
+    name = named(act.job, position.key)
+    if not has_torque(position):
+        refuse(f"{name} has no torque in the bill.", "Nothing needs to be recorded.")
+    held = [act.job.positions[key] for key in held_places(act.job, position)]
+    empty = [named(act.job, one.key) for one in held if not is_filled(act.job, one)]
+    if empty:
+        refuse(f"{name} holds what is not fitted: {', '.join(empty)}.", "Fit it first: part fit.")
+    inside = put_in(act.job, position.key)
+    if inside < (position.count or 0):
+        refuse(
+            f"{name}: {inside} of {position.count} screws are put in.",
+            "Put the rest in first: hardware move.",
+        )
+
+
+def _pass(act: Act, position: Position, name: str) -> str:
+    """The pass that is due; an earlier or later one is refused."""
+    place, known, left = (
+        named(act.job, position.key),
+        passes_of(_joint(position)),
+        passes_left(act.job, position),
+    )
+    if not left:
+        refuse(f"{place} is torqued, all passes.", "To tighten it again, open it first: joint open.")
+    if name not in (NEXT, *known):
+        refuse(f"{place} has no pass of {name} %.", f"Its passes are {', '.join(known)} %.")
+    if name not in (NEXT, left[0]):
+        refuse(f"{place}: the pass of {name} % is not due.", f"Next is {left[0]} %.")
+    return left[0]
+
+
+def _joint(position: Position) -> Joint:
+    return position.line.joint or Joint()
+
+
+def screws_done(act: Act, position: Position, pass_: str) -> int:
+    """Screws tightened in a pass since the joint was last put together."""
+    before = before_torque(act.job, position)
+    entries = act.job.entries(thing_of(position), "torque")
+    counted = [one for one in entries if one.value["pass"] == pass_ and knows_all(act.job, one, before)]
+    return sum(int(one.value["screws"]) for one in counted)
+
+
+def open_joint(act: Act, keys: Sequence[str], *, why: str = "") -> Drafts:
+    """Opens joints: their torque is due again."""
+    act.working()
+    places = places_meant(act, keys, "hardware")
+    for position in places:
+        in_scope(act, position)
+        if position.line.joint is None:
+            refuse(
+                f"{named(act.job, position.key)} is no joint in the bill.", "Nothing needs to be recorded."
+            )
+    if not places:
+        refuse("No joint is named.", "Name the places of its screws.")
+    return [act.draft("joint.opened", tuple(thing_of(one) for one in places), why=why.strip() or None)]
+
+
+def how(position: Position, pass_: str) -> str:
+    """How the joint is tightened, as the bill says: size, torque of the pass, pattern, lubricant."""
+    joint = _joint(position)
+    target = ""
+    if joint.torque_nm is not None:
+        target = f"{(joint.torque_nm * Decimal(pass_) / 100).normalize():f} N m"
+    said = [joint.size, joint.strength_class, target, joint.pattern and f"pattern {joint.pattern}"]
+    said += [f"lubricant {joint.lubricant}" if joint.lubricant else "no lubricant named"]
+    return ", ".join(word for word in said if word)

@@ -1,0 +1,33 @@
+"""A wait between two operations is said to be over by somebody with the right to release."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from teardown_app.domain.routing import route_of, waits_open
+from teardown_app.workflows.act import Act, Drafts, refuse
+
+
+def wait_over(act: Act, parts: Sequence[str], *, why: str) -> Drafts:
+    """Ends every wait that runs on these parts, as where another tablet's clock recorded its start."""
+    act.working("release")
+    if not why.strip():
+        refuse("Ending a wait needs its reason.", "Say how you know that it is over.")
+    found: dict[tuple[str, str], list[str]] = {}
+    for part in parts:
+        for name in _waits(act, part):
+            found.setdefault(name, []).append(part)
+    return [
+        act.draft(
+            "wait.over", tuple(each), **{"route": route, "operation": one, "pass": 1, "why": why.strip()}
+        )
+        for (route, one), each in found.items()
+    ]
+
+
+def _waits(act: Act, part: str) -> list[tuple[str, str]]:
+    route = route_of(act.job, part)
+    waits = waits_open(act.job, part, act.now)
+    if route is None or not waits:
+        refuse(f"{act.name(part)} rests for nothing.", "Go on with it: part start, or part release.")
+    return [(route.name, operation.id) for operation, _ in waits]
