@@ -21,7 +21,7 @@ LONG_EDGE_PX = 2_000
 MARK_COLOUR = (230, 0, 120)
 """Magenta: on no metal, no seal and no residue (common practice, no source)."""
 
-_FORMATS = ("JPEG", "MPO", "PNG", "WEBP", "BMP")
+_FORMATS = ("JPEG", "PNG", "WEBP", "BMP")
 _JPEG_QUALITY = 88
 _TORN = (OSError, SyntaxError, ValueError, EOFError, struct.error, IndexError, KeyError)
 

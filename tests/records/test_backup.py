@@ -1,0 +1,106 @@
+"""A backup holds all but what is private, reads back, and a start from it begins anew."""
+
+from __future__ import annotations
+
+import shutil
+from datetime import datetime
+from pathlib import Path
+
+import pytest
+
+from teardown_app.domain.record import Draft
+from teardown_app.records import backup
+from teardown_app.records.clock import TrialClock
+from teardown_app.records.home import Home
+from teardown_app.records.trouble import BackupError
+
+WALL = "2026-03-14T09:30:00+01:00"
+
+
+def home_at(path: Path) -> Home:
+    return Home(path, TrialClock(datetime.fromisoformat(WALL))).open()
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    """A data folder after some work."""
+    with home_at(tmp_path / "data") as home:
+        photo = home.attach(b"a picture", "jpg")
+        for n in range(5):
+            home.append([Draft("J1", "photographed", ("new:1",), {"photo": photo, "n": n})], "P1", {})
+        home.append([Draft("_shop", "place", (), {"name": "shelf 3"})], "P1", {})
+    (tmp_path / "data" / "private" / "pins.json").write_text("never copied")
+    (tmp_path / "data" / "drafts").mkdir()
+    (tmp_path / "data" / "drafts" / "form.json").write_text("{}")
+    return tmp_path / "data"
+
+
+def test_a_backup_reads_back_and_leaves_out_what_is_private(folder: Path, tmp_path: Path) -> None:
+    made = backup.make(folder, tmp_path / "stick" / "b1", WALL)
+    copy = tmp_path / "stick" / "b1"
+    assert made.records == 6 and made.troubles == []
+    assert not (copy / "private").exists()
+    assert b"never copied" not in b"".join(p.read_bytes() for p in copy.rglob("*") if p.is_file())
+    assert (copy / "drafts" / "form.json").exists()
+    assert backup.verify(copy) == made
+
+
+def test_a_start_from_a_backup_goes_on_in_files_of_its_own(folder: Path, tmp_path: Path) -> None:
+    """New number of the incarnation, new letters, all records there, the old files untouched."""
+    with home_at(folder) as home:
+        old_dev, old_letters, before = home.dev, home.letters, home.records("J1")
+    backup.make(folder, tmp_path / "b1", WALL)
+    with home_at(tmp_path / "b1") as home:
+        assert home.dev == old_dev[:-1] + "1" and home.letters != old_letters
+        assert "backup" in home.troubles[0].message
+        assert home.records("J1") == before
+        new = home.append([Draft("J1", "finding", (), {})], "P1", home.heads("J1"))
+        assert new[0].seen[old_dev] == (5, before[-1].h[:8])
+        first_line = (tmp_path / "b1/out/journals" / home.dev / "j1.001.jsonl").read_bytes().split(b"\n")[0]
+        assert f'"after":["{old_dev}",5,"{before[-1].h[:8]}"]'.encode() in first_line
+        assert home.records("J1") == before + new
+    for old in (folder / "out/journals" / old_dev).iterdir():
+        assert (tmp_path / "b1/out/journals" / old_dev / old.name).read_bytes() == old.read_bytes()
+
+
+def test_a_second_start_of_the_same_copy_is_the_same_tablet(folder: Path, tmp_path: Path) -> None:
+    backup.make(folder, tmp_path / "b1", WALL)
+    with home_at(tmp_path / "b1") as home:
+        dev = home.dev
+    with home_at(tmp_path / "b1") as home:
+        assert home.dev == dev and home.troubles == []
+
+
+def test_damage_in_the_copy_is_found(folder: Path, tmp_path: Path) -> None:
+    backup.make(folder, tmp_path / "b1", WALL)
+    file = next((tmp_path / "b1/out/attachments").rglob("*.jpg"))
+    file.write_bytes(b"A picture")
+    with pytest.raises(BackupError, match="does not read back"):
+        backup.verify(tmp_path / "b1")
+
+
+def test_damage_in_the_folder_itself_is_copied_and_said(folder: Path, tmp_path: Path) -> None:
+    file = next((folder / "out/journals").rglob("j1.001.jsonl"))
+    file.write_bytes(file.read_bytes().replace(b'"n":2', b'"n":7'))
+    made = backup.make(folder, tmp_path / "b1", WALL)
+    assert made.records == 3  # two of the job before the changed line, one of the shop
+    assert "line 4" in str(made.troubles[0])
+
+
+@pytest.mark.parametrize("inside", ["", "backups", "out/b"])
+def test_a_backup_into_the_folder_itself_is_refused(folder: Path, inside: str) -> None:
+    with pytest.raises(BackupError, match="elsewhere"):
+        backup.make(folder, folder / inside, WALL)
+
+
+def test_a_folder_with_something_in_it_is_refused(folder: Path, tmp_path: Path) -> None:
+    (tmp_path / "full").mkdir()
+    (tmp_path / "full" / "x").write_text("x")
+    with pytest.raises(BackupError, match="not empty"):
+        backup.make(folder, tmp_path / "full", WALL)
+
+
+def test_an_unfinished_copy_is_no_backup(folder: Path, tmp_path: Path) -> None:
+    shutil.copytree(folder, tmp_path / "half", ignore=shutil.ignore_patterns("private"))
+    with pytest.raises(BackupError, match="no complete backup"):
+        backup.verify(tmp_path / "half")
