@@ -41,6 +41,8 @@ class Home:
         self._lock: Lock = lock or FolderLock(path / "private")
         self._time = LogicalTime()
         self._heads: dict[str, Seen] = {}
+        self._barred: dict[str, Trouble] = {}
+        """Why a job cannot be written, as found when it was last read."""
         self._own: OwnFiles | None = None
 
     # Opening
@@ -100,15 +102,14 @@ class Home:
 
     def records(self, job: str) -> list[Record]:
         """All records of a job, or of `_shop`, by all devices: each device's in its order."""
+        self._barred.pop(job, None)
         readings = self._readings(job)
         found = [record for reading in readings.values() for record in reading.records]
         heads = {dev: (read.tail.seq, read.tail.h8) for dev, read in readings.items() if read.records}
         self._heads[job] = heads
         self._time.take(max((record.hlc for record in found), default=""))
-        if self._own and not self._own.pen(job):
-            own = self._own.who.dev
-            others = [record for record in found if record.dev != own]
-            self._own.claim(job, readings.get(own), others, heads)
+        if self._own and not self._own.pen(job) and job not in self._barred:
+            self._claim(self._own, job, readings, heads)
         return found
 
     def heads(self, job: str) -> Seen:
@@ -167,8 +168,20 @@ class Home:
             if reading.job in ("", job):
                 found[folder.name] = reading
             else:
-                self._say(_other_capitals(folder, job, reading.job))
+                self._bar(job, folder, _other_capitals(folder, job, reading.job))
         return found
+
+    def _claim(self, own: OwnFiles, job: str, readings: dict[str, journal.Reading], heads: Seen) -> None:
+        dev = own.who.dev
+        others = [record for name, read in readings.items() if name != dev for record in read.records]
+        trouble = own.claim(job, readings.get(dev), others, heads)
+        if trouble:
+            self._bar(job, own.folder, trouble)
+
+    def _bar(self, job: str, folder: Path, trouble: Trouble) -> None:
+        self._say(trouble)
+        if self._own and folder == self._own.folder:
+            self._barred[job] = trouble
 
     def _compose(
         self,
@@ -216,7 +229,7 @@ class Home:
             self.records(job)
         pen = own.pen(job)
         if not pen:
-            raise NotRecorded(f"NOT recorded. {self.troubles[-1]}")
+            raise NotRecorded(f"NOT recorded. {self._barred[job]}")
         return pen
 
     def _heads_of(self, job: str) -> Seen:

@@ -62,22 +62,22 @@ class OwnFiles:
         """Look at a job's file anew before anything more is written."""
         self._pens.pop(job, None)
 
-    def claim(self, job: str, own: journal.Reading | None, others: list[Record], heads: Seen) -> None:
+    def claim(
+        self, job: str, own: journal.Reading | None, others: list[Record], heads: Seen
+    ) -> Trouble | None:
         """Get the file of a job ready for writing: its torn end aside, or a new incarnation.
 
-        On a disk that takes nothing there is no pen afterwards, and a trouble says why.
+        On a disk that takes nothing there is no pen afterwards; the trouble that comes back says why.
         """
-        if job in self._pens:
-            return
         try:
             tail = self._settled(job, own or _NOTHING, others)
         except OSError as fault:
-            self._say(Trouble(str(self.folder), 0, 0, "this job cannot be written now", why(fault)))
-            return
+            return Trouble(str(self.folder), 0, 0, "this job cannot be written now", why(fault))
         blank = Header(
             self.who.dev, self.who.letters, "", job, 0, "", {}, __version__, self._before(heads)
         )  # fmt: skip
         self._pens[job] = Pen(self._disk, self.folder, blank, tail)
+        return None
 
     def acknowledge(self, job: str, tail: journal.Tail) -> None:
         """A job's file has grown for good."""
