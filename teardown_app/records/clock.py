@@ -88,10 +88,13 @@ class MachineClock:
 
     def __init__(self) -> None:
         self._boot = _boot_mark()
+        self._second, self._text = -1, ""
 
     def read(self) -> Reading:
-        wall = time.time()
-        return Reading(int(wall * 1000), _steady(), self._boot, _iso(wall))
+        ms = time.time_ns() // 1_000_000
+        if ms // 1000 != self._second:  # written to the second, so worked out once a second
+            self._second, self._text = ms // 1000, _iso(ms // 1000)
+        return Reading(ms, _steady(), self._boot, self._text)
 
 
 class TrialClock:
@@ -181,7 +184,7 @@ def source_of(environment: Mapping[str, str]) -> Source:
         ) from fault
 
 
-def _iso(timestamp: float) -> str:
+def _iso(timestamp: int) -> str:
     return datetime.fromtimestamp(timestamp, UTC).astimezone().isoformat(timespec="seconds")
 
 

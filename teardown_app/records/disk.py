@@ -6,6 +6,7 @@ synced. Nothing here knows what is in the files.
 
 from __future__ import annotations
 
+import errno
 import os
 from contextlib import suppress
 from pathlib import Path
@@ -53,6 +54,11 @@ class Disk(Protocol):
         """Add bytes to a file that is there, in one write; a short write is an `OSError`."""
         ...
 
+    def append_for_good(self, path: Path, at: int, data: bytes) -> None:
+        """Add bytes in one write and return when they are on the disk. `Moved`, and nothing is written,
+        unless the file is `at` bytes long."""
+        ...
+
     def truncate(self, path: Path, size: int) -> None:
         """Cut a file back to a length."""
         ...
@@ -72,6 +78,10 @@ class Disk(Protocol):
     def remove(self, path: Path) -> None:
         """Take a file's name away."""
         ...
+
+
+class Moved(OSError):
+    """The file is not as it was left: somebody else wrote in it."""
 
 
 class RealDisk:
@@ -115,6 +125,16 @@ class RealDisk:
 
     def append(self, path: Path, data: bytes) -> None:
         _write(path, os.O_WRONLY | os.O_APPEND, data)
+
+    def append_for_good(self, path: Path, at: int, data: bytes) -> None:
+        handle = os.open(path, os.O_RDWR | os.O_APPEND | _BINARY)
+        try:
+            if os.fstat(handle).st_size != at:
+                raise Moved(0, "the file is not as it was left", str(path))
+            _write_all(handle, data, path)
+            os.fsync(handle)
+        finally:
+            os.close(handle)
 
     def truncate(self, path: Path, size: int) -> None:
         os.truncate(path, size)
@@ -165,11 +185,18 @@ def drop(disk: Disk, path: Path) -> None:
 def _write(path: Path, flags: int, data: bytes) -> None:
     handle = os.open(path, flags | _BINARY, 0o666)
     try:
-        written = os.write(handle, data)
-        if written != len(data):
-            raise OSError(28, f"only {written} of {len(data)} bytes were written", str(path))
+        _write_all(handle, data, path)
     finally:
         os.close(handle)
+
+
+def _write_all(handle: int, data: bytes, path: Path) -> None:
+    try:
+        written = os.write(handle, data)
+    except OSError as fault:  # the system does not say which file
+        raise OSError(fault.errno, fault.strerror, str(path)) from fault
+    if written != len(data):
+        raise OSError(errno.ENOSPC, f"only {written} of {len(data)} bytes were written", str(path))
 
 
 def _sync(path: Path, flags: int) -> None:

@@ -13,14 +13,14 @@ from teardown_app.domain.record import SHOP, VERSION, Draft, Record
 from teardown_app.records import attachments, journal
 from teardown_app.records.archive import device_folders
 from teardown_app.records.clock import Clock, Moment, Source
-from teardown_app.records.disk import Disk, RealDisk, make_folders
+from teardown_app.records.disk import Disk, Moved, RealDisk, make_folders
 from teardown_app.records.header import Seen
 from teardown_app.records.hlc import LogicalTime
 from teardown_app.records.knowledge import vector_for
 from teardown_app.records.lock import FolderLock, Lock
 from teardown_app.records.names import stem_of
 from teardown_app.records.own_files import OwnFiles
-from teardown_app.records.pen import Moved, Pen
+from teardown_app.records.pen import Pen
 from teardown_app.records.placeholders import fill
 from teardown_app.records.trouble import NotRecorded, NotWritable, ReadOnly, RecordsError, Trouble, why
 

@@ -8,7 +8,7 @@ from typing import Any
 from teardown_app.domain.record import Record
 from teardown_app.records import envelope
 from teardown_app.records import header as first_line
-from teardown_app.records.disk import Disk, make_folders, place
+from teardown_app.records.disk import Disk, Moved, make_folders, place
 from teardown_app.records.header import Header, Seen
 from teardown_app.records.journal import SEGMENT_BYTES, Tail, overlay
 from teardown_app.records.names import file_of, stem_of
@@ -26,10 +26,6 @@ class Chunk:
     @property
     def end(self) -> int:
         return self.at + len(self.data)
-
-
-class Moved(OSError):
-    """The file is not as it was left: somebody else wrote in it."""
 
 
 class Pen:
@@ -60,18 +56,18 @@ class Pen:
         `seq`, `prev` and `seen` are set here. Raises `NotWritable`; then nothing was added."""
         tail = self._ahead
         changes = differences(tail.seen, seen)
-        fields = {**fields, "seq": tail.seq + 1, "prev": tail.h, "seen": changes}
+        fields.update(seq=tail.seq + 1, prev=tail.h, seen=changes)
         line, record = envelope.write(fields, trial=trial)
         if not tail.segment or tail.length + len(line) > SEGMENT_BYTES:
             head, sealed = self._next_header()
-            line, record = envelope.write({**fields, "prev": sealed.h}, trial=trial)
+            fields["prev"] = sealed.h
+            line, record = envelope.write(fields, trial=trial)
             tail = Tail(sealed.seg, len(head), tail.seq, sealed.h, tail.h8, tail.seen)
             self._chunks.append(Chunk(self._path(sealed.seg), 0, head))
         elif not self._chunks:
             self._chunks.append(Chunk(self._path(tail.segment), tail.length))
         self._chunks[-1].data += line
-        known = dict(tail.seen)
-        overlay(known, changes)
+        known = _overlaid(tail.seen, changes) if changes else tail.seen
         self._ahead = Tail(tail.segment, tail.length + len(line), record.seq, record.h, record.h[:8], known)
         return record
 
@@ -88,6 +84,9 @@ class Pen:
             for chunk in self._chunks:
                 begun.append(chunk)
                 self._put(chunk)
+        except Moved:  # only the first can be, and nothing of it was written
+            self.abandon()
+            raise
         except OSError:
             self._undo(begun)
             raise
@@ -107,14 +106,12 @@ class Pen:
         return self._folder / file_of(self._stem, segment)
 
     def _check(self, chunk: Chunk) -> None:
-        there = self._disk.size(chunk.path) if self._disk.exists(chunk.path) else 0
-        if there != chunk.at:
-            raise Moved(0, "the file is not as it was left", str(chunk.path))
+        if not chunk.at and self._disk.exists(chunk.path):
+            raise Moved(0, "there is a file of somebody else", str(chunk.path))
 
     def _put(self, chunk: Chunk) -> None:
         if chunk.at:
-            self._disk.append(chunk.path, bytes(chunk.data))
-            self._disk.sync_file(chunk.path)
+            self._disk.append_for_good(chunk.path, chunk.at, bytes(chunk.data))
         else:
             make_folders(self._disk, self._folder)
             place(self._disk, chunk.path, bytes(chunk.data))
@@ -149,12 +146,20 @@ class Pen:
                 self._disk.sync_folder(path.parent)
 
 
+def _overlaid(before: Seen, changes: Seen) -> Seen:
+    known = dict(before)
+    overlay(known, changes)
+    return known
+
+
 def differences(before: Seen, now: Seen) -> Seen:
     """Entries that turn `before` into `now`; `(0, "")` for what is no longer known.
 
     >>> differences({"ta~0": (3, "x"), "tb~0": (1, "y")}, {"ta~0": (4, "z")})
     {'ta~0': (4, 'z'), 'tb~0': (0, '')}
     """
+    if before == now:
+        return {}
     changes = {dev: known for dev, known in now.items() if before.get(dev) != known}
     changes.update((dev, (0, "")) for dev in before if dev not in now)
     return changes
