@@ -1,0 +1,84 @@
+"""The checks of a bill: `checks.toml`, or the sheet `checks`."""
+
+from __future__ import annotations
+
+from teardown_app.domain.check import MOMENTS, NEEDS, RULES, VALUES_RULES, Check
+from teardown_app.domain.gate import GATES
+from teardown_app.intake.drawings import Drawings, drawing_trouble, is_picture_name
+from teardown_app.intake.faults import Findings
+from teardown_app.intake.headings import CHECK_KEYS, LIMIT_KEYS
+from teardown_app.intake.limits import limit_mark, read_limit
+from teardown_app.intake.table import Table
+from teardown_app.intake.told import Told, first_of_name, spaced, told_row, told_tables
+from teardown_app.intake.toml_text import TomlText
+
+GATE_NAMES = {"dry check": "power on", "wet check": "water on", "acceptance": "acceptance runs"}
+"""Other words for a gate."""
+
+
+def checks_of_toml(text: TomlText, drawings: Drawings, findings: Findings) -> dict[str, Check]:
+    """Every check of a file."""
+    return _checks(dict(told_tables(text, "check", findings)), drawings)
+
+
+def checks_of_sheet(table: Table, drawings: Drawings, findings: Findings) -> dict[str, Check]:
+    """Every check of a sheet, one a row."""
+    columns = (*CHECK_KEYS, *LIMIT_KEYS)
+    rows = {name: told_row(entry, columns, findings) for name, entry in first_of_name(table, findings)}
+    return _checks(rows, drawings)
+
+
+def _checks(told: dict[str, Told], drawings: Drawings) -> dict[str, Check]:
+    mark = limit_mark(told.values())
+    found = {name: _check(name, each, mark) for name, each in told.items()}
+    for name, check in found.items():
+        picture = check.limit.picture if check.limit else ""
+        trouble = drawing_trouble(picture, drawings) if is_picture_name(picture) else ""
+        if trouble:
+            told[name].wrong("limit" if "limit" in told[name].values else "picture", trouble)
+    return found
+
+
+def _check(name: str, told: Told, mark: str) -> Check:
+    told.note_unknown((*CHECK_KEYS, *LIMIT_KEYS))
+    return Check(
+        name=name,
+        says=told.text("says"),
+        type=told.text("type"),
+        limit=read_limit(told, mark),
+        values_rule=_values_rule(told),
+        rule=told.choice("rule", RULES),
+        readings=told.whole("readings", 1, 1) or 1,
+        spots=_spots(told),
+        instrument=told.text("instrument"),
+        when=_moments(told),
+        needs=told.choices("needs", NEEDS),
+        outlasts=told.many("outlasts"),
+        qualification=told.text("qualification"),
+    )
+
+
+def _values_rule(told: Told) -> str:
+    word = spaced(told.text("values")).removesuffix(" rule").replace("16%", "16 %").replace("percent", "%")
+    word = {"max": "maximum", "16": "16 %"}.get(word, word)
+    if word and word not in VALUES_RULES:
+        told.wrong("values", f"“{word[:40]}” is not known; write one of {', '.join(VALUES_RULES)}")
+        return ""
+    return word
+
+
+def _spots(told: Told) -> tuple[str, ...]:
+    """Names of the spots, or how many there are: then they are named 1, 2, 3."""
+    value = told.values.get("spots", "")
+    if isinstance(value, list) or (isinstance(value, str) and not value.strip().isdecimal()):
+        return told.many("spots")
+    number = told.whole("spots", 0, 1) or 0
+    if number > 1000:
+        told.wrong("spots", "are more than 1,000; nobody reads so many")
+        return ()
+    return tuple(str(each) for each in range(1, number + 1))
+
+
+def _moments(told: Told) -> tuple[str, ...]:
+    named = {**told.values, "when": [GATE_NAMES.get(spaced(each), each) for each in told.many("when")]}
+    return Told(named, told.place, told.findings).choices("when", (*MOMENTS, *GATES))

@@ -1,0 +1,72 @@
+"""Facts about part numbers: `components.csv`, or the sheet `components`."""
+
+from __future__ import annotations
+
+from collections.abc import Container
+
+from teardown_app.domain.fits import Component
+from teardown_app.domain.order import circles
+from teardown_app.intake.faults import Findings
+from teardown_app.intake.numbers import settled_mark
+from teardown_app.intake.table import Entry, Table
+from teardown_app.intake.told import Told
+
+NUMBERS = ("shelf_life_days", "lead_days")
+
+
+def read_components(table: Table, numbers: Container[str], findings: Findings) -> dict[str, Component]:
+    """Every component, once. `numbers` are the part numbers of the lines."""
+    if not table.has("part_number"):
+        findings.fault(table.place("part_number"), "column part_number is missing; add it")
+        return {}
+    rows = _rows(table, findings)
+    mark = settled_mark(entry.text(key) for entry in rows.values() for key in NUMBERS if isinstance(entry.cell(key), str))
+    found = {number: _component(number, entry, mark, findings) for number, entry in rows.items()}
+    for number, component in found.items():
+        _say_alternates(rows[number], component, numbers, findings)
+    _say_circles(found, rows, findings)
+    return found
+
+
+def _rows(table: Table, findings: Findings) -> dict[str, Entry]:
+    found: dict[str, Entry] = {}
+    for entry in table.entries:
+        number = entry.text("part_number")
+        if not number and not entry.is_spoilt("part_number"):
+            findings.fault(entry.place("part_number"), "part number is empty; every row needs one")
+        elif number in found:
+            row = found[number].row.number
+            findings.fault(entry.place("part_number"), f"{number} stands in row {row} already; put its facts into one row")
+        elif number:
+            found[number] = entry
+    return found
+
+
+def _component(number: str, entry: Entry, mark: str, findings: Findings) -> Component:
+    return Component(
+        part_number=number,
+        alternates=tuple(dict.fromkeys(entry.many("alternates"))),
+        superseded_by=entry.text("superseded_by"),
+        shelf_life_days=_days(entry, "shelf_life_days", mark, findings),
+        lead_days=_days(entry, "lead_days", mark, findings),
+        maker_number=entry.text("maker_number"),
+    )
+
+
+def _days(entry: Entry, key: str, mark: str, findings: Findings) -> int | None:
+    value = entry.cell(key) if entry.text(key) else ""
+    return Told({key: value}, entry.place, findings, mark).whole(key, None, 0)
+
+
+def _say_alternates(entry: Entry, component: Component, numbers: Container[str], findings: Findings) -> None:
+    for each in component.alternates:
+        if each not in numbers:
+            findings.note(entry.place("alternates"), f"alternate {each[:60]} of {component.part_number} is no line of this bill")
+
+
+def _say_circles(found: dict[str, Component], rows: dict[str, Entry], findings: Findings) -> None:
+    graph = {number: (each.superseded_by,) if each.superseded_by else () for number, each in found.items()}
+    for circle in circles(graph):
+        last = max((rows[number] for number in circle), key=lambda entry: entry.row.number)
+        way = " by ".join((*circle, circle[0]))
+        findings.fault(last.place("superseded_by"), f"superseded in a circle: {way}; take one of these out")
