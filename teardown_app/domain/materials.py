@@ -118,7 +118,8 @@ class Materials:
             hit = [name for name in families if name in rule.families]
             if hit and rule.applies(operation):
                 what = operation.medium or operation.trade
-                return f"operation {operation.id} ({what}) harms {self.families[hit[0]].says or hit[0]}: {rule.why}"
+                harmed = self.families[hit[0]].says or hit[0]
+                return f"operation {operation.id} ({what}) harms {harmed}: {rule.why}"
         return ""
 
     def with_more(self, other: Materials) -> Materials:

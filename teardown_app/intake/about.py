@@ -1,4 +1,4 @@
-"""What a bill says of itself: model, revision, who approved it, and which of its headings mean which column."""
+"""What a bill says of itself: model, revision, who approved it, which heading means which column."""
 
 from __future__ import annotations
 
@@ -36,7 +36,10 @@ def about_of_toml(text: TomlText, findings: Findings) -> About:
     if not isinstance(given, dict):
         told.wrong("columns", 'is not a table; write [columns] and beneath it "Your heading" = "part_number"')
         given = {}
-    pairs = ((heading, ours, Place(text.file, text.line("columns", heading), heading)) for heading, ours in given.items())
+    pairs = (
+        (heading, ours, Place(text.file, text.line("columns", heading), heading))
+        for heading, ours in given.items()
+    )
     return _about(told, dict(_columns(pairs, findings)), lambda key: Place(text.file, 1, key))
 
 
@@ -84,7 +87,7 @@ def _about(told: Told, columns: dict[str, str], start: Callable[[str], Place]) -
     told.note_unknown(KEYS)
     for key in ("model", "revision"):
         if key not in told.values:
-            told.findings.fault(start(key), f"{key} is missing; write {key} = \"…\"")
+            told.findings.fault(start(key), f'{key} is missing; write {key} = "…"')
         elif isinstance(told.values[key], str) and not told.text(key):
             told.wrong(key, "is empty; write it")
     if not told.values.get("approved_by"):

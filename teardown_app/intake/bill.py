@@ -1,4 +1,4 @@
-"""Reading a bill, folder or workbook: a bill, or all its faults. Broken files give faults, never an exception."""
+"""Reading a bill, folder or workbook: a bill, or all its faults. Broken files give faults too."""
 
 from __future__ import annotations
 
@@ -137,21 +137,30 @@ class _Reader:
         self._count(table, read, sense)
 
     def _count(self, table: Table, read: Lines, sense: BillSense) -> None:
-        is_whole = not self._say_too_many_rows(table) and table.has("quantity") and bool(read.lines or table.entries == ())
+        is_whole = (
+            not self._say_too_many_rows(table)
+            and table.has("quantity")
+            and bool(read.lines or table.entries == ())
+        )
         self.positions = sense.count() if is_whole else None
         if self.positions is not None and self.positions <= POSITIONS_MAX:
             self.keys = unfold(sense.by_position.values()).positions
 
     def _say_missing_columns(self, table: Table) -> None:
         if not (table.has("position") or table.has("level")):
-            self.findings.fault(table.place("position"), "no column position and no column level; add one of them")
+            self.findings.fault(
+                table.place("position"), "no column position and no column level; add one of them"
+            )
         for column in NEEDED:
             if not table.has(column):
                 self.findings.fault(
-                    table.place(column), f"column {column} is missing; add it, or name yours under columns in bill.toml"
+                    table.place(column),
+                    f"column {column} is missing; add it, or name yours under columns in bill.toml",
                 )
         if not table.entries:
-            self.findings.fault(table.place(), "there are no lines beneath the headings; add one row for each")
+            self.findings.fault(
+                table.place(), "there are no lines beneath the headings; add one row for each"
+            )
 
     def _say_too_many_rows(self, table: Table) -> bool:
         beyond = table.entries[ROWS_MAX].row.number if len(table.entries) > ROWS_MAX else table.cut
@@ -205,7 +214,8 @@ class _Reader:
         for line in self.lines:
             if table is not None and line.kind == "assembly" and line.position not in pictures:
                 self.findings.note(
-                    table.place("position", line.row), f"assembly {line.position or line.part_number} has no drawing"
+                    table.place("position", line.row),
+                    f"assembly {line.position or line.part_number} has no drawing",
                 )
 
 
@@ -215,5 +225,7 @@ def _spelt(named: dict[str, Any], is_broken: bool) -> dict[str, str] | None:
 
 
 def _sentence(note: Fault) -> str:
-    where = ", ".join(each for each in (note.file, f"row {note.row}" if note.row else "", note.column) if each)
+    where = ", ".join(
+        each for each in (note.file, f"row {note.row}" if note.row else "", note.column) if each
+    )
     return f"{where}: {note.message}"

@@ -1,4 +1,4 @@
-"""The files of a bill, folder or workbook, opened into tables and TOML texts. Understands nothing of what they say."""
+"""The files of a bill, folder or workbook, opened as tables and TOML; what they say is not read here."""
 
 from __future__ import annotations
 
@@ -11,7 +11,14 @@ from teardown_app.intake.faults import Findings, Place
 from teardown_app.intake.headings import ABOUT, BILL, CALLOUTS, CHECKS, COMPONENTS, GATES, RECIPES, ROUTES
 from teardown_app.intake.sheet import FILE_BYTES_MAX, Sheet, as_text, up_to_limit
 from teardown_app.intake.table import Table, known_headings, understand
-from teardown_app.intake.text_table import TITLE_ROWS, NotText, best_separator, decode, numbered, told_separator
+from teardown_app.intake.text_table import (
+    TITLE_ROWS,
+    NotText,
+    best_separator,
+    decode,
+    numbered,
+    told_separator,
+)
 from teardown_app.intake.toml_text import BrokenToml, TomlText, read_toml
 from teardown_app.intake.workbook import BrokenWorkbook, read_sheets
 
@@ -120,17 +127,15 @@ class Folder(BillFiles):
         if path is None:
             return None
         try:
-            if not path.is_file():
-                return self._unread(name, "is not a file")
-            if path.stat().st_size > FILE_BYTES_MAX:
-                return self._unread(name, f"is larger than {FILE_BYTES_MAX // 1_000_000} MB; delete what is not the bill")
-            return path.read_bytes()
+            trouble = file_trouble(path)
+            raw = b"" if trouble else path.read_bytes()
         except OSError as error:
-            return self._unread(name, f"cannot be read: {error.strerror}")
-
-    def _unread(self, name: str, message: str) -> None:
+            trouble = f"cannot be read: {error.strerror}"
+        if not trouble:
+            return raw
         self.broken.add(name)
-        self.findings.fault(Place(self.file(name)), message)
+        self.findings.fault(Place(self.file(name)), trouble)
+        return None
 
 
 @define
@@ -158,7 +163,10 @@ def _words(name: str, sheet: Sheet) -> Mapping[str, tuple[str, ...]]:
     if name != "recipes" or not sheet.rows:
         return WORDS[name]
     free = {as_text(cell): () for cell in sheet.rows[0].cells if cell != ""}
-    return {**{heading: words for heading, words in free.items() if heading not in FIRST_OF_RECIPES}, **RECIPES}
+    return {
+        **{heading: words for heading, words in free.items() if heading not in FIRST_OF_RECIPES},
+        **RECIPES,
+    }
 
 
 def open_bill(path: Path, findings: Findings) -> BillFiles | None:
@@ -172,7 +180,10 @@ def open_bill(path: Path, findings: Findings) -> BillFiles | None:
     if is_file and path.suffix.casefold() == ".xlsx":
         return _open_workbook(path, findings)
     if is_file:
-        findings.fault(Place(path.name), "is no bill; give the folder that holds bill.toml and bill.csv, or an .xlsx workbook")
+        findings.fault(
+            Place(path.name),
+            "is no bill; give the folder that holds bill.toml and bill.csv, or an .xlsx workbook",
+        )
     else:
         findings.fault(Place(path.name), "is not there; give the folder of a bill or an .xlsx workbook")
     return None
@@ -180,13 +191,23 @@ def open_bill(path: Path, findings: Findings) -> BillFiles | None:
 
 def _open_workbook(path: Path, findings: Findings) -> Workbook | None:
     try:
-        if path.stat().st_size > FILE_BYTES_MAX:
-            raise BrokenWorkbook(f"is larger than {FILE_BYTES_MAX // 1_000_000} MB; delete what is not the bill")
+        trouble = file_trouble(path)
+        if trouble:
+            raise BrokenWorkbook(trouble)
         sheets = read_sheets(path, tuple(WORDS))
     except (BrokenWorkbook, OSError) as error:
         findings.fault(Place(path.name), str(error))
         return None
     return Workbook(path.parent, findings, name=path.name, sheets=sheets)
+
+
+def file_trouble(path: Path) -> str:
+    """Why a file is not even opened, empty when it may be."""
+    if not path.is_file():
+        return "is not a file"
+    if path.stat().st_size > FILE_BYTES_MAX:
+        return f"is larger than {FILE_BYTES_MAX // 1_000_000} MB; delete what is not the bill"
+    return ""
 
 
 def _in_folder(folder: Path, name: str) -> Path | None:

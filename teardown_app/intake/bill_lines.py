@@ -68,8 +68,14 @@ class Marks:
     def of(cls, table: Table) -> Marks:
         """Look through all number cells of a table that are read."""
         texts = {
-            "quantity": [each.text("quantity") for each in table.entries if _is_typed(each, "quantity") and _is_read(each)],
-            "finish_ra_um": [each.text("finish_ra_um") for each in table.entries if _is_typed(each, "finish_ra_um")],
+            "quantity": [
+                each.text("quantity")
+                for each in table.entries
+                if _is_typed(each, "quantity") and _is_read(each)
+            ],
+            "finish_ra_um": [
+                each.text("finish_ra_um") for each in table.entries if _is_typed(each, "finish_ra_um")
+            ],
             "joint": [number for each in table.entries for number in joint_numbers(each.text("joint"))],
         }
         everything = [text for found in texts.values() for text in found]
@@ -124,7 +130,9 @@ class _LineReader:
             option=entry.text("option"),
             joint=self._joint(entry),
             renew=self._renew(entry, kind),
-            write_down=tuple(self._one_of(entry, "write_down", word, WRITTEN_DOWN) for word in entry.many("write_down")),
+            write_down=tuple(
+                self._one_of(entry, "write_down", word, WRITTEN_DOWN) for word in entry.many("write_down")
+            ),
             ships=self._ships(entry, kind),
             hazard=entry.text("hazard"),
             photo=entry.text("photo"),
@@ -156,10 +164,14 @@ class _LineReader:
         if unit in UNCOUNTED or not entry.table.has("quantity"):
             return None
         if not entry.text("quantity") and not entry.is_spoilt("quantity"):
-            self.findings.fault(entry.place("quantity"), "quantity is empty; write how many per next assembly")
+            self.findings.fault(
+                entry.place("quantity"), "quantity is empty; write how many per next assembly"
+            )
         quantity = self._number(entry, "quantity")
         if quantity is not None and unit in COUNTING and quantity != quantity.to_integral_value():
-            self.findings.fault(entry.place("quantity"), f"{quantity} {unit} is not whole; write a whole number")
+            self.findings.fault(
+                entry.place("quantity"), f"{quantity} {unit} is not whole; write a whole number"
+            )
             quantity = None
         if quantity is None:
             self.uncounted.add(entry.row.number)
@@ -175,14 +187,18 @@ class _LineReader:
         value, trouble = (read, "") if isinstance(read, Decimal) else (read.value, read.trouble)
         if value is not None and value > 0:
             return value
-        self.findings.fault(entry.place(column), f"“{text[:40]}” {trouble or 'is not above 0; write a number above 0'}")
+        self.findings.fault(
+            entry.place(column), f"“{text[:40]}” {trouble or 'is not above 0; write a number above 0'}"
+        )
         return None
 
     def _positions(self, entry: Entry, column: str) -> tuple[str, ...]:
         cell = entry.cell(column)
         if isinstance(cell, Decimal) and cell != cell.to_integral_value():
             text = entry.text(column)
-            self.findings.fault(entry.place(column), f"{text} is a number cell and may have been {text}0; format it as text")
+            self.findings.fault(
+                entry.place(column), f"{text} is a number cell and may have been {text}0; format it as text"
+            )
             return ()
         return tuple(dict.fromkeys(entry.many(column)))
 
@@ -193,7 +209,9 @@ class _LineReader:
             spelt = (known or {}).get(name.casefold())
             if spelt is None and known is not None:
                 what = "route" if column == "route" else "check"
-                self.findings.fault(entry.place(column), f"{what} “{name[:60]}” is not known; {_nearest(name, known)}")
+                self.findings.fault(
+                    entry.place(column), f"{what} “{name[:60]}” is not known; {_nearest(name, known)}"
+                )
             elif spelt is not None:
                 found.append(spelt)
         return tuple(dict.fromkeys(found))

@@ -59,7 +59,8 @@ class BillSense:
             before, total = total, total + instances(line) * self._places_above(line, places)
             if before <= POSITIONS_MAX < total:
                 self.findings.fault(
-                    self._place(line, "quantity"), f"more than {POSITIONS_MAX:,} positions up to here; split the bill"
+                    self._place(line, "quantity"),
+                    f"more than {POSITIONS_MAX:,} positions up to here; split the bill",
                 )
         return total
 
@@ -96,7 +97,7 @@ class BillSense:
         if target == position:
             return f"{target} cannot be fitted after itself; name another line"
         if position.startswith(f"{target}."):
-            return f"{target} is above {position}; an assembly is complete after what is beneath it, name a line beside it"
+            return f"{target} is above {position} and complete only after it; name a line beside it"
         if position and target.startswith(f"{position}."):
             return f"{target} is beneath {position} and goes in before it anyway; take it out"
         return ""
@@ -104,15 +105,25 @@ class BillSense:
     def _circles(self) -> None:
         """Order in a circle, also through the tree: an assembly is in after all that is beneath it."""
         for circle in circles(after(self._orderly())):
-            last = max((self.by_position[each] for each in circle), key=lambda each: (bool(each.fit_after), each.row))
+            last = max(
+                (self.by_position[each] for each in circle), key=lambda each: (bool(each.fit_after), each.row)
+            )
             way = " after ".join((*circle, circle[0]))
-            self.findings.fault(self._place(last, "fit_after"), f"order in a circle: {way}; take one of these out")
+            self.findings.fault(
+                self._place(last, "fit_after"), f"order in a circle: {way}; take one of these out"
+            )
 
     def _orderly(self) -> Iterable[Line]:
         """Lines with those `fit_after` that are no fault by themselves."""
         for line in self.by_position.values():
             kept = tuple(each for each in line.fit_after if not self._order_trouble(line.position, each))
-            yield Line(line.position, line.parent if line.parent in self.by_position else "", line.row, "", fit_after=kept)
+            yield Line(
+                line.position,
+                line.parent if line.parent in self.by_position else "",
+                line.row,
+                "",
+                fit_after=kept,
+            )
 
     def _materials(self, materials: Materials, routes: Mapping[str, Route]) -> None:
         known: dict[str, bool] = {}
@@ -121,18 +132,22 @@ class BillSense:
                 known[line.material] = bool(line.material and materials.families_of(line.material))
             if not known[line.material]:
                 self._unknown_material(line)
-        for line, name in ((line, name) for line in self.read.lines for name in line.routes):
-            if known[line.material]:
+        for line in self.read.lines:
+            for name in line.routes if known[line.material] else ():
                 self._harm(line, routes.get(name), materials)
 
     def _unknown_material(self, line: Line) -> None:
         if not line.material:
             if line.routes:
-                self.findings.note(self._place(line, "material"), "a route but no material: nobody can say whether it harms")
+                self.findings.note(
+                    self._place(line, "material"), "no material: whether the route harms it, nobody can say"
+                )
             return
         said = f"material “{line.material[:60]}” is not in the table of materials"
         if line.routes:
-            self.findings.fault(self._place(line, "material"), f"{said}; correct it, or add it to the shop's materials.toml")
+            self.findings.fault(
+                self._place(line, "material"), f"{said}; correct it, or add it to the shop's materials.toml"
+            )
         else:
             self.findings.note(self._place(line, "material"), said)
 
@@ -145,7 +160,8 @@ class BillSense:
         found = self._harms[key]
         if found:
             self.findings.fault(
-                self._place(line, "route"), f"route {route.name} harms {line.material}: {found}; choose another route"
+                self._place(line, "route"),
+                f"route {route.name} harms {line.material}: {found}; choose another route",
             )
 
     def _descriptions(self) -> None:
@@ -157,20 +173,29 @@ class BillSense:
             if _words(other.description) != _words(line.description):
                 self.findings.note(
                     self._place(line, "description"),
-                    f"{line.part_number} is “{line.description[:60]}” here and “{other.description[:60]}” in row {other.row}",
+                    f"{line.part_number} is “{line.description[:60]}” here, "
+                    f"but “{other.description[:60]}” in row {other.row}",
                 )
 
     def _bare_assemblies(self) -> None:
         parents = {line.parent for line in self.read.lines}
         for line in self.read.lines:
-            if line.kind == "assembly" and line.position not in parents and line.row not in self.read.unknown_kind:
-                self.findings.note(self._place(line, "kind"), f"assembly {line.position} has nothing beneath it")
+            if (
+                line.kind == "assembly"
+                and line.position not in parents
+                and line.row not in self.read.unknown_kind
+            ):
+                self.findings.note(
+                    self._place(line, "kind"), f"assembly {line.position} has nothing beneath it"
+                )
 
     def _holds(self) -> None:
         for line in self.read.lines:
             for held in line.joint.holds if line.joint else ():
                 if held not in self.by_position:
-                    self.findings.note(self._place(line, "joint"), f"holds {held[:40]}, which is no line of this bill")
+                    self.findings.note(
+                        self._place(line, "joint"), f"holds {held[:40]}, which is no line of this bill"
+                    )
 
 
 def _holds_nothing(parent: Line) -> str:

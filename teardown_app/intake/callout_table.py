@@ -25,7 +25,9 @@ def read_callouts(
         findings.fault(table.place(column), f"column {column} is missing; add it")
     if missing:
         return ()
-    mark = settled_mark(each.text(axis) for each in table.entries for axis in "xy" if isinstance(each.cell(axis), str))
+    mark = settled_mark(
+        each.text(axis) for each in table.entries for axis in "xy" if isinstance(each.cell(axis), str)
+    )
     return tuple(_callout(entry, mark, lines, keys, drawings, findings) for entry in table.entries)
 
 
@@ -67,6 +69,7 @@ def _fraction(entry: Entry, axis: str, mark: str, findings: Findings) -> float:
         return float(value)
     if not entry.is_spoilt(axis):
         findings.fault(
-            entry.place(axis), f"{axis} “{entry.text(axis)[:40]}” is not a fraction between 0 and 1, from the top left"
+            entry.place(axis),
+            f"{axis} “{entry.text(axis)[:40]}” is not a fraction between 0 and 1, from the top left",
         )
     return 0.0

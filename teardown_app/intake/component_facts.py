@@ -20,7 +20,9 @@ def read_components(table: Table, numbers: Container[str], findings: Findings) -
         findings.fault(table.place("part_number"), "column part_number is missing; add it")
         return {}
     rows = _rows(table, findings)
-    mark = settled_mark(entry.text(key) for entry in rows.values() for key in NUMBERS if isinstance(entry.cell(key), str))
+    mark = settled_mark(
+        entry.text(key) for entry in rows.values() for key in NUMBERS if isinstance(entry.cell(key), str)
+    )
     found = {number: _component(number, entry, mark, findings) for number, entry in rows.items()}
     for number, component in found.items():
         _say_alternates(rows[number], component, numbers, findings)
@@ -36,7 +38,10 @@ def _rows(table: Table, findings: Findings) -> dict[str, Entry]:
             findings.fault(entry.place("part_number"), "part number is empty; every row needs one")
         elif number in found:
             row = found[number].row.number
-            findings.fault(entry.place("part_number"), f"{number} stands in row {row} already; put its facts into one row")
+            findings.fault(
+                entry.place("part_number"),
+                f"{number} stands in row {row} already; put its facts into one row",
+            )
         elif number:
             found[number] = entry
     return found
@@ -61,7 +66,10 @@ def _days(entry: Entry, key: str, mark: str, findings: Findings) -> int | None:
 def _say_alternates(entry: Entry, component: Component, numbers: Container[str], findings: Findings) -> None:
     for each in component.alternates:
         if each not in numbers:
-            findings.note(entry.place("alternates"), f"alternate {each[:60]} of {component.part_number} is no line of this bill")
+            findings.note(
+                entry.place("alternates"),
+                f"alternate {each[:60]} of {component.part_number} is no line of this bill",
+            )
 
 
 def _say_circles(found: dict[str, Component], rows: dict[str, Entry], findings: Findings) -> None:

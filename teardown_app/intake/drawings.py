@@ -23,7 +23,7 @@ class Drawings:
     files: frozenset[str]
 
     def find(self, name: str) -> str:
-        """Relative path of a named drawing, with or without `drawings/` before it; empty when it is not there."""
+        """Path of a named drawing, with or without `drawings/` before it; empty when it is not there."""
         path = name.strip().removeprefix("./")
         for candidate in (path, f"{FOLDER}/{path}"):
             if candidate in self.files:
@@ -46,8 +46,8 @@ def drawings_in(folder: Path) -> Drawings:
 def leaves_folder(name: str) -> bool:
     """Whether the name of a file points out of the bill's folder.
 
-    >>> [leaves_folder(each) for each in ("a.png", "drawings/a.png", "../a.png", "/a.png", "C:\\\\a.png", "b\\\\a.png")]
-    [False, False, True, True, True, True]
+    >>> [leaves_folder(each) for each in ("a.png", "drawings/a.png", "../a.png", "/a.png", "C:a.png")]
+    [False, False, True, True, True]
     """
     return name.startswith("/") or "\\" in name or ":" in name or ".." in PurePosixPath(name).parts
 
@@ -55,7 +55,7 @@ def leaves_folder(name: str) -> bool:
 def drawing_trouble(name: str, drawings: Drawings) -> str:
     """Why a named drawing cannot be used, empty when it can."""
     if leaves_folder(name):
-        return f"“{name[:60]}” leaves the folder of the bill; put the file into {FOLDER}/ and write its name only"
+        return f"“{name[:60]}” leaves the folder of the bill; put it into {FOLDER}/ and write its name only"
     if not drawings.find(name):
         return f"drawing “{name[:60]}” is not in {FOLDER}/; put it there or correct the name"
     return ""
@@ -96,5 +96,7 @@ def _called_for(callouts: Iterable[Callout], assemblies: Mapping[str, Line]) -> 
     for callout in callouts:
         line = re.sub(r"/[0-9]+", "", callout.position)
         parent = line.rpartition(".")[0]
-        shared[callout.drawing] = common(shared[callout.drawing], parent) if callout.drawing in shared else parent
+        shared[callout.drawing] = (
+            common(shared[callout.drawing], parent) if callout.drawing in shared else parent
+        )
     return {file: position for file, position in shared.items() if position in assemblies}

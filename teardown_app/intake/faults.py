@@ -1,4 +1,4 @@
-"""What is wrong or worth saying about a file that others wrote: values, gathered, never the first one only."""
+"""What is wrong or worth saying about a file that others wrote: gathered, never the first one only."""
 
 from __future__ import annotations
 
@@ -29,7 +29,9 @@ class Place:
 
     def found(self, message: str) -> Fault:
         """What was found here."""
-        return Fault(self.file, self.row, self.column, f"Sheet {self.sheet}: {message}" if self.sheet else message)
+        return Fault(
+            self.file, self.row, self.column, f"Sheet {self.sheet}: {message}" if self.sheet else message
+        )
 
 
 @define

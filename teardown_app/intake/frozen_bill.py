@@ -21,7 +21,9 @@ class NotABill(ValueError):
 def dump(bill: Bill) -> bytes:
     """The whole bill as one line of JSON with sorted keys."""
     held = {"format": FORMAT, "bill": _converter().unstructure(bill)}
-    return json.dumps(held, ensure_ascii=False, sort_keys=True, separators=(",", ":"), allow_nan=False).encode()
+    return json.dumps(
+        held, ensure_ascii=False, sort_keys=True, separators=(",", ":"), allow_nan=False
+    ).encode()
 
 
 def load(data: bytes) -> Bill:
@@ -33,9 +35,10 @@ def load(data: bytes) -> Bill:
     if not isinstance(held, dict) or held.get("format") != FORMAT:
         raise NotABill(f"is no bill of the form “{FORMAT}”")
     try:
-        return _converter().structure(held["bill"], Bill)
+        bill: Bill = _converter().structure(held["bill"], Bill)
     except (cattrs.BaseValidationError, KeyError, TypeError, ValueError, ArithmeticError) as error:
         raise NotABill("is no bill: a field is missing or wrong") from error
+    return bill
 
 
 def _converter() -> Any:

@@ -19,7 +19,7 @@ KEYS = ("assemblies", "needs")
 
 def gates_of_toml(text: TomlText, lines: Container[str], findings: Findings) -> dict[str, Gate]:
     """Every gate of a file: a table with `assemblies`, or a list of positions."""
-    found = {}
+    found: dict[str, Gate] = {}
     for name, values in text.values.items():
         place = Place(text.file, text.line(name), name)
         given = values if isinstance(values, dict) else {"assemblies": values if values is not True else []}
@@ -42,7 +42,10 @@ def gates_of_sheet(table: Table, lines: Container[str], findings: Findings) -> d
 def _refuse_number(told: Told) -> None:
     value = told.values.get("assemblies")
     if isinstance(value, Decimal) and value != value.to_integral_value():
-        told.wrong("assemblies", f"{as_text(value)} is a number cell and may have been {as_text(value)}0; format it as text")
+        told.wrong(
+            "assemblies",
+            f"{as_text(value)} is a number cell and may have been {as_text(value)}0; format it as text",
+        )
 
 
 def _keep(
@@ -54,7 +57,9 @@ def _keep(
     needed = tuple(dict.fromkeys(each for key in KEYS for each in told.many(key)))
     for each in needed:
         if each not in lines:
-            told.wrong("assemblies", f"“{each[:40]}” is no line of this bill; write the position of an assembly")
+            told.wrong(
+                "assemblies", f"“{each[:40]}” is no line of this bill; write the position of an assembly"
+            )
     found[gate] = Gate(gate, needed)
 
 
@@ -69,12 +74,15 @@ def recipes_of_toml(text: TomlText, findings: Findings) -> dict[str, Any]:
         if isinstance(values, dict):
             found[name] = _kept(values)
         else:
-            findings.fault(Place(text.file, text.line(name), name), f"“{name}” stands outside any recipe; put it beneath a [name]")
+            findings.fault(
+                Place(text.file, text.line(name), name),
+                f"“{name}” is in no recipe; put it beneath a [name]",
+            )
     return found
 
 
 def recipes_of_sheet(table: Table) -> dict[str, Any]:
-    """Recipes of a sheet: the rows of one name are its steps; a row without a name belongs to the one above."""
+    """Recipes of a sheet: the rows of one name are its steps; one without a name belongs to that above."""
     found: dict[str, Any] = {}
     name = ""
     for entry in table.entries:

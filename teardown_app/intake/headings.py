@@ -8,51 +8,66 @@ from attrs import Factory, frozen
 
 from teardown_app.domain.materials import plain
 
-BILL: dict[str, tuple[str, ...]] = {
-    "position": (
-        "pos", "pos no", "pos nr", "position no", "position nr", "positionsnummer", "positions-nr", "item", "item no", "item nr",
-        "find", "find no", "find number", "find nr", "balloon", "balloon no",
+Words = Mapping[str, tuple[str, ...]]
+"""Our column -> what else it is called."""
+
+
+def _usual(words: str) -> tuple[str, ...]:
+    return tuple(word.strip() for word in words.split("|"))
+
+
+BILL: Words = {
+    "position": _usual(
+        "pos | pos no | pos nr | position no | position nr | positionsnummer | positions-nr | "
+        "item | item no | item nr | find | find no | find number | find nr | balloon | balloon no"
     ),
-    "level": ("lvl", "bom level", "indent", "indent level", "ebene", "stufe", "strukturstufe", "gliederungsebene"),
-    "part_number": (
-        "part no", "part nr", "p/n", "part #", "article no", "article number", "item code", "material number", "teilenummer",
-        "teile-nr", "teilnummer", "teil-nr", "artikelnummer", "artikel-nr", "art-nr", "sachnummer", "sach-nr", "identnummer",
-        "ident-nr", "materialnummer", "material-nr",
+    "level": _usual(
+        "lvl | bom level | indent | indent level | ebene | stufe | strukturstufe | gliederungsebene"
     ),
-    "description": (
-        "desc", "designation", "name", "part name", "nomenclature", "benennung", "bezeichnung", "beschreibung",
-        "artikelbezeichnung", "kurztext",
+    "part_number": _usual(
+        "part no | part nr | p/n | part # | article no | article number | item code | material "
+        "number | teilenummer | teile-nr | teilnummer | teil-nr | artikelnummer | artikel-nr | "
+        "art-nr | sachnummer | sach-nr | identnummer | ident-nr | materialnummer | material-nr"
     ),
-    "quantity": (
-        "qty", "qty per", "qty per assembly", "qty per assy", "qty per next assembly", "qty/assy", "quan", "menge", "anzahl",
-        "stückzahl", "stk", "stück",
+    "description": _usual(
+        "desc | designation | name | part name | nomenclature | benennung | bezeichnung | "
+        "beschreibung | artikelbezeichnung | kurztext"
     ),
-    "unit": (
-        "units", "uom", "u/m", "unit of measure", "einheit", "me", "eh", "mengeneinheit", "maßeinheit", "basismengeneinheit",
+    "quantity": _usual(
+        "qty | qty per | qty per assembly | qty per assy | qty per next assembly | qty/assy | "
+        "quan | menge | anzahl | stückzahl | stk | stück"
     ),
-    "kind": ("part kind", "kind of part", "art", "teileart"),
-    "material": ("mat", "matl", "mat'l", "werkstoff"),
-    "route": ("routes", "routing", "arbeitsplan", "ablauf"),
-    "checks": ("check", "prüfung", "prüfungen"),
-    "finish_ra_um": (
-        "finish ra", "ra", "ra um", "ra max", "ra max um", "surface finish ra", "surface finish ra um", "roughness ra",
-        "roughness ra um", "rauheit", "rauheit ra", "rauheit ra um", "oberfläche ra", "oberfläche ra um",
+    "unit": _usual(
+        "units | uom | u/m | unit of measure | einheit | me | eh | mengeneinheit | maßeinheit | "
+        "basismengeneinheit"
     ),
-    "fit_after": (
-        "fitted after", "install after", "assemble after", "closes over", "montage nach", "montieren nach", "einbau nach",
-        "einbauen nach",
+    "kind": _usual("part kind | kind of part | art | teileart"),
+    "material": _usual("mat | matl | mat'l | werkstoff"),
+    "route": _usual("routes | routing | arbeitsplan | ablauf"),
+    "checks": _usual("check | prüfung | prüfungen"),
+    "finish_ra_um": _usual(
+        "finish ra | ra | ra um | ra max | ra max um | surface finish ra | surface finish ra um | "
+        "roughness ra | roughness ra um | rauheit | rauheit ra | rauheit ra um | oberfläche ra | "
+        "oberfläche ra um"
     ),
-    "matched_set": ("matched with", "matched", "match set", "paarung", "gepaart", "gepaarter satz", "passsatz"),
-    "interchange_group": ("interchange", "interchangeability group", "austauschgruppe", "tauschgruppe"),
-    "option": ("options", "variant", "variante", "ausführung"),
-    "joint": ("torque", "tightening", "verbindung", "verschraubung", "schraubverbindung", "anzugsmoment", "drehmoment"),
-    "renew": ("renewal", "erneuern", "erneuerung"),
-    "write_down": ("aufschreiben", "erfassen", "notieren"),
-    "ships": ("ship", "shipping", "versand"),
-    "hazard": ("hazards", "danger", "gefahr", "gefährdung", "gefahrenhinweis"),
-    "photo": ("photos", "photograph", "foto", "fotos"),
+    "fit_after": _usual(
+        "fitted after | install after | assemble after | closes over | montage nach | montieren "
+        "nach | einbau nach | einbauen nach"
+    ),
+    "matched_set": _usual(
+        "matched with | matched | match set | paarung | gepaart | gepaarter satz | passsatz"
+    ),
+    "interchange_group": _usual("interchange | interchangeability group | austauschgruppe | tauschgruppe"),
+    "option": _usual("options | variant | variante | ausführung"),
+    "joint": _usual(
+        "torque | tightening | verbindung | verschraubung | schraubverbindung | anzugsmoment | drehmoment"
+    ),
+    "renew": _usual("renewal | erneuern | erneuerung"),
+    "write_down": _usual("aufschreiben | erfassen | notieren"),
+    "ships": _usual("ship | shipping | versand"),
+    "hazard": _usual("hazards | danger | gefahr | gefährdung | gefahrenhinweis"),
+    "photo": _usual("photos | photograph | foto | fotos"),
 }
-"""Our columns of the bill, and what else they are called."""
 
 NEEDED = ("part_number", "quantity")
 """Besides position or level."""
@@ -60,46 +75,47 @@ NEEDED = ("part_number", "quantity")
 SURE = ("position", "level", "part_number", "quantity", "unit")
 """Columns for which two usual headings are a fault: taking the wrong one would miscount the tool."""
 
-COMPONENTS: dict[str, tuple[str, ...]] = {
+COMPONENTS: Words = {
     "part_number": BILL["part_number"],
-    "alternates": ("alternate", "alternative", "alternatives", "alternativen", "ausweichteil", "ausweichteile"),
-    "superseded_by": ("superseded", "replaced by", "successor", "ersetzt durch", "nachfolger"),
-    "shelf_life_days": ("shelf life", "haltbarkeit", "haltbarkeit tage"),
-    "lead_days": ("lead time", "lead time days", "lieferzeit", "lieferzeit tage"),
-    "maker_number": (
-        "maker no", "manufacturer number", "manufacturer part number", "mpn", "mfr p/n", "herstellernummer", "hersteller-nr",
+    "alternates": _usual(
+        "alternate | alternative | alternatives | alternativen | ausweichteil | ausweichteile"
+    ),
+    "superseded_by": _usual("superseded | replaced by | successor | ersetzt durch | nachfolger"),
+    "shelf_life_days": _usual("shelf life | haltbarkeit | haltbarkeit tage"),
+    "lead_days": _usual("lead time | lead time days | lieferzeit | lieferzeit tage"),
+    "maker_number": _usual(
+        "maker no | manufacturer number | manufacturer part number | mpn | mfr p/n | "
+        "herstellernummer | hersteller-nr"
     ),
 }
 
-CALLOUTS: dict[str, tuple[str, ...]] = {
-    "drawing": ("file", "zeichnung", "datei"),
-    "position": ("line", "line or position", "zeile", *BILL["position"]),
+CALLOUTS: Words = {
+    "drawing": _usual("file | zeichnung | datei"),
+    "position": (*_usual("line | line or position | zeile"), *BILL["position"]),
     "x": (),
     "y": (),
 }
 
-ABOUT: dict[str, tuple[str, ...]] = {"key": ("name", "schlüssel"), "value": ("wert",)}
+ABOUT: Words = {"key": _usual("name | schlüssel"), "value": _usual("wert")}
 
 LIMIT_KEYS = ("max", "min", "nominal", "tolerance", "fit", "compare", "count", "picture")
 
-CHECK_KEYS = (
-    "says", "type", "limit", "values", "rule", "readings", "spots", "instrument", "when", "needs", "outlasts", "qualification",
-)  # fmt: skip
+CHECK_KEYS = _usual(
+    "says | type | limit | values | rule | readings | spots | instrument | when | needs | "
+    "outlasts | qualification"
+)
 
-OPERATION_KEYS = (
-    "id", "says", "trade", "medium", "temperature", "time", "wait", "record", "check", "spoils", "not_with", "outside",
-)  # fmt: skip
+OPERATION_KEYS = _usual(
+    "id | says | trade | medium | temperature | time | wait | record | check | spoils | not_with | outside"
+)
 
-CHECKS: dict[str, tuple[str, ...]] = {
-    "name": ("check", "prüfung"),
-    **dict.fromkeys((*CHECK_KEYS, *LIMIT_KEYS), ()),
-}
+CHECKS: Words = {"name": _usual("check | prüfung"), **dict.fromkeys((*CHECK_KEYS, *LIMIT_KEYS), ())}
 
-ROUTES: dict[str, tuple[str, ...]] = {"name": ("route",), "origin": (), **dict.fromkeys(OPERATION_KEYS, ())}
+ROUTES: Words = {"name": ("route",), "origin": (), **dict.fromkeys(OPERATION_KEYS, ())}
 
-GATES: dict[str, tuple[str, ...]] = {"name": ("gate",), "assemblies": ("assembly", "baugruppen")}
+GATES: Words = {"name": ("gate",), "assemblies": _usual("assembly | baugruppen")}
 
-RECIPES: dict[str, tuple[str, ...]] = {"name": ("recipe", "rezept")}
+RECIPES: Words = {"name": _usual("recipe | rezept")}
 
 
 def plain_heading(text: str) -> str:
@@ -123,9 +139,7 @@ class Match:
     """Headings that mean a column which a better one already holds."""
 
 
-def match(
-    headings: list[str], words: Mapping[str, tuple[str, ...]], own: Mapping[str, str]
-) -> Match:
+def match(headings: list[str], words: Words, own: Mapping[str, str]) -> Match:
     """Find our columns among headings; `own` is the shop's heading -> our column."""
     ranked: dict[str, dict[int, list[int]]] = {}
     found = Match({})
@@ -154,6 +168,6 @@ def _choose(column: str, ranks: dict[int, list[int]], headings: list[str], found
     found.passed_over.update({index: headings[index] for index in (*later, *spare)})
 
 
-def lookup(words: Mapping[str, tuple[str, ...]]) -> dict[str, str]:
+def lookup(words: Words) -> dict[str, str]:
     """Plain heading -> our column."""
     return {plain_heading(word): column for column, usual in words.items() for word in (column, *usual)}

@@ -1,4 +1,4 @@
-"""The words of a joint cell: `size=M6 class=A4-70 torque_nm=6 pattern=cross passes=30/70/100 holds=40.20;40.30`."""
+"""The words of a joint cell: `size=M6 class=A4-70 torque_nm=6 passes=30/70/100 holds=40.20;40.30`."""
 
 from __future__ import annotations
 
@@ -33,9 +33,9 @@ def joint_numbers(text: str) -> tuple[str, ...]:
 def read_joint(text: str, mark: str) -> JointCell:
     """Read a joint cell; what is not of the form is kept as its note.
 
-    >>> read_joint("size=M6 torque_nm=6 hand tight", "").joint
-    Joint(size='M6', strength_class='', torque_nm=Decimal('6'), pattern='', passes=(), lubricant='', retighten_h=None, \
-holds=(), note='hand tight')
+    >>> joint = read_joint("size=M6 torque_nm=6 hand tight", "").joint
+    >>> joint.size, joint.torque_nm, joint.note
+    ('M6', Decimal('6'), 'hand tight')
     """
     found, spare = _values(text)
     troubles: list[str] = []

@@ -67,7 +67,7 @@ def _number_trouble(cell: Decimal) -> str:
     if cell == cell.to_integral_value() and cell >= 0:
         return ""
     text = as_text(cell)
-    return f"{text} is a number cell and may have been {text}0; format the column as text and write the position again"
+    return f"{text} is a number cell and may have been {text}0; format the column as text and write it again"
 
 
 def position_trouble(text: str) -> str:
@@ -75,20 +75,23 @@ def position_trouble(text: str) -> str:
     if text in EMPTY:
         return "position is empty; give every row its place, like 10.20"
     if _DATE.fullmatch(text):
-        return f"the spreadsheet has made the date {text} of it; format the column as text and write the position again"
+        return f"the spreadsheet has made the date {text} of it; format the column as text and write it again"
     if len(text) > LONGEST or text.count(".") >= DEEPEST:
         return f"is deeper than {DEEPEST} steps or longer than {LONGEST} characters"
     if not _POSITION.fullmatch(text):
-        return f"“{text[:40]}” is no position; write steps of letters and digits with points between, like 10.20"
+        return (
+            f"“{text[:40]}” is no position; write steps of letters and digits with points between, like 10.20"
+        )
     return ""
 
 
 def _compare_level(entry: Entry, position: str, findings: Findings) -> None:
     level = _level(entry)
     if level is not None and level != position.count(".") + 1:
+        depth = position.count(".") + 1
         findings.note(
             entry.place("level"),
-            f"level {level} does not agree with position {position}, which is {position.count('.') + 1} deep; the position holds",
+            f"level is {level}, but position {position} is {depth} deep; the position holds",
         )
 
 
@@ -147,7 +150,9 @@ class _Levels:
 
     def _tool(self, entry: Entry) -> Placed | None:
         if self.has_tool:
-            self.findings.fault(entry.place("level"), "a second level 0; only one row names the tool, write 1 or deeper")
+            self.findings.fault(
+                entry.place("level"), "a second level 0; one row names the tool, write 1 or deeper"
+            )
             return Placed(entry, "", orphan=True)
         self.has_tool = True
         self.above.clear()
@@ -172,17 +177,20 @@ def unique(rows: list[Placed], column: str, findings: Findings) -> dict[str, Pla
         if first is not each:
             findings.fault(
                 each.entry.place(column),
-                f"position {each.position} stands in row {first.entry.row.number} already; give each row its own",
+                f"position {each.position} is in row {first.entry.row.number} already; give each row its own",
             )
     return found
 
 
-def tell_orphans(rows: list[Placed], known: dict[str, Placed], column: str, findings: Findings) -> list[Placed]:
+def tell_orphans(
+    rows: list[Placed], known: dict[str, Placed], column: str, findings: Findings
+) -> list[Placed]:
     """Rows, marked where the line above is not there.
 
     Each is told, except beneath a row whose own position could not be read: that fault is told already.
     """
-    unread = {_without_zeros(as_text(each.entry.cell("position"))) for each in rows if not each.position} - {""}
+    cells = (as_text(each.entry.cell("position")) for each in rows if not each.position)
+    unread = {_without_zeros(cell) for cell in cells if cell}
     found = []
     for each in rows:
         parent = above(each.position)
@@ -193,7 +201,7 @@ def tell_orphans(rows: list[Placed], known: dict[str, Placed], column: str, find
         if _without_zeros(parent) not in unread:
             findings.fault(
                 each.entry.place(column),
-                f"position {each.position} has no line {parent} above it; add that line or correct the position",
+                f"position {each.position} has no line {parent} above it; add that line or correct this one",
             )
     return found
 

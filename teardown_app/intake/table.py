@@ -19,7 +19,9 @@ from teardown_app.intake.text_table import TITLE_ROWS
 EMPTY = frozenset({"", "-", "–", "—"})
 """Cells that hold nothing."""
 
-ERROR_VALUES = frozenset({"#N/A", "#REF!", "#VALUE!", "#DIV/0!", "#NAME?", "#NULL!", "#NUM!", "#NV", "#BEZUG!", "#WERT!"})
+ERROR_VALUES = frozenset(
+    {"#N/A", "#REF!", "#VALUE!", "#DIV/0!", "#NAME?", "#NULL!", "#NUM!", "#NV", "#BEZUG!", "#WERT!"}
+)
 
 _FORMULA = re.compile(r"[=@]|[+-](?:[^\W\d_]|[(\[{])")
 
@@ -134,11 +136,19 @@ class _Looker:
 
     def spoilt(self, row: Row) -> frozenset[int]:
         """Cells of a row that cannot be read; their faults are told."""
-        bad = [index for index, cell in enumerate(row.cells) if _is_suspect(cell) and self._tell(row, index, cell)]
+        bad = [
+            index
+            for index, cell in enumerate(row.cells)
+            if _is_suspect(cell) and self._tell(row, index, cell)
+        ]
         if len(row.cells) > COLUMNS_MAX:
             self._fault(row, "", f"more than {COLUMNS_MAX:,} cells in a row; delete the columns nobody needs")
         elif self.width and len(row.cells) > self.width and row.number != self.table.heading_row:
-            self._fault(row, "", "more cells than there are headings; put text that holds a separator in double quotes")
+            self._fault(
+                row,
+                "",
+                "more cells than there are headings; put text that holds a separator in double quotes",
+            )
         return frozenset(bad)
 
     def _tell(self, row: Row, index: int, cell: Cell) -> bool:

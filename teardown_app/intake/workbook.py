@@ -26,8 +26,8 @@ CELLS_MAX = 20_000_000
 """Cells passed over in one sheet, empty ones too; some programs fill every row to the last column."""
 
 STUMBLES = (
-    ValueError, TypeError, LookupError, AttributeError, ArithmeticError, AssertionError, OSError, EOFError, RuntimeError,
-    NotImplementedError, ParseError, zipfile.BadZipFile, zlib.error, InvalidFileException,
+    ValueError, TypeError, LookupError, AttributeError, ArithmeticError, AssertionError, OSError, EOFError,
+    RuntimeError, NotImplementedError, ParseError, zipfile.BadZipFile, zlib.error, InvalidFileException,
 )  # fmt: skip
 """What openpyxl is known to raise on files that are no proper workbook: it does not check what it reads."""
 
@@ -42,7 +42,9 @@ def read_sheets(path: Path, wanted: tuple[str, ...]) -> dict[str, Sheet]:
     try:
         book = openpyxl.load_workbook(path, read_only=True, data_only=False, keep_links=False)
     except STUMBLES as error:
-        raise BrokenWorkbook("cannot be read as a workbook; open it in the spreadsheet and save it again") from error
+        raise BrokenWorkbook(
+            "cannot be read as a workbook; open it in the spreadsheet and save it again"
+        ) from error
     try:
         return {name: _sheet(path.name, name, sheet) for name, sheet in _named(book, wanted)}
     except STUMBLES as error:
@@ -67,7 +69,9 @@ def _refuse_bombs(path: Path) -> None:
     except (zipfile.BadZipFile, ValueError, OSError, NotImplementedError, LookupError) as error:
         raise BrokenWorkbook("is not a workbook; save it as .xlsx") from error
     if size > UNPACKED_BYTES_MAX:
-        raise BrokenWorkbook(f"unpacks to more than {UNPACKED_BYTES_MAX // 1_000_000} MB; delete what is not the bill")
+        raise BrokenWorkbook(
+            f"unpacks to more than {UNPACKED_BYTES_MAX // 1_000_000} MB; delete what is not the bill"
+        )
 
 
 def _sheet(file: str, name: str, sheet: Any) -> Sheet:
