@@ -7,21 +7,18 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
-from typing import Any
 
-from teardown_app.domain.record import SHOP, VERSION, Draft, Record
-from teardown_app.records import attachments, journal
+from teardown_app.domain.record import SHOP, Draft, Record
+from teardown_app.records import act, attachments, journal
 from teardown_app.records.archive import device_folders
 from teardown_app.records.clock import Clock, Moment, Source
 from teardown_app.records.disk import Disk, Moved, RealDisk, make_folders
 from teardown_app.records.header import Seen
 from teardown_app.records.hlc import LogicalTime
-from teardown_app.records.knowledge import vector_for
 from teardown_app.records.lock import FolderLock, Lock
 from teardown_app.records.names import stem_of
 from teardown_app.records.own_files import OwnFiles
 from teardown_app.records.pen import Pen
-from teardown_app.records.placeholders import fill
 from teardown_app.records.trouble import NotRecorded, NotWritable, ReadOnly, RecordsError, Trouble, why
 
 
@@ -31,9 +28,7 @@ class Home:
     `troubles` lists what a person should know of; it grows while jobs are read.
     """
 
-    def __init__(
-        self, path: Path, source: Source, disk: Disk | None = None, lock: Lock | None = None
-    ) -> None:
+    def __init__(self, path: Path, source: Source, disk: Disk | None = None, lock: Lock | None = None) -> None:
         self.path = path
         self.disk: Disk = disk or RealDisk()
         self.clock = Clock(source)
@@ -142,9 +137,9 @@ class Home:
         pens = self._pens_of(dict.fromkeys(draft.job for draft in drafts))
         moment = self.clock.now()
         try:
-            records = self._compose(drafts, by, seen, pens, moment)
+            records = act.compose(drafts, by, seen, self.dev, pens, moment, self._time)
         except NotWritable:
-            _abandon(pens)
+            act.abandon(pens)
             raise
         self._commit(pens, records, moment)
         return records
@@ -183,33 +178,13 @@ class Home:
         if self._own and folder == self._own.folder:
             self._barred[job] = trouble
 
-    def _compose(
-        self,
-        drafts: Sequence[Draft],
-        by: str,
-        seen: Mapping[str, tuple[int, str]],
-        pens: Mapping[str, Pen],
-        at: Moment,
-    ) -> list[Record]:
-        dev, main_job = self.dev, next((draft.job for draft in drafts if draft.job != SHOP), SHOP)
-        stems, records = _names(drafts, dev, pens), []
-        for n, draft in enumerate(drafts):
-            fields: dict[str, Any] = {
-                "v": VERSION, "dev": dev, "job": draft.job, "seq": 0, "hlc": self._time.tick(at.reading.ms),
-                "wall": at.wall, "clk": at.clk, "prev": "", "act": by, "typ": draft.typ,
-                "ent": fill(draft.ent, n, stems), "seen": {}, "body": fill(draft.body, n, stems),
-            }  # fmt: skip
-            known = vector_for(draft.job, dev, seen, main_job)
-            records.append(pens[draft.job].compose(fields, known, trial=at.trial))
-        return records
-
     def _commit(self, pens: Mapping[str, Pen], records: list[Record], moment: Moment) -> None:
         own, written = self._writer(), list[Record]()
         for job, pen in pens.items():
             try:
                 pen.commit()
             except OSError as fault:
-                _abandon(pens)
+                act.abandon(pens)
                 if isinstance(fault, Moved):
                     own.drop(job)
                 raise NotRecorded(f"NOT recorded. {why(fault)}", written) from fault
@@ -245,21 +220,6 @@ class Home:
     def _say(self, trouble: Trouble) -> None:
         if trouble not in self.troubles:
             self.troubles.append(trouble)
-
-
-def _names(drafts: Sequence[Draft], dev: str, pens: Mapping[str, Pen]) -> list[str]:
-    """`job:dev:seq` of the records that the drafts will be."""
-    count = {job: pen.seq for job, pen in pens.items()}
-    names = []
-    for draft in drafts:
-        count[draft.job] += 1
-        names.append(f"{draft.job}:{dev}:{count[draft.job]}")
-    return names
-
-
-def _abandon(pens: Mapping[str, Pen]) -> None:
-    for pen in pens.values():
-        pen.abandon()
 
 
 def _other_capitals(folder: Path, job: str, there: str) -> Trouble:

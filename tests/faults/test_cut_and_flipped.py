@@ -137,9 +137,7 @@ def look_at_flipped(dev: str, name: str, at: int, left: dict[str, bytes], confir
     added = home.append([Draft("J1", "finding", (), {})], "P1", home.heads("J1"))
     again = opened(disk)
     assert again.records("J1") == found + added
-    assert disk.read(FOLDER / "out" / "journals" / dev / name).startswith(
-        left[name][: place.byte if place else 0]
-    )
+    assert disk.read(FOLDER / "out" / "journals" / dev / name).startswith(left[name][: place.byte if place else 0])
 
 
 def told_place(troubles: list[Trouble], name: str) -> Trouble | None:

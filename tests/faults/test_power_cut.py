@@ -89,9 +89,7 @@ LEFT_OUT = [
 
 
 @pytest.mark.parametrize(("sync", "place", "ending"), LEFT_OUT)
-def test_a_sync_left_out_is_noticed(
-    sync: str, place: str, ending: str, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_a_sync_left_out_is_noticed(sync: str, place: str, ending: str, monkeypatch: pytest.MonkeyPatch) -> None:
     """The proof has teeth: without any one kind of sync it fails."""
     honest = getattr(ModelDisk, sync)
 

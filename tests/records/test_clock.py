@@ -90,9 +90,7 @@ def test_both_clocks_can_be_handed_in() -> None:
     assert isinstance(source_of({}), MachineClock)
 
 
-@pytest.mark.parametrize(
-    "text", ["yesterday", "2026-03-14T09:30:00", "2026-03-14T09:30:00+01:00;soon", "2026-02-30"]
-)
+@pytest.mark.parametrize("text", ["yesterday", "2026-03-14T09:30:00", "2026-03-14T09:30:00+01:00;soon", "2026-02-30"])
 def test_a_clock_that_cannot_be_read_is_refused_with_the_right_form(text: str) -> None:
     with pytest.raises(ClockError, match=r"\+01:00"):
         source_of({"TEARDOWN_CLOCK": text})

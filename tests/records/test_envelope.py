@@ -17,9 +17,7 @@ from teardown_app.records.trouble import NotWritable
 texts = st.text(st.characters(exclude_categories=["Cs"]), max_size=30)
 keys = texts.filter(lambda key: key not in ("h", "s"))
 scalars = st.none() | st.booleans() | st.integers() | st.floats(allow_nan=False, allow_infinity=False) | texts
-values = st.recursive(
-    scalars, lambda v: st.lists(v, max_size=4) | st.dictionaries(keys, v, max_size=4), max_leaves=12
-)
+values = st.recursive(scalars, lambda v: st.lists(v, max_size=4) | st.dictionaries(keys, v, max_size=4), max_leaves=12)
 bodies = st.dictionaries(keys, values, max_size=5)
 
 
@@ -46,10 +44,7 @@ def test_a_line_is_hashed_and_ordered_as_the_format_says() -> None:
     """Computed here from the document, not by the code under test."""
     line, record = write(fields(body={"note": 'x","h":"y'}), trial=True)
     stem, _, rest = line.rpartition(b',"h":"')
-    assert (
-        rest == blake2b(stem, digest_size=16).hexdigest().encode() + b'"}\n'
-        and record.h == rest[:32].decode()
-    )
+    assert rest == blake2b(stem, digest_size=16).hexdigest().encode() + b'"}\n' and record.h == rest[:32].decode()
     assert " ".join(json.loads(line)) == "v dev job seq hlc wall clk prev act typ ent seen body trial h"
     assert b'"trial"' not in write(fields(), trial=False)[0]
 

@@ -120,9 +120,7 @@ def test_the_second_start_is_told_who_has_the_folder(home: Home) -> None:
         "print(len(home.open_to_read().records('J1')))\n"
         "try: home.open()\nexcept InUse as told: print(told)\n"
     )
-    out = subprocess.run(
-        [sys.executable, "-c", code, str(home.path)], capture_output=True, text=True, check=True
-    )
+    out = subprocess.run([sys.executable, "-c", code, str(home.path)], capture_output=True, text=True, check=True)
     assert out.stdout.startswith("1\n") and f"program {os.getpid()}" in out.stdout
     home.close()
     home_at(home.path).close()
@@ -199,9 +197,7 @@ def test_a_record_is_written_once_and_synced_before_it_is_confirmed(
     def is_file(handle: int) -> bool:
         return os.fstat(handle).st_ino == file.stat().st_ino
 
-    monkeypatch.setattr(
-        disk_module.os, "write", lambda h, d: (calls.append(("write", is_file(h))), write(h, d))[1]
-    )
+    monkeypatch.setattr(disk_module.os, "write", lambda h, d: (calls.append(("write", is_file(h))), write(h, d))[1])
     monkeypatch.setattr(disk_module.os, "fsync", lambda h: (calls.append(("sync", is_file(h))), sync(h))[1])
     record = home.append([Draft("J1", "put", (), {})], "P1", {})[0]
     assert calls[:2] == [("write", True), ("sync", True)]

@@ -59,9 +59,7 @@ def test_an_older_copy_put_back_is_noticed_before_anything_is_written(folder: Pa
         assert number(home.dev) == 1
         assert "older copy" in home.troubles[0].message
         record(home)
-        assert [(number(r.dev), r.seq) for r in home.records("J1")] == [(0, n) for n in range(1, 6)] + [
-            (1, 1)
-        ]
+        assert [(number(r.dev), r.seq) for r in home.records("J1")] == [(0, n) for n in range(1, 6)] + [(1, 1)]
 
 
 def test_a_missing_file_is_noticed(folder: Path) -> None:
@@ -137,9 +135,7 @@ def test_a_damaged_identity_is_a_new_incarnation(folder: Path, garbled: bytes) -
         assert number(home.dev) == 1 and len(home.records("J1")) == 5
 
 
-def test_somebody_who_has_seen_more_of_this_tablet_shows_that_it_went_back(
-    folder: Path, tmp_path: Path
-) -> None:
+def test_somebody_who_has_seen_more_of_this_tablet_shows_that_it_went_back(folder: Path, tmp_path: Path) -> None:
     """A whole image was put back, marks and all; only another tablet knows."""
     shutil.copytree(folder, tmp_path / "image")
     with home_at(folder) as home:

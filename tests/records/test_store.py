@@ -77,9 +77,7 @@ def test_a_deleted_index_is_simply_empty(tmp_path: Path) -> None:
     filled(tmp_path)
     lists_file(tmp_path).unlink()
     store = Store(tmp_path)
-    assert (
-        store.trouble is None and store.rows("jobs") == [] and store.behind({"t7~0/j1": 800}) == {"t7~0/j1"}
-    )
+    assert store.trouble is None and store.rows("jobs") == [] and store.behind({"t7~0/j1": 800}) == {"t7~0/j1"}
 
 
 GARBLED = [
