@@ -2,7 +2,24 @@
 
 from __future__ import annotations
 
-from teardown_app.cli import bill, folder, hold, job, label, look, shop
+from teardown_app.cli import (
+    bill,
+    consumable,
+    fit,
+    folder,
+    hardware,
+    hold,
+    job,
+    joint,
+    label,
+    look,
+    operation,
+    received,
+    release,
+    shop,
+    temporary,
+    wait,
+)
 from teardown_app.cli.command import Command
 
 TOPICS = {
@@ -10,6 +27,10 @@ TOPICS = {
     "job": "Jobs: open, show, what is open, sign, close.",
     "shop": "People, places, carriers.",
     "part": "Parts: taken off, tagged, found, judged, released, fitted.",
+    "hardware": "Counted screws and nuts: what became of them.",
+    "joint": "Joints: torque, pass by pass, and opened again.",
+    "consumable": "Consumables: renewed, or kept where they may be.",
+    "temporary": "What is in only for a time: brackets, caps, bypasses, masks.",
     "label": "Labels: rolls printed ahead, labels of a job, pictures.",
 }
 
@@ -19,6 +40,15 @@ COMMANDS: tuple[Command, ...] = (
     *job.COMMANDS,
     *look.COMMANDS,
     *hold.COMMANDS,
+    *received.COMMANDS,
+    *operation.COMMANDS,
+    *wait.COMMANDS,
+    *release.COMMANDS,
+    *fit.COMMANDS,
+    *hardware.COMMANDS,
+    *joint.COMMANDS,
+    *consumable.COMMANDS,
+    *temporary.COMMANDS,
     *label.COMMANDS,
     *folder.COMMANDS,
 )

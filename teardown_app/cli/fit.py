@@ -1,0 +1,110 @@
+"""Commands that fit parts and take them out again, and the list of what can go in now."""
+
+from __future__ import annotations
+
+from argparse import ArgumentParser
+
+from teardown_app.cli.called import parts_argument, parts_of
+from teardown_app.cli.command import Answer, Call, Command, job_argument, recorded
+from teardown_app.domain.closing import due_beneath
+from teardown_app.domain.job import Job
+from teardown_app.domain.next_in import NextIn, next_in
+from teardown_app.domain.parts import number_of
+from teardown_app.domain.points.point import named
+from teardown_app.workflows.fit import fit
+from teardown_app.workflows.take_out import take_out
+
+
+def _fit(parser: ArgumentParser) -> None:
+    parts_argument(parser)
+    parser.add_argument("--position", default="", help="place it goes into; else the part's own")
+    parser.add_argument(
+        "--came-with",
+        action="append",
+        default=[],
+        metavar="POSITION",
+        help="what beneath a new or exchanged unit came with it: all, or places; may be repeated",
+    )
+    parser.add_argument("--note", default="")
+
+
+def fit_(call: Call) -> Answer:
+    """Fits parts."""
+    args, act = call.args, call.act(call.job())
+    drafts = fit(act, parts_of(call, act), key=args.position, came_with=args.came_with, note=args.note)
+    records = call.record(drafts)
+    rows = [{"part": draft.ent[0], "position": draft.ent[1].removeprefix("@")} for draft in drafts]
+    lines = [f"{act.name(row['part'])} is fitted in {named(act.job, row['position'])}." for row in rows]
+    places = [act.job.positions[row["position"]] for row in rows]
+    due = list(dict.fromkeys(said for position in places for said in due_beneath(act.job, position)))
+    return recorded(records, *lines, *(f"  closed over: {said}" for said in due), fitted=rows, due_beneath=due)
+
+
+def _out(parser: ArgumentParser) -> None:
+    parts_argument(parser)
+    parser.add_argument("--position", default="", help="where a part is recorded in several places: out of which")
+    parser.add_argument("--why", required=True, help="the reason")
+
+
+def out(call: Call) -> Answer:
+    """Takes parts out."""
+    args, act = call.args, call.act(call.job())
+    drafts = take_out(act, parts_of(call, act), why=args.why, key=args.position)
+    records = call.record(drafts)
+    rows = [{"part": draft.ent[0], "position": draft.ent[1].removeprefix("@")} for draft in drafts]
+    lines = [f"{act.name(row['part'])} is out of {named(act.job, row['position'])}." for row in rows]
+    return recorded(records, *lines, taken_out=rows)
+
+
+def next_(call: Call) -> Answer:
+    """What can go in now."""
+    job = call.job().job
+    found = next_in(job)
+    rows = [_next_row(job, one) for one in found]
+    return Answer(rows, [_next_line(job, one) for one in found] or ["Nothing can go in now."])
+
+
+def _next_row(job: Job, one: NextIn) -> dict[str, object]:
+    return {
+        "position": one.key,
+        "description": job.positions[one.key].line.description,
+        "part": one.part,
+        "tag": number_of(job, one.part) if one.part else "",
+        "where": one.where,
+        "released": one.released,
+    }
+
+
+def _next_line(job: Job, one: NextIn) -> str:
+    if not one.part:
+        return f"{named(job, one.key)}: no part for it is known"
+    tag = number_of(job, one.part) or "no label"
+    state = "released" if one.released else "not released"
+    return f"{named(job, one.key)}: {tag}, {one.where or 'place unknown'}, {state}"
+
+
+COMMANDS = (
+    Command(
+        ("part", "fit"),
+        "Fit released parts, each into its own place, or one into the place named.",
+        "teardown-app part fit PO-7781 10.20 10.30 --by AS",
+        fit_,
+        _fit,
+    ),
+    Command(
+        ("part", "out"),
+        "Take fitted parts out again.",
+        "teardown-app part out PO-7781 10.30 --why 'seal was not in' --by AS",
+        out,
+        _out,
+    ),
+    Command(
+        ("job", "next"),
+        "What can go in now: the place, the part meant for it, where that is, and whether it is released.",
+        "teardown-app job next PO-7781",
+        next_,
+        job_argument,
+        writes=False,
+        by=False,
+    ),
+)
