@@ -48,7 +48,7 @@ def _part_label(number: str) -> str:
     try:
         tag = parse(number)
     except TagFault as fault:
-        refuse(f"{fault}", "Read the label again.")
+        refuse(f"{number} is no number of a label.", str(fault))
     if tag.letter != "P":
         refuse(f"{tag.number} is the label of a {tag.names}.", "Put a part label on it.")
     return tag.number

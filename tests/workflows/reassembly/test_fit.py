@@ -1,0 +1,282 @@
+"""Fitting: the right released part, in a place that can be reached, over nothing empty. And out again."""
+
+from __future__ import annotations
+
+from tests.workflows.reassembly.bench import Bench
+from tests.workflows.reassembly.pump import PUMP
+
+
+def ready(bench: Bench, *keys: str) -> list[str]:
+    """Parts taken off, dispositioned and released; only for places without route and checks."""
+    parts = bench.off(*keys)
+    bench.judged(*parts)
+    bench.do(f"part release PO-7781 {' '.join(keys)} --by OF")
+    return parts
+
+
+def bowl(bench: Bench) -> str:
+    """A bowl that went through its route, released."""
+    (part,) = bench.off("10.20")
+    bench.judged(part)
+    for _ in range(3):
+        bench.do("part skip PO-7781 10.20 --why 'came clean' --by OF")
+    bench.read(part)
+    bench.do("part release PO-7781 10.20 --by OF")
+    return part
+
+
+def cover(bench: Bench) -> str:
+    """A cover that was rinsed, released."""
+    (part,) = bench.off("10.50")
+    bench.judged(part)
+    bench.do("part done PO-7781 10.50 --by CL")
+    bench.do("part release PO-7781 10.50 --by OF")
+    return part
+
+
+def test_the_place_a_part_came_out_of_is_the_default_and_it_is_missing_no_more(bench: Bench) -> None:
+    ready(bench, "10.35", "20/1.10")
+    before = bench.records()
+    bench.do("part fit PO-7781 10.35 20/1.10 --by AS")
+    assert bench.records() == before + 2
+    assert not {"10.35", "20/1.10"} & {*bench.points("missing"), *bench.points("tagged but unaccounted for")}
+    bench.do("part out PO-7781 10.35 --why 'pin bent' --by AS")
+    assert "10.35" in bench.points("missing") and "10.35" in bench.points("tagged but unaccounted for")
+
+
+def test_an_unreleased_part_is_refused_with_all_it_lacks(bench: Bench) -> None:
+    (part,) = bench.off("10.20")
+    said = bench.refused("part fit PO-7781 10.20 --by AS")
+    assert f"{bench.tag(part)} bowl 10.20 is not released" in said
+    assert "no disposition" in said and "Dents is due" in said and "Degrease" in said
+    (pin,) = bench.off("10.35")
+    bench.judged(pin)
+    assert "nobody has released it" in bench.refused("part fit PO-7781 10.35 --by AS")
+
+
+def test_a_part_on_hold_since_its_release_is_refused(bench: Bench) -> None:
+    (part,) = ready(bench, "10.35")
+    bench.write("hold.placed", part, why="crack seen")
+    assert "on hold: crack seen" in bench.refused("part fit PO-7781 10.35 --by AS")
+
+
+def test_a_place_on_hold_takes_nothing(bench: Bench) -> None:
+    ready(bench, "10.35")
+    bench.write("hold.placed", "@10.35", why="thread damaged")
+    said = bench.refused("part fit PO-7781 10.35 --by AS")
+    assert "pin 10.35 is on hold: thread damaged" in said
+
+
+def test_a_wrong_part_number_is_refused_and_the_right_one_named(bench: Bench) -> None:
+    (rotor,) = ready(bench, "20/1.10")
+    said = bench.refused("part fit PO-7781 20/1.10 --position 10.35 --by AS")
+    assert "has part number P-2010" in said and "pin 10.35 takes P-1035" in said
+    assert bench.tag(rotor) in said
+
+
+def test_equal_parts_take_each_others_place(bench: Bench) -> None:
+    ready(bench, "20/1.10")
+    bench.do("part fit PO-7781 20/1.10 --position 20/2.10 --by AS")
+    assert "20/2.10" not in bench.points("missing") and not bench.points("wrong component")
+
+
+def test_a_filled_place_takes_no_second_part(bench: Bench) -> None:
+    first, second = ready(bench, "20/1.10", "20/2.10")
+    bench.do("part fit PO-7781 20/1.10 --by AS")
+    said = bench.refused("part fit PO-7781 20/2.10 --position 20/1.10 --by AS")
+    assert f"is filled by {bench.tag(first)} rotor 20/1.10" in said
+    assert "is fitted in rotor 20/1.10 already" in bench.refused(
+        f"part fit PO-7781 {bench.tag(first)} --position 20/2.10 --by AS"
+    )
+    one = f"part fit PO-7781 {bench.tag(second)} {bench.tag(second)} --by AS"
+    bench.do(one)
+
+
+def test_a_place_out_of_scope_or_left_fitted_takes_nothing(bench: Bench) -> None:
+    ready(bench, "20/1.10")
+    bench.do("job received PO-7781 20/2 --as 'left fitted' --why 'not ordered' --by MK")
+    said = bench.refused("part fit PO-7781 20/1.10 --position 20/2.10 --by AS")
+    assert "rotor 20/2.10 is said to be left fitted (not ordered)" in said and "job received" in said
+    bench.do("job received PO-7781 20/2 --as 'out of scope' --why 'not ordered' --by MK")
+    assert "out of scope" in bench.refused("part fit PO-7781 20/1.10 --position 20/2.10 --by AS")
+
+
+def test_nothing_is_fitted_over_an_empty_place(bench: Bench) -> None:
+    cover(bench)
+    said = bench.refused("part fit PO-7781 10.50 --by AS")
+    assert "must come first: bowl 10.20" in said
+    bowl(bench)
+    answer = bench.ask("part fit PO-7781 10.20 10.50 --by AS")
+    assert [one["position"] for one in answer["fitted"]] == ["10.20", "10.50"]
+    assert answer["due_beneath"] == ["seal, lip 10.40 is not renewed"]
+    assert not bench.points("fitted over an empty position")
+
+
+def test_the_order_within_one_act_counts(bench: Bench) -> None:
+    cover(bench)
+    bowl(bench)
+    assert "must come first: bowl 10.20" in bench.refused("part fit PO-7781 10.50 10.20 --by AS")
+
+
+def test_what_is_closed_over_is_not_reached(bench: Bench) -> None:
+    part, top = bowl(bench), cover(bench)
+    bench.write("part.fitted", top, "@10.50")
+    assert bench.points("fitted over an empty position") == ["10.50"]
+    assert "bowl 10.20 is closed over by cover 10.50" in bench.refused("part fit PO-7781 10.20 --by AS")
+    bench.do("part out PO-7781 10.50 --why 'bowl first' --by AS")
+    bench.do("part fit PO-7781 10.20 10.50 --by AS")
+    said = bench.refused("part out PO-7781 10.20 --why 'scratch' --by AS")
+    assert "closed over by cover 10.50" in said
+    bench.do("part out PO-7781 10.50 10.20 --why 'scratch' --by AS")
+    assert part and {"10.20", "10.50"} <= set(bench.points("missing"))
+
+
+def test_a_unit_that_was_taken_off_whole_closes_over_all_beneath(bench: Bench) -> None:
+    unit, rotor = bench.off("20/1", "20/1.10")
+    bench.judged(unit, rotor)
+    bench.do("part release PO-7781 20/1 20/1.10 --by OF")
+    said = bench.refused("part fit PO-7781 20/1 --by AS")
+    assert "rotor 20/1.10" in said and "bearing 20/1.20" in said and "bearing, rear 20/1.30" in said
+    bench.do("job received PO-7781 20/1.20 20/1.30 --as 'left fitted' --why 'good' --by MK")
+    bench.do("part fit PO-7781 20/1.10 20/1 --by AS")
+    said = bench.refused("part out PO-7781 20/1.10 --why x --by AS")
+    assert "rotor 20/1.10 is closed over by pump unit 20/1" in said
+
+
+def test_a_new_unit_says_what_came_with_it(bench: Bench) -> None:
+    (old,) = bench.off("20/1")
+    bench.judged(old, word="scrap")
+    new = bench.brought("20/1", "A-20", origin="exchanged")
+    bench.judged(new)
+    bench.do("part release PO-7781 20/1 --by OF")
+    assert "must come first" in bench.refused("part fit PO-7781 20/1 --by AS")
+    assert "20/2.10 is not beneath" in bench.refused("part fit PO-7781 20/1 --came-with 20/2.10 --by AS")
+    said = bench.refused("part fit PO-7781 20/1 --came-with 20/1.10 --by AS")
+    assert "must come first: bearing 20/1.20" in said and "rotor" not in said.partition("first:")[2]
+    bench.do("part fit PO-7781 20/1 --came-with all --by AS")
+    here = [key for kind in ("missing", "hardware does not balance") for key in bench.points(kind)]
+    assert not [key for key in here if key.startswith("20/1")]
+    bench.do("part out PO-7781 20/1 --why 'wrong unit' --by AS")
+    assert "20/1" in bench.points("missing")
+
+
+def test_a_unit_of_this_tool_brings_nothing_with_it(bench: Bench) -> None:
+    ready(bench, "20/1")
+    said = bench.refused("part fit PO-7781 20/1 --came-with all --by AS")
+    assert "came out of this tool" in said
+
+
+def test_within_a_matched_set_every_part_goes_back_into_its_own_place(bench: Bench) -> None:
+    ready(bench, "20/1.20", "20/2.20")
+    said = bench.refused("part fit PO-7781 20/1.20 --position 20/2.20 --by AS")
+    assert "matched set pair" in said and "complete new set" in said
+    bench.do("part fit PO-7781 20/1.20 20/2.20 --by AS")
+    assert not bench.points("swapped within a matched set")
+
+
+def test_a_new_set_goes_in_whole_under_one_mark(bench: Bench) -> None:
+    old = bench.off("20/1.20", "20/1.30")
+    bench.judged(*old, word="scrap")
+    one = bench.brought("20/1.20", "P-2020", set_mark="K7")
+    other = bench.brought("20/1.30", "P-2030", set_mark="K8")
+    bench.judged(one, other)
+    bench.do("part release PO-7781 20/1.20 20/1.30 --by OF")
+    assert "matched set pair" in bench.refused("part fit PO-7781 20/1.20 20/1.30 --by AS")
+    bench.write("part.noted", other, set_mark="K7")
+    bench.do("part fit PO-7781 20/1.20 20/1.30 --by AS")
+    assert not bench.points("swapped within a matched set") and not bench.points("not released")
+
+
+def test_a_new_part_does_not_join_an_old_one_in_a_set(bench: Bench) -> None:
+    ready(bench, "20/1.20")
+    bench.do("part fit PO-7781 20/1.20 --by AS")
+    new = bench.brought("20/1.30", "P-2030", set_mark="K7")
+    bench.judged(new)
+    bench.do("part release PO-7781 20/1.30 --by OF")
+    assert "matched set pair" in bench.refused("part fit PO-7781 20/1.30 --by AS")
+
+
+def test_a_borrowed_part_is_not_fitted(bench: Bench) -> None:
+    part = bench.brought("10.35", "P-1035", origin="borrowed")
+    bench.judged(part)
+    bench.do("part release PO-7781 10.35 --by OF")
+    assert "belongs to another job or owner" in bench.refused("part fit PO-7781 10.35 --by AS")
+
+
+def test_a_part_that_does_not_go_back_is_not_fitted(bench: Bench) -> None:
+    (part,) = ready(bench, "10.35")
+    bench.judged(part, word="scrap")
+    assert "dispositioned scrap" in bench.refused("part fit PO-7781 10.35 --by AS")
+
+
+def test_a_part_of_another_job_is_named_with_its_job_and_place(bench: Bench) -> None:
+    other = bench.job(PUMP, order="PO-9000")
+    (part,) = bench.off("20/1.10", order="PO-9000")
+    with bench.open() as workshop:
+        tag = workshop.job(other).job.value(part, "number")
+    said = bench.refused(f"part fit PO-7781 {tag} --by AS")
+    assert f"{tag} belongs to job {other} (rotor 20/1.10)" in said and "Take it back there" in said
+
+
+def test_only_places_for_parts_take_parts(bench: Bench) -> None:
+    ready(bench, "10.35")
+    said = bench.refused("part fit PO-7781 10.35 --position 10.90 --by AS")
+    assert "screw, cap 10.90 is for counted hardware" in said and "hardware move" in said
+    assert "no place of this tool" in bench.refused("part fit PO-7781 10.35 --position 99 --by AS")
+
+
+def test_one_place_takes_one_part(bench: Bench) -> None:
+    ready(bench, "10.35", "20/1.10")
+    assert "One place takes one part" in bench.refused("part fit PO-7781 10.35 20/1.10 --position 10.35 --by AS")
+
+
+def test_names_of_parts_are_read_as_people_type_them(bench: Bench) -> None:
+    (part,) = ready(bench, "10.35")
+    typed = bench.tag(part).lower()
+    bench.do(f"part fit PO-7781 {typed[:5]}' '{typed[5:]} --by AS")
+    assert "neither the number of a part nor a place" in bench.refused("part fit PO-7781 P7K3M0001B --by AS")
+    assert "No part of bowl 10.20 is known" in bench.refused("part fit PO-7781 10.20 --by AS")
+
+
+def test_taking_out_needs_a_fitted_part_and_a_reason(bench: Bench) -> None:
+    ready(bench, "10.35")
+    assert "is fitted nowhere" in bench.refused("part out PO-7781 10.35 --why x --by AS")
+    bench.do("part fit PO-7781 10.35 --by AS")
+    assert "needs its reason" in bench.refused("part out PO-7781 10.35 --why ' ' --by AS")
+    assert "is not fitted in rotor 20/1.10" in bench.refused(
+        "part out PO-7781 10.35 --position 20/1.10 --why x --by AS"
+    )
+
+
+def test_two_parts_recorded_in_one_place_are_put_right_by_taking_one_out(bench: Bench) -> None:
+    first, second = ready(bench, "20/1.10", "20/2.10")
+    bench.do("part fit PO-7781 20/1.10 --by AS")
+    bench.write("part.fitted", second, "@20/1.10")
+    bench.do(f"part out PO-7781 {bench.tag(second)} --why 'was never in' --by AS")
+    assert "20/1.10" in bench.points("missing")
+    bench.do(f"part out PO-7781 {bench.tag(first)} --why 'fit it anew' --by AS")
+    bench.do(f"part fit PO-7781 {bench.tag(first)} --by AS")
+    assert "20/1.10" not in bench.points("missing")
+
+
+def test_what_can_go_in_now(bench: Bench) -> None:
+    bowl(bench)
+    (lid,) = bench.off("10.50", place="RACK 3-2")
+    rows = {one["position"]: one for one in bench.ask("job next PO-7781")}
+    assert rows["10.20"]["released"] is True and "10.50" not in rows and "10.90" not in rows
+    assert rows["10.35"] == {
+        "position": "10.35", "description": "pin", "part": "", "tag": "", "where": "", "released": False
+    }  # fmt: skip
+    bench.do("part fit PO-7781 10.20 --by AS")
+    rows = {one["position"]: one for one in bench.ask("job next PO-7781")}
+    assert "10.20" not in rows
+    assert rows["10.50"]["part"] == lid and rows["10.50"]["where"] == "RACK 3-2"
+    text = bench.do("job next PO-7781")
+    assert f"cover 10.50: {bench.tag(lid)}, RACK 3-2, not released" in text
+
+
+def test_a_scrapped_part_is_not_offered_and_an_absent_place_not_asked_for(bench: Bench) -> None:
+    (part,) = bench.off("10.35")
+    bench.judged(part, word="scrap")
+    rows = {one["position"]: one for one in bench.ask("job next PO-7781")}
+    assert rows["10.35"]["part"] == "" and "40.10" not in rows

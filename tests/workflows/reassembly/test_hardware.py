@@ -1,0 +1,75 @@
+"""Counted hardware: nothing more in than belongs there or than was found, and the balance after."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.workflows.reassembly.bench import Bench
+
+KIND = "hardware does not balance"
+
+
+def counted(bench: Bench, found: int, *keys: str) -> None:
+    """Counts a bag."""
+    bench.write("hardware.counted", *(f"@{key}" for key in keys), found=found)
+
+
+def test_screws_found_and_put_in_balance(bench: Bench) -> None:
+    counted(bench, 8, "10.90")
+    assert "10.90" in bench.points(KIND)
+    said = bench.do("hardware move PO-7781 10.90 --put-in --by AS")
+    assert "screw, cap 10.90: 8 of 8 in, the bag is empty" in said
+    assert "10.90" not in bench.points(KIND)
+    bench.do("hardware move PO-7781 10.90 --taken-out 1 --by AS")
+    assert "10.90" in bench.points(KIND)
+
+
+def test_a_screw_short_is_taken_new(bench: Bench) -> None:
+    counted(bench, 7, "10.90")
+    said = bench.refused("hardware move PO-7781 10.90 --put-in --by AS")
+    assert "7 are in the bag, 8 cannot come out of it" in said and "--added N" in said
+    bench.do("hardware move PO-7781 10.90 --added 1 --put-in --by AS")
+    assert "10.90" not in bench.points(KIND)
+
+
+def test_a_screw_over_is_left_over_with_its_reason(bench: Bench) -> None:
+    counted(bench, 9, "10.90")
+    said = bench.do("hardware move PO-7781 10.90 --put-in 8 --by AS")
+    assert "1 still in the bag" in said and "10.90" in bench.points(KIND)
+    assert "needs its reason" in bench.refused("hardware move PO-7781 10.90 --left-over 1 --by AS")
+    bench.do("hardware move PO-7781 10.90 --left-over 1 --why 'was behind the plate' --by AS")
+    assert "10.90" not in bench.points(KIND)
+
+
+def test_a_place_takes_no_more_than_belong_there(bench: Bench) -> None:
+    counted(bench, 12, "10.90")
+    assert "takes 8: 0 are in, 9 more are too many" in bench.refused("hardware move PO-7781 10.90 --put-in 9 --by AS")
+    bench.do("hardware move PO-7781 10.90 --put-in 8 --by AS")
+    assert "all 8 are in" in bench.refused("hardware move PO-7781 10.90 --put-in --by AS")
+    assert "8 are in, 9 cannot come out" in bench.refused("hardware move PO-7781 10.90 --taken-out 9 --by AS")
+
+
+@pytest.mark.parametrize("number", ["0", "-2", "many"])
+def test_what_is_no_count_is_refused(bench: Bench, number: str) -> None:
+    counted(bench, 8, "10.90")
+    assert "is no count" in bench.refused(f"hardware move PO-7781 10.90 --put-in={number} --by AS")
+    assert "is no count" in bench.refused(f"hardware move PO-7781 10.90 --added={number} --by AS")
+
+
+def test_a_bag_of_several_places_is_emptied_once(bench: Bench) -> None:
+    counted(bench, 9, "10.90", "10.91")
+    said = bench.refused("hardware move PO-7781 10.90 10.91 --put-in --by AS")
+    assert "screw, cap 10.91: 1 are in the bag, 2 cannot come out of it" in said
+    said = bench.do("hardware move PO-7781 10.90 10.91 --added 1 --put-in --by AS")
+    assert "1 still in the shared bag" in said
+    bench.do("hardware move PO-7781 10.91 --scrapped 1 --why 'thread torn' --by AS")
+    assert not {"10.90", "10.91"} & set(bench.points(KIND))
+
+
+def test_only_hardware_in_scope_is_moved(bench: Bench) -> None:
+    assert "bowl 10.20 is for a part" in bench.refused("hardware move PO-7781 10.20 --put-in --by AS")
+    bench.do("job received PO-7781 20/2 --as 'not received' --why x --by MK")
+    assert "20/2.90 is said to be not received" in bench.refused(
+        "hardware move PO-7781 20/2.90 --added 4 --put-in --by AS"
+    )
+    assert "Nothing is moved" in bench.refused("hardware move PO-7781 10.90 --by AS")
