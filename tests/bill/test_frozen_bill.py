@@ -1,0 +1,58 @@
+"""A bill as the bytes a job freezes, and back."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from teardown_app.domain.bill import Bill
+from teardown_app.intake.bill import read_bill
+from teardown_app.intake.frozen_bill import NotABill, dump, load
+from tests.bill.test_bill_broken import whole
+from tests.bill.written import materials
+
+
+def bill(place: Path) -> Bill:
+    """A bill with something in every field."""
+    found = read_bill(whole(place), materials()).bill
+    assert found is not None
+    return found
+
+
+def test_the_whole_bill_comes_back(tmp_path: Path) -> None:
+    frozen = bill(tmp_path)
+    again = load(dump(frozen))
+    assert again == frozen
+    assert list(again.positions) == list(frozen.positions)
+    assert list(again.gates) == list(frozen.gates)
+    assert again.closes_over("20") == frozen.closes_over("20")
+
+
+def test_the_same_bill_gives_the_same_bytes(tmp_path: Path) -> None:
+    assert dump(bill(tmp_path / "a")) == dump(bill(tmp_path / "b"))
+    assert dump(load(dump(bill(tmp_path / "a")))) == dump(bill(tmp_path / "a"))
+
+
+def test_the_bytes_are_plain_json_in_one_line(tmp_path: Path) -> None:
+    raw = dump(bill(tmp_path))
+    assert b"\n" not in raw
+    assert json.loads(raw)["bill"]["lines"][0]["part_number"] == "A"
+
+
+@pytest.mark.parametrize(
+    "raw",
+    [
+        b"",
+        b"{}",
+        b"[]",
+        b"\xff",
+        b'{"format":"bill 1"}',
+        b'{"format":"bill 1","bill":{"model":1}}',
+        b'{"format":"bill 9","bill":{}}',
+    ],
+)
+def test_other_bytes_are_refused(raw: bytes) -> None:
+    with pytest.raises(NotABill):
+        load(raw)
