@@ -44,17 +44,21 @@ def can_go_in(job: Job, position: Position) -> bool:
     """True for an empty place in scope that can be reached and closes over nothing empty."""
     if job.scope(position.key).counts != "in" or not goes_in_as_one(job, position):
         return False
-    if sides(job, position.key) or empty_beneath(job, position):
+    if claims(job, position.key) or empty_beneath(job, position):
         return False
     return not in_the_way(job, position)
+
+
+def claims(job: Job, key: str) -> list[str]:
+    """Parts that a place and the part itself say are in it: it takes no other one before these are out."""
+    return [part for part in sides(job, key) if key in places_of(job, part)]
 
 
 def _offers(job: Job, position: Position, meant: list[str]) -> list[NextIn]:
     if not meant:
         return [NextIn(position.key, "", "", False)]
     return [
-        NextIn(position.key, part, str(job.value(part, "place", "") or ""), is_released(job, part))
-        for part in meant
+        NextIn(position.key, part, str(job.value(part, "place", "") or ""), is_released(job, part)) for part in meant
     ]
 
 

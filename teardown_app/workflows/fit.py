@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from teardown_app.domain.bill import Position
-from teardown_app.domain.filling import sides
+from teardown_app.domain.next_in import claims
 from teardown_app.domain.parts import origin_of, own_place
 from teardown_app.domain.points.point import named
 from teardown_app.domain.record import position_thing
@@ -17,9 +17,7 @@ ALL = "all"
 """In place of the places that came with a unit: all beneath it."""
 
 
-def fit(
-    act: Act, chosen: Sequence[str], *, key: str = "", came_with: Sequence[str] = (), note: str = ""
-) -> Drafts:
+def fit(act: Act, chosen: Sequence[str], *, key: str = "", came_with: Sequence[str] = (), note: str = "") -> Drafts:
     """Fits parts, one after the other, each into its own place or one part into the place named.
 
     `came_with` names what beneath a new or exchanged unit came with it, or `all`.
@@ -58,9 +56,7 @@ def _came_with(act: Act, part: str, position: Position, came_with: Sequence[str]
             "Fit the parts beneath it first, each by itself.",
         )
     beneath = [one.key for one in act.job.beneath(position.key)]
-    keys = (
-        [one.key for one in act.job.children(position.key)] if list(came_with) == [ALL] else list(came_with)
-    )
+    keys = [one.key for one in act.job.children(position.key)] if list(came_with) == [ALL] else list(came_with)
     for key in keys:
         if key not in beneath:
             refuse(
@@ -68,7 +64,7 @@ def _came_with(act: Act, part: str, position: Position, came_with: Sequence[str]
                 f"It has {', '.join(beneath) or 'none'}.",
             )
     for one in [*keys, *(each.key for key in keys for each in act.job.beneath(key))]:
-        if sides(act.job, one):
-            parts = ", ".join(act.name(each) for each in sides(act.job, one))
+        if claims(act.job, one):
+            parts = ", ".join(act.name(each) for each in claims(act.job, one))
             refuse(f"{named(act.job, one)} is filled by {parts}.", "Take that out, or do not name the place.")
     return keys

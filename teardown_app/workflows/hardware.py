@@ -73,7 +73,7 @@ def _check_place(act: Act, position: Position, more: int) -> None:
     """No more in the place than it takes, no more out than are in."""
     name, inside = named(act.job, position.key), put_in(act.job, position.key)
     if position.count is None and more:
-        refuse(f"{name} has no count in the bill.", "Record it as a note on the assembly.")
+        refuse(f"{name} has no count in the bill.", "Nothing needs to be recorded.")
     if more > 0 and inside + more > (position.count or 0):
         refuse(
             f"{name} takes {position.count}: {inside} are in, {more} more are too many.",

@@ -6,9 +6,9 @@ from collections.abc import Mapping, Sequence
 
 from teardown_app.domain.bill import Position
 from teardown_app.domain.conceding import is_conceded
-from teardown_app.domain.filling import holder, left_in, places_of, sides
+from teardown_app.domain.filling import holder, left_in, places_of
 from teardown_app.domain.job import Job
-from teardown_app.domain.next_in import empty_beneath, in_the_way
+from teardown_app.domain.next_in import claims, empty_beneath, in_the_way
 from teardown_app.domain.parts import is_new, origin_of, out_of, part_number_of
 from teardown_app.domain.points.place import fits_place
 from teardown_app.domain.points.point import named
@@ -59,7 +59,7 @@ def check_place(act: Act, part: str, position: Position, inside: Mapping[str, st
             f"{act.name(part)} has part number {number or 'unknown'}; {name} takes {takes}.",
             "Look at the part and its label again, or fit the right one.",
         )
-    there = [inside[position.key]] if position.key in inside else sides(act.job, position.key)
+    there = [inside[position.key]] if position.key in inside else claims(act.job, position.key)
     if there:
         refuse(
             f"{name} is filled by {', '.join(act.name(one) for one in there)}.",

@@ -1,9 +1,10 @@
-"""One tablet in a temporary folder, worked by commands. What comes before reassembly is written straight."""
+"""Tablets in temporary folders, worked by commands. What comes before reassembly is written straight."""
 
 from __future__ import annotations
 
 import json
 import shlex
+import shutil
 from collections.abc import Iterator
 from contextlib import contextmanager
 from functools import cache
@@ -30,12 +31,15 @@ arguments = cache(door.parser)
 
 
 class Bench:
-    """A shop with four people and one open job."""
+    """One tablet."""
 
     def __init__(self, home: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
         self.home, self._env, self._out = home, monkeypatch, capsys
         monkeypatch.setattr(door, "parser", arguments)
         self.clock(MORNING)
+
+    def people(self) -> None:
+        """Registers the four."""
         with self.open() as workshop:
             for code, rights in PEOPLE.items():
                 body = {"code": code, "rights": rights}
@@ -55,6 +59,11 @@ class Bench:
             yield workshop
         finally:
             workshop.close()
+
+    def carry_to(self, other: Bench) -> None:
+        """What this tablet recorded, with its attachments, into the archive of another one."""
+        shutil.copytree(self.home / "out/journals", other.home / "archive", dirs_exist_ok=True)
+        shutil.copytree(self.home / "out/attachments", other.home / "out/attachments", dirs_exist_ok=True)
 
     def records(self) -> int:
         """Lines on the disk."""

@@ -14,5 +14,12 @@ from tests.workflows.reassembly.pump import PUMP
 def bench(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> Bench:
     """One tablet, four people, the job PO-7781 of the pump."""
     made = Bench(tmp_path / "tablet", monkeypatch, capsys)
+    made.people()
     made.job(PUMP)
     return made
+
+
+@pytest.fixture
+def second(bench: Bench, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> Bench:
+    """Another tablet, to which what the first one recorded is carried when a test says so."""
+    return Bench(tmp_path / "second", monkeypatch, capsys)

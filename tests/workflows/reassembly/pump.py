@@ -52,6 +52,7 @@ LINES = (
     Line("30.10", "30", 15, "P-3010", "heater"),
     Line("40", "", 16, "A-40", "cooler assembly", kind="assembly", option="cooled"),
     Line("40.10", "40", 17, "P-4010", "cooler"),
+    Line("50", "", 18, "P-50", "hood", fit_after=("30",)),
 )
 
 PUMP = Bill(

@@ -280,3 +280,82 @@ def test_a_scrapped_part_is_not_offered_and_an_absent_place_not_asked_for(bench:
     bench.judged(part, word="scrap")
     rows = {one["position"]: one for one in bench.ask("job next PO-7781")}
     assert rows["10.35"]["part"] == "" and "40.10" not in rows
+
+
+def test_a_part_that_two_tablets_fitted_in_two_places_is_taken_out_by_place(bench: Bench, second: Bench) -> None:
+    (rotor,) = ready(bench, "20/1.10")
+    bench.carry_to(second)
+    bench.do("part fit PO-7781 20/1.10 --by AS")
+    second.do("part fit PO-7781 20/1.10 --position 20/2.10 --by AS")
+    second.carry_to(bench)
+    assert {"20/1.10", "20/2.10"} <= set(bench.points("missing"))
+    said = bench.refused("part out PO-7781 20/1.10 --why x --by AS")
+    assert "is recorded in rotor 20/1.10, rotor 20/2.10" in said and "--position KEY" in said
+    bench.do("part out PO-7781 20/1.10 --position 20/2.10 --why 'was never there' --by AS")
+    bench.do("part fit PO-7781 20/1.10 --by AS")
+    assert "20/1.10" not in bench.points("missing")
+
+
+def test_a_part_without_a_place_of_its_own_is_told_where_to_go(bench: Bench) -> None:
+    part = bench.brought("", "P-1035", origin="stock")
+    bench.judged(part)
+    bench.do(f"part release PO-7781 {part} --by OF")
+    assert "has no place of its own" in bench.refused(f"part fit PO-7781 {part} --by AS")
+    bench.do(f"part fit PO-7781 {part} --position 10.35 --by AS")
+    assert "10.35" not in bench.points("missing")
+
+
+def test_a_fitting_of_an_unreleased_part_that_was_conceded_may_be_repeated(bench: Bench) -> None:
+    (part,) = bench.off("10.35")
+    bench.write("part.fitted", part, "@10.35")
+    bench.do(f"job concede PO-7781 'not released|{part}|' --why 'as agreed' --reference 'mail 7' --by OF")
+    bench.do("part out PO-7781 10.35 --why 'grease it' --by AS")
+    bench.do("part fit PO-7781 10.35 --by AS")
+    assert bench.points("not released") == []
+
+
+def test_what_came_with_a_unit_cannot_be_a_place_that_is_filled(bench: Bench) -> None:
+    (rotor,) = ready(bench, "20/1.10")
+    bench.do("part fit PO-7781 20/1.10 --by AS")
+    unit = bench.brought("20/1", "A-20", origin="exchanged")
+    bench.judged(unit)
+    bench.do("part release PO-7781 20/1 --by OF")
+    said = bench.refused("part fit PO-7781 20/1 --came-with all --by AS")
+    assert f"rotor 20/1.10 is filled by {bench.tag(rotor)}" in said
+
+
+def test_an_added_place_takes_its_own_part_number_only(bench: Bench) -> None:
+    ready(bench, "10.35")
+    bench.do("job add-line PO-7781 --part-number BR-7 --description bracket --number P7K3M0001B --by MK")
+    said = bench.refused("part fit PO-7781 10.35 --position +P7K3M0001B --by AS")
+    assert "bracket +P7K3M0001B takes BR-7" in said
+
+
+def test_what_is_still_due_is_said_when_it_is_closed_over(bench: Bench) -> None:
+    (unit,) = ready(bench, "10")
+    bench.do("job received PO-7781 10.20 10.30 10.35 10.50 --as 'left fitted' --why x --by MK")
+    due = bench.ask("part fit PO-7781 10 --by AS")["due_beneath"]
+    assert due == [
+        "seal, lip 10.40 is not renewed",
+        "filter 10.60 is not renewed",
+        "screw, cap 10.90: 0 of 8 put in",
+        "screw, cap 10.90 is not torqued",
+        "screw, cap 10.91: 0 of 2 put in",
+        "bracket, shipping 10.95 is not recorded as out",
+    ]
+
+
+def test_a_place_whose_part_was_recorded_elsewhere_since_can_be_filled(bench: Bench) -> None:
+    first, second = ready(bench, "20/1.10", "20/2.10")
+    bench.do("part fit PO-7781 20/1.10 --by AS")
+    bench.write("part.fitted", first, "@20/2.10")
+    bench.do(f"part fit PO-7781 {bench.tag(second)} --position 20/1.10 --by AS")
+    assert not {"20/1.10", "20/2.10"} & set(bench.points("missing"))
+
+
+def test_a_part_that_closes_over_an_assembly_waits_for_all_beneath_it(bench: Bench) -> None:
+    ready(bench, "50", "30.10")
+    said = bench.refused("part fit PO-7781 50 --by AS")
+    assert "must come first: heater 30.10" in said
+    bench.do("part fit PO-7781 30.10 50 --by AS")
+    assert "heater 30.10 is closed over by hood 50" in bench.refused("part out PO-7781 30.10 --why x --by AS")

@@ -182,3 +182,47 @@ def test_a_new_part_goes_the_route_for_new_parts(bench: Bench) -> None:
     bench.brought("10.20", "P-1020")
     answer = bench.ask("part done PO-7781 10.20 --by CL")
     assert answer["parts"][0]["operation"] == "degrease" and answer["parts"][0]["next"] == ""
+
+
+def test_a_part_through_its_route_is_read_and_released(bench: Bench) -> None:
+    bench.off("10.50")
+    bench.do("part done PO-7781 10.50 --by CL")
+    assert "is through its route rinse" in bench.refused("part done PO-7781 10.50 --by CL")
+
+
+def test_a_further_pass_names_its_operation(bench: Bench) -> None:
+    bench.off("10.50")
+    bench.do("part done PO-7781 10.50 --by CL")
+    assert "Name the operation: rinse" in bench.refused("part done PO-7781 10.50 --pass 2 --by CL")
+
+
+def test_a_part_handed_over_is_not_worked_on_nor_released(bench: Bench) -> None:
+    part, pin = bench.off("10.20", "10.35")
+    bench.judged(part, pin)
+    bench.write("goods.handed_over", part, pin, to="J-OTHER", consent="mail 3", quantity=1)
+    assert "handed over to job J-OTHER" in bench.refused(f"part done PO-7781 10.20 {VALUES} --by CL")
+    assert "was handed over" in bench.refused("part release PO-7781 10.35 --by OF")
+
+
+def test_a_conceded_question_no_longer_stops_the_work(bench: Bench) -> None:
+    (part,) = bench.off("10.20")
+    washed(bench, "10.20")
+    finding = bench.write("finding.noted", part, word="pitting", cause="wear", covered=False)
+    key = f"approval waiting|{part}|{finding}"
+    bench.do(f"job concede PO-7781 '{key}' --why 'by telephone' --reference 'call 4' --by OF")
+    bench.do("part done PO-7781 10.20 --by CL")
+
+
+def test_a_name_that_means_two_parts_is_refused(bench: Bench) -> None:
+    one, other = bench.off("10.50", "10.50")
+    said = bench.refused("part done PO-7781 10.50 --by CL")
+    assert bench.tag(one) in said and bench.tag(other) in said and "cover 10.50 has 2 parts" in said
+    tag = bench.tag(one)
+    bench.write("part.tagged", other, number=tag)
+    assert f"{tag} is on 2 parts" in bench.refused(f"part done PO-7781 {tag} --by CL")
+
+
+def test_ending_a_wait_needs_its_reason(bench: Bench) -> None:
+    bench.off("10.20")
+    washed(bench, "10.20", times=3)
+    assert "needs its reason" in bench.refused("part wait-over PO-7781 10.20 --why ' ' --by OF")

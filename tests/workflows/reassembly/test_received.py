@@ -85,6 +85,9 @@ def test_an_added_bracket_gets_its_place_and_is_missing_until_it_is_fitted(bench
 def test_a_line_is_added_beneath_an_assembly_for_a_part_without_a_place(bench: Bench) -> None:
     (part,) = bench.off("10.35")
     line = "job add-line PO-7781 --part-number BR-7 --description bracket --by MK"
+    assert "needs a part number and a description" in bench.refused(
+        "job add-line PO-7781 --part-number ' ' --description x --number P7K3M0001B --by MK"
+    )
     assert "pin 10.35 already" in bench.refused(f"{line} --number {bench.tag(part)}")
     assert "bowl 10.20 is no assembly" in bench.refused(f"{line} --parent 10.20 --number P7K3M0001B")
     assert "Read the label again" in bench.refused(f"{line} --number P7K3M0001C")

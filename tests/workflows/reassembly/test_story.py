@@ -47,7 +47,7 @@ def test_the_examples_of_the_help_work_in_the_order_of_a_job(bench: Bench) -> No
 
 def test_a_pump_goes_together_until_nothing_is_open(bench: Bench) -> None:
     """A small job whole: what was not received is said, the rest comes off, is worked, and goes in again."""
-    bench.do("job received PO-7781 20/2 30 --as 'not received' --why 'packing list' --by MK")
+    bench.do("job received PO-7781 20/2 30 50 --as 'not received' --why 'packing list' --by MK")
     bench.do("job received PO-7781 20/1 --as 'left fitted' --why 'not ordered' --by MK")
     parts = bench.off("10.20", "10.30", "10.35", "10.50")
     bench.write("hardware.counted", "@10.90", "@10.91", found=10)
