@@ -20,7 +20,7 @@ _CONDITION = re.compile(
     r"\d+|\d+a|t\d+|t\d{3,4}|h\d+|hv\d+|2b|1d|ba|aisi|astm|en|din|iso|sus|uns|wnr|aw|ac|gr|grade|type|typ|alloy|class|"
     r"shore|sh|sha|a|d|black|white|blue|red|grey|gray|natural|natur|clear|virgin|filled|food|fda|cast|rolled|bar|"
     r"sheet|tube|pipe|plate|rod|wire|wrought|annealed|hardened|tempered|polished|electropolished|passivated|"
-    r"anodised|anodized|eloxiert|bright|blank|ground|drawn|welded|forged|lined|coated|peroxide|cured|"
+    r"anodised|anodized|eloxiert|bright|blank|ground|drawn|welded|forged|lined|coated|plated|peroxide|cured|"
     r"gf|cf|gf\d+|cf\d+|edelstahlguss|schwarz|weiss|grau|blau|rot"
 )
 
@@ -69,9 +69,10 @@ class Harm:
     def applies(self, operation: Operation) -> bool:
         """Whether an operation is one of those this rule speaks of."""
         medium, trade = _spaced(operation.medium), _spaced(operation.trade)
-        if not (_any_word(self.medium, medium) or _any_word(self.trade, trade)):
+        both = f"{medium} {trade}"
+        if not (_any_word(self.medium, both) or _any_word(self.trade, trade)):
             return False
-        if _any_word(self.unless, f"{medium} {trade}"):
+        if _any_word(self.unless, both):
             return False
         return self._strong_enough(medium) and self._hot_enough(medium, operation.temperature)
 
@@ -86,6 +87,8 @@ class Harm:
             return True
         if re.search(r"\b(hot|heiss|heiß)", medium):
             return True
+        if re.fullmatch(r"\s*\d+(?:[.,]\d+)?\s*", temperature):
+            temperature += " C"
         return any(degrees >= self.above_c for degrees in _celsius(f"{temperature} {medium}"))
 
 
@@ -197,8 +200,12 @@ def _spaced(text: str) -> str:
 
 
 def _any_word(words: tuple[str, ...], text: str) -> bool:
-    """Whether one of the words begins a word of the text."""
-    return any(re.search(rf"(?<![^\W_]){re.escape(word.casefold())}", text) for word in words)
+    """Whether one of the words begins a word of the text; short ones (HF, MEK) must be the whole word."""
+    return any(re.search(rf"(?<![^\W_]){re.escape(word.casefold())}{_end_of(word)}", text) for word in words)
+
+
+def _end_of(word: str) -> str:
+    return r"(?![^\W_])" if len(word) <= 3 else ""
 
 
 def _float(text: str) -> float:

@@ -9,7 +9,7 @@ from attrs import Factory, define
 
 from teardown_app.intake.faults import Findings, Place
 from teardown_app.intake.headings import ABOUT, BILL, CALLOUTS, CHECKS, COMPONENTS, GATES, RECIPES, ROUTES
-from teardown_app.intake.sheet import FILE_BYTES_MAX, Sheet, as_text, up_to_limit
+from teardown_app.intake.sheet import FILE_BYTES_MAX, ROWS_MAX, Sheet, as_text, up_to_limit
 from teardown_app.intake.table import Table, known_headings, understand
 from teardown_app.intake.text_table import (
     TITLE_ROWS,
@@ -53,7 +53,10 @@ class BillFiles:
     def table(self, name: str) -> Table | None:
         """A table by its name, None when it is not there."""
         sheet = self.sheet(name)
-        return understand(sheet, _words(name, sheet), self.own, self.findings) if sheet else None
+        table = understand(sheet, _words(name, sheet), self.own, self.findings) if sheet else None
+        if table is not None and table.beyond:
+            self.findings.fault(table.place("", table.beyond), f"more than {ROWS_MAX:,} rows; split the bill")
+        return table
 
     def toml(self, name: str) -> TomlText | None:
         """A TOML text by its name, None when it is not there or broken."""

@@ -47,6 +47,8 @@ class Lines:
     """Rows."""
     uncounted: frozenset[int] = frozenset()
     """Rows whose number of places is not known."""
+    routed: frozenset[int] = frozenset()
+    """Rows that name a route, known or not."""
 
 
 def read_lines(table: Table, rows: Iterable[Placed], names: Names, findings: Findings) -> Lines:
@@ -54,7 +56,8 @@ def read_lines(table: Table, rows: Iterable[Placed], names: Names, findings: Fin
     rows = tuple(rows)
     reader = _LineReader(findings, names, Marks.of(table), frozenset(above(each.position) for each in rows))
     lines = tuple(reader.line(each) for each in rows)
-    return Lines(lines, frozenset(reader.unknown_kind), frozenset(reader.uncounted))
+    routed = frozenset(each.entry.row.number for each in rows if each.entry.text("route"))
+    return Lines(lines, frozenset(reader.unknown_kind), frozenset(reader.uncounted), routed)
 
 
 @frozen

@@ -138,13 +138,13 @@ class BillSense:
 
     def _unknown_material(self, line: Line) -> None:
         if not line.material:
-            if line.routes:
+            if line.row in self.read.routed:
                 self.findings.note(
                     self._place(line, "material"), "no material: whether the route harms it, nobody can say"
                 )
             return
         said = f"material “{line.material[:60]}” is not in the table of materials"
-        if line.routes:
+        if line.row in self.read.routed:
             self.findings.fault(
                 self._place(line, "material"), f"{said}; correct it, or add it to the shop's materials.toml"
             )

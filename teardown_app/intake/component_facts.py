@@ -48,10 +48,15 @@ def _rows(table: Table, findings: Findings) -> dict[str, Entry]:
 
 
 def _component(number: str, entry: Entry, mark: str, findings: Findings) -> Component:
+    later = entry.many("superseded_by")
+    if len(later) > 1:
+        findings.fault(
+            entry.place("superseded_by"), "names more than one part number; name the one that follows"
+        )
     return Component(
         part_number=number,
         alternates=tuple(dict.fromkeys(entry.many("alternates"))),
-        superseded_by=entry.text("superseded_by"),
+        superseded_by=later[0] if later else "",
         shelf_life_days=_days(entry, "shelf_life_days", mark, findings),
         lead_days=_days(entry, "lead_days", mark, findings),
         maker_number=entry.text("maker_number"),

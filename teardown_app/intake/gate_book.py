@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Container
+from collections.abc import Container, Iterator
 from decimal import Decimal
 from typing import Any
 
@@ -20,13 +20,30 @@ KEYS = ("assemblies", "needs")
 def gates_of_toml(text: TomlText, lines: Container[str], findings: Findings) -> dict[str, Gate]:
     """Every gate of a file: a table with `assemblies`, or a list of positions."""
     found: dict[str, Gate] = {}
-    for name, values in text.values.items():
+    for name, values in _named_gates(text.values):
         place = Place(text.file, text.line(name), name)
         given = values if isinstance(values, dict) else {"assemblies": values if values is not True else []}
         told = Told(given, lambda key, name=name: Place(text.file, text.line(name, key), key), findings)  # type: ignore[misc]
         told.note_unknown(KEYS)
         _keep(found, name, told, place, lines, findings)
     return _ordered(found)
+
+
+def _named_gates(values: dict[str, Any]) -> Iterator[tuple[str, Any]]:
+    """Gates by name; also those in a list `gates`, or in tables `[[gate]]` with a `name`."""
+    for name, given in values.items():
+        if spaced(name) not in ("gate", "gates") or not isinstance(given, list | dict):
+            yield name, given
+        elif isinstance(given, dict):
+            yield from given.items()
+        else:
+            yield from (_listed(name, each) for each in given)
+
+
+def _listed(name: str, given: Any) -> tuple[str, Any]:
+    if isinstance(given, dict):
+        return str(given.get("name", name)), {key: value for key, value in given.items() if key != "name"}
+    return str(given), True
 
 
 def gates_of_sheet(table: Table, lines: Container[str], findings: Findings) -> dict[str, Gate]:
@@ -71,7 +88,7 @@ def recipes_of_toml(text: TomlText, findings: Findings) -> dict[str, Any]:
     """Recipes as they are written; dates become text, fractions numbers."""
     found = {}
     for name, values in text.values.items():
-        if isinstance(values, dict):
+        if isinstance(values, dict | list):
             found[name] = _kept(values)
         else:
             findings.fault(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 
 from attrs import Factory, frozen
@@ -34,11 +35,11 @@ BILL: Words = {
         "beschreibung | artikelbezeichnung | kurztext"
     ),
     "quantity": _usual(
-        "qty | qty per | qty per assembly | qty per assy | qty per next assembly | qty/assy | "
+        "qty | qty per | qty per assembly | qty per assy | qty per next assembly | qty/assy | anz | mge | "
         "quan | menge | anzahl | stückzahl | stk | stück"
     ),
     "unit": _usual(
-        "units | uom | u/m | unit of measure | einheit | me | eh | mengeneinheit | maßeinheit | "
+        "units | uom | u/m | u of m | unit of measure | einheit | me | eh | mengeneinheit | maßeinheit | "
         "basismengeneinheit"
     ),
     "kind": _usual("part kind | kind of part | art | teileart"),
@@ -147,7 +148,7 @@ def match(headings: list[str], words: Words, own: Mapping[str, str]) -> Match:
     mine = {plain_heading(heading): column for heading, column in own.items() if column in words}
     for index, heading in enumerate(headings):
         bare = plain_heading(heading)
-        column = mine.get(bare) or known.get(bare)
+        column = mine.get(bare) or known.get(bare) or known.get(plain_heading(_without_brackets(heading)))
         if column:
             rank = 0 if bare in mine else 1 if bare == plain_heading(column) else 2
             ranked.setdefault(column, {}).setdefault(rank, []).append(index)
@@ -166,6 +167,11 @@ def _choose(column: str, ranks: dict[int, list[int]], headings: list[str], found
     later = [index for rank in ranks for index in ranks[rank] if index not in best]
     spare = [] if column in found.doubled else best[1:]
     found.passed_over.update({index: headings[index] for index in (*later, *spare)})
+
+
+def _without_brackets(heading: str) -> str:
+    """`Menge [Stk]` is `Menge`."""
+    return re.sub(r"[(\[].*?[)\]]", "", heading)
 
 
 def lookup(words: Words) -> dict[str, str]:

@@ -52,7 +52,7 @@ def _operation(told: Told, seen: set[str], checks: dict[str, str] | None) -> Ope
         temperature=told.text("temperature"),
         time=told.text("time"),
         wait_h=told.hours("wait"),
-        record=told.many("record"),
+        record=_record(told),
         check=_checks(told, "check", checks),
         spoils=_checks(told, "spoils", checks),
         not_with=told.many("not_with"),
@@ -70,6 +70,14 @@ def _id(told: Told, seen: set[str]) -> str:
         told.wrong("id", f"“{name[:40]}” is in this route already; give each operation its own")
     seen.add(name)
     return name
+
+
+def _record(told: Told) -> tuple[str, ...]:
+    """What is written down; `true` means that it was done."""
+    value = told.values.get("record")
+    if isinstance(value, bool):
+        return ("done",) if value else ()
+    return told.many("record")
 
 
 def _checks(told: Told, key: str, known: dict[str, str] | None) -> tuple[str, ...]:

@@ -13,7 +13,7 @@ from attrs import Factory, frozen
 
 from teardown_app.intake.faults import Findings, Place
 from teardown_app.intake.headings import Match, lookup, match, plain_heading
-from teardown_app.intake.sheet import CELL_BYTES_MAX, COLUMNS_MAX, Cell, Row, Sheet, as_text
+from teardown_app.intake.sheet import CELL_BYTES_MAX, COLUMNS_MAX, ROWS_MAX, Cell, Row, Sheet, as_text
 from teardown_app.intake.text_table import TITLE_ROWS
 
 EMPTY = frozenset({"", "-", "–", "—"})
@@ -74,6 +74,11 @@ class Table:
     def place(self, column: str = "", row: int = 0) -> Place:
         """Where a heading, or a cell of another row, stands."""
         return Place(self.file, row or self.heading_row, column, "" if self.sheet == "bill" else self.sheet)
+
+    @property
+    def beyond(self) -> int:
+        """Number of the first row too many, 0 when there is none."""
+        return self.entries[ROWS_MAX].row.number if len(self.entries) > ROWS_MAX else self.cut
 
     def has(self, column: str) -> bool:
         """Whether the table has a column of ours."""

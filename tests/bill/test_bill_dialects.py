@@ -141,6 +141,17 @@ def test_needed_columns(tmp_path: Path, missing: str) -> None:
     assert reading.positions == (1 if missing == "part_number" else None)
 
 
+def test_a_unit_in_brackets_belongs_to_no_heading(tmp_path: Path) -> None:
+    bill = good(tmp_path, "Pos.;Teile-Nr.;Menge [Stk];Benennung (kurz);Rauheit Ra [µm]\n10;A;3;RING;0,4\n")
+    assert (bill.lines[0].quantity, bill.lines[0].description) == (3, "RING")
+    assert bill.lines[0].finish_ra_um == Decimal("0.4")
+
+
+def test_too_many_rows_in_any_table(tmp_path: Path) -> None:
+    components = "part_number\n" + "".join(f"P{number}\n" for number in range(100_001))
+    assert told(read(tmp_path, lines("10,A,1"), components=components)) == [("components.csv", 100_002, "")]
+
+
 def test_their_headings_for_ours(tmp_path: Path) -> None:
     about = ABOUT + '[columns]\n"Our No." = "part_number"\n"WIE VIELE" = "quantity"\nWhere = "Position"\n'
     bill = good(tmp_path, "where;our no;Wie viele\n10;A;3\n", about=about)

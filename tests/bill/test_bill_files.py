@@ -156,6 +156,18 @@ def test_gates_as_plain_lists_and_by_their_other_names(tmp_path: Path) -> None:
     assert list(bill.gates) == ["power on", "water on", "ship"]
 
 
+@pytest.mark.parametrize(
+    "text",
+    [
+        'gates = ["ship", "isolated"]\n',
+        "[gates]\nship = []\nisolated = true\n",
+        '[[gate]]\nname = "ship"\n[[gate]]\nname = "isolated"\nassemblies = []\n',
+    ],
+)
+def test_gates_in_one_list(tmp_path: Path, text: str) -> None:
+    assert list(good(tmp_path, TREE, gates=text).gates) == ["isolated", "ship"]
+
+
 def test_every_gate_is_known(tmp_path: Path) -> None:
     bill = good(tmp_path, ONE, gates="".join(f'["{gate}"]\n' for gate in reversed(GATES)))
     assert tuple(bill.gates) == GATES

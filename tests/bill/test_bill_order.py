@@ -134,6 +134,11 @@ def test_supersession_in_a_circle(tmp_path: Path, chain: tuple[str, ...]) -> Non
     assert "P1" in reading.faults[0].message
 
 
+def test_one_part_number_follows_another(tmp_path: Path) -> None:
+    reading = read(tmp_path, lines("10,P1,1"), components="part_number,superseded_by\nP1,P2;P3\n")
+    assert told(reading) == [("components.csv", 2, "superseded_by")]
+
+
 def test_facts_about_a_part_number_stand_once(tmp_path: Path) -> None:
     reading = read(tmp_path, lines("10,P1,1"), components="part_number,lead_days\nP1,3\nP1,4\n,5\n")
     assert told(reading) == [("components.csv", 3, "part_number"), ("components.csv", 4, "part_number")]

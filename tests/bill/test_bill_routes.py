@@ -53,6 +53,10 @@ def test_an_unknown_material_is_a_fault_with_a_route_and_else_a_note(tmp_path: P
     assert notes(reading) == [(3, "material")]
 
 
+def test_an_unknown_material_on_a_line_with_an_unknown_route_is_a_fault_too(tmp_path: Path) -> None:
+    assert faults(tmp_path, lines("10,A,1,unobtainium,nope,", head=HEAD)) == [(2, "route"), (2, "material")]
+
+
 def test_a_route_without_any_material_is_a_note(tmp_path: Path) -> None:
     reading = read(tmp_path, lines("10,A,1,,clean,", head=HEAD), routes=route("water"))
     assert reading.faults == []
@@ -126,6 +130,20 @@ def test_hot_di_water_strips_copper_alloys() -> None:
     assert harms("DI water", "brass", "140-160 °F")
     assert not harms("DI water", "brass", "25 °C")
     assert not harms("DI water", "316L", "80 °C")
+
+
+def test_a_bath_may_be_named_by_the_trade_alone() -> None:
+    assert harms("", "6061", trade="nitric passivation")
+
+
+def test_short_words_are_whole_words() -> None:
+    assert harms("HF 1 %", "quartz")
+    assert not harms("HFE rinse", "quartz")
+
+
+def test_a_bare_temperature_is_in_degrees_celsius() -> None:
+    assert harms("DI water", "brass", "80")
+    assert not harms("DI water", "brass", "25")
 
 
 def test_plastics_are_not_electropolished() -> None:
@@ -423,6 +441,34 @@ def test_wrong_origin_missing_id_and_a_list_that_is_none(tmp_path: Path) -> None
         ("routes.toml", 3, "id"),
         ("routes.toml", 6, "operation"),
     ]
+
+
+@pytest.mark.parametrize(
+    ("text", "rule"),
+    [
+        ("max", "maximum"),
+        ("Maximum rule", "maximum"),
+        ("16%", "16 %"),
+        ("16 % rule", "16 %"),
+        ("16 %", "16 %"),
+    ],
+)
+def test_rules_of_values_as_people_write_them(tmp_path: Path, text: str, rule: str) -> None:
+    checks = good(tmp_path, lines("10,A,1"), checks=f'[c]\nvalues = "{text}"\nrule = "Four_Way"\n').checks
+    assert (checks["c"].values_rule, checks["c"].rule) == (rule, "four-way")
+
+
+def test_moments_and_gates_by_their_other_names(tmp_path: Path) -> None:
+    text = '[c]\nwhen = ["As-Found", "dry check", "wet check", "acceptance_runs"]\nneeds = "N2; power"\n'
+    check = good(tmp_path, lines("10,A,1"), checks=text).checks["c"]
+    assert check.when == ("as found", "power on", "water on", "acceptance runs")
+    assert check.needs == ("n2", "power")
+
+
+def test_record_may_be_just_true(tmp_path: Path) -> None:
+    text = '[r]\n[[r.operation]]\nid = "a"\nrecord = true\n[[r.operation]]\nid = "b"\nrecord = false\n'
+    first, second = good(tmp_path, lines("10,A,1"), routes=text).routes["r"].operations
+    assert (first.record, second.record) == (("done",), ())
 
 
 def test_what_stands_outside_any_check_is_a_fault(tmp_path: Path) -> None:
