@@ -137,10 +137,7 @@ class Bill:
     def matched(self, key: str) -> tuple[Position, ...]:
         """Positions of the same matched set under the same position, with this one; none without a set."""
         position = self.positions[key]
-        if not position.line.matched_set:
-            return ()
-        name = position.line.matched_set
-        return tuple(each for each in self.children(position.parent) if each.line.matched_set == name)
+        return self._sets.get((position.parent, position.line.matched_set), ())
 
     @cached_property
     def _unfolded(self) -> Unfolded:
@@ -157,6 +154,15 @@ class Bill:
             for each in line.fit_after:
                 found.setdefault(each, []).append(line.position)
         return {position: tuple(lines) for position, lines in found.items()}
+
+    @cached_property
+    def _sets(self) -> dict[tuple[str, str], tuple[Position, ...]]:
+        """Matched sets by the position above and their name."""
+        found: dict[tuple[str, str], list[Position]] = {}
+        for position in self.positions.values():
+            if position.line.matched_set:
+                found.setdefault((position.parent, position.line.matched_set), []).append(position)
+        return {name: tuple(members) for name, members in found.items()}
 
     @cached_property
     def _groups(self) -> dict[str, frozenset[str]]:

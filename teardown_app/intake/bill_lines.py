@@ -18,6 +18,7 @@ from teardown_app.intake.numbers import read_number, settled_mark
 from teardown_app.intake.step_names import Placed
 from teardown_app.intake.table import Entry, Table
 
+SUGGESTIONS = 200
 RENEWALS = ("always", "if opened", "on condition")
 WRITTEN_DOWN = ("serial", "lot")
 SHIPPING = ("in", "out")
@@ -106,6 +107,8 @@ class _LineReader:
     parents: frozenset[str]
     unknown_kind: set[int] = Factory(set)
     uncounted: set[int] = Factory(set)
+    suggested: dict[str, str] = Factory(dict)
+    """Unknown name -> what may have been meant; looked up for the first of them only, it takes its time."""
 
     def line(self, placed: Placed) -> Line:
         """One row as a line, its faults told."""
@@ -212,12 +215,17 @@ class _LineReader:
             spelt = (known or {}).get(name.casefold())
             if spelt is None and known is not None:
                 what = "route" if column == "route" else "check"
-                self.findings.fault(
-                    entry.place(column), f"{what} “{name[:60]}” is not known; {_nearest(name, known)}"
-                )
+                instead = self._instead(name, known)
+                self.findings.fault(entry.place(column), f"{what} “{name[:60]}” is not known; {instead}")
             elif spelt is not None:
                 found.append(spelt)
         return tuple(dict.fromkeys(found))
+
+    def _instead(self, name: str, known: dict[str, str]) -> str:
+        if name not in self.suggested and len(self.suggested) < SUGGESTIONS:
+            near = difflib.get_close_matches(name.casefold()[:60], list(known)[:500], n=1)
+            self.suggested[name] = f"did you mean “{known[near[0]]}”?" if near else ""
+        return self.suggested.get(name) or "define it or correct the name"
 
     def _joint(self, entry: Entry) -> Joint | None:
         text = entry.text("joint")
@@ -256,8 +264,3 @@ class _LineReader:
             self.findings.fault(
                 entry.place(column), f"{column} “{text[:40]}” is not known; write one of {', '.join(words)}"
             )
-
-
-def _nearest(name: str, known: dict[str, str]) -> str:
-    near = difflib.get_close_matches(name.casefold(), list(known)[:500], n=1)
-    return f"did you mean “{known[near[0]]}”?" if near else "define it or correct the name"

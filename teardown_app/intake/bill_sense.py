@@ -8,7 +8,7 @@ from attrs import Factory, define
 
 from teardown_app.domain.line import Line
 from teardown_app.domain.materials import Materials
-from teardown_app.domain.order import after, circles
+from teardown_app.domain.order import after, circles, shortened
 from teardown_app.domain.positions import instances
 from teardown_app.domain.route import Route
 from teardown_app.domain.units import UNCOUNTED
@@ -105,10 +105,12 @@ class BillSense:
     def _circles(self) -> None:
         """Order in a circle, also through the tree: an assembly is in after all that is beneath it."""
         for circle in circles(after(self._orderly())):
-            last = max(
-                (self.by_position[each] for each in circle), key=lambda each: (bool(each.fit_after), each.row)
-            )
-            way = " after ".join((*circle, circle[0]))
+            steps = zip(circle, (*circle[1:], circle[0]), strict=True)
+            named = [
+                self.by_position[one] for one, before in steps if before in self.by_position[one].fit_after
+            ]
+            last = max(named, key=lambda line: line.row)
+            way = " after ".join((*shortened(circle), circle[0]))
             self.findings.fault(
                 self._place(last, "fit_after"), f"order in a circle: {way}; take one of these out"
             )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Container
 
 from teardown_app.domain.fits import Component
-from teardown_app.domain.order import circles
+from teardown_app.domain.order import circles, shortened
 from teardown_app.intake.faults import Findings
 from teardown_app.intake.numbers import settled_mark
 from teardown_app.intake.table import Entry, Table
@@ -81,5 +81,5 @@ def _say_circles(found: dict[str, Component], rows: dict[str, Entry], findings: 
     graph = {number: (each.superseded_by,) if each.superseded_by else () for number, each in found.items()}
     for circle in circles(graph):
         last = max((rows[number] for number in circle), key=lambda entry: entry.row.number)
-        way = " by ".join((*circle, circle[0]))
+        way = " by ".join((*shortened(circle), circle[0]))
         findings.fault(last.place("superseded_by"), f"superseded in a circle: {way}; take one of these out")

@@ -85,6 +85,12 @@ def test_a_circle_through_the_tree(tmp_path: Path) -> None:
     assert faults(tmp_path, rows) == [(5, "fit_after")]
 
 
+def test_a_circle_stands_at_a_cell_that_is_part_of_it(tmp_path: Path) -> None:
+    # 20 has an order of its own, in a later row, that has nothing to do with the circle through what is beneath it.
+    rows = lines("10,A,1,", "10.5,B,1,20", "20.5,D,1,10", "30,E,1,", "20,C,1,30", head=HEAD)
+    assert faults(tmp_path, rows) == [(4, "fit_after")]
+
+
 def test_order_across_assemblies_without_a_circle(tmp_path: Path) -> None:
     rows = lines(
         "10,A,1,", "10.5,B,1,20.5", "10.6,X,1,10.5", "20,C,1,", "20.5,D,1,", "20.6,E,1,10", head=HEAD
@@ -208,3 +214,11 @@ def test_a_large_bill_is_asked_position_by_position() -> None:
     for key, position in bill.positions.items():
         assert len(bill.closes_over(key)) == len(position.line.fit_after)
     assert bill.closed_by("10/19999.10") == ("10/19999.20",)
+
+
+def test_a_bill_of_nothing_but_circles_comes_to_an_end(tmp_path: Path) -> None:
+    every = ";".join(str(number) for number in range(1, 3001))
+    rows = [f"{number},A,1,{number + 1}" for number in range(1, 3000)]
+    reading = read(tmp_path, lines(*rows, f"3000,A,1,{every}", head=HEAD))
+    assert {fault.row for fault in reading.faults} == {3001}
+    assert all(len(fault.message) < 400 for fault in reading.faults)
