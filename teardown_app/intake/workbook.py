@@ -7,6 +7,7 @@ whatever the library stumbles over becomes one sentence.
 from __future__ import annotations
 
 import datetime as dt
+import warnings
 import zipfile
 import zlib
 from collections.abc import Iterator
@@ -39,6 +40,13 @@ class BrokenWorkbook(ValueError):
 def read_sheets(path: Path, wanted: tuple[str, ...]) -> dict[str, Sheet]:
     """The wanted sheets that are there, by their name in lower case."""
     _refuse_bombs(path)
+    with warnings.catch_warnings():
+        # The library warns of styles and links that nobody here reads.
+        warnings.simplefilter("ignore")
+        return _sheets(path, wanted)
+
+
+def _sheets(path: Path, wanted: tuple[str, ...]) -> dict[str, Sheet]:
     try:
         book = openpyxl.load_workbook(path, read_only=True, data_only=False, keep_links=False)
     except STUMBLES as error:

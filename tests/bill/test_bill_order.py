@@ -86,7 +86,7 @@ def test_a_circle_through_the_tree(tmp_path: Path) -> None:
 
 
 def test_a_circle_stands_at_a_cell_that_is_part_of_it(tmp_path: Path) -> None:
-    # 20 has an order of its own, in a later row, that has nothing to do with the circle through what is beneath it.
+    # 20 has an order of its own, in a later row, that is no part of the circle.
     rows = lines("10,A,1,", "10.5,B,1,20", "20.5,D,1,10", "30,E,1,", "20,C,1,30", head=HEAD)
     assert faults(tmp_path, rows) == [(4, "fit_after")]
 
