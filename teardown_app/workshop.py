@@ -183,8 +183,7 @@ class Workshop:
     @cached_property
     def materials(self) -> Materials:
         """The table of materials, with what the shop adds to it."""
-        own = self.home.path / "shop" / "materials.toml"
-        return read_materials(self.assets, own if own.is_file() else None)
+        return materials_of(self.home.path, self.assets)
 
     @cached_property
     def words(self) -> dict[str, Any]:
@@ -204,6 +203,12 @@ def no_collecting() -> Iterator[None]:
     finally:
         if was_on:
             gc.enable()
+
+
+def materials_of(home: Path, assets: Path) -> Materials:
+    """The table that comes with the app, and what the shop adds in `shop/materials.toml`."""
+    own = home / "shop" / "materials.toml"
+    return read_materials(assets, own if own.is_file() else None)
 
 
 def assets_folder() -> Path:

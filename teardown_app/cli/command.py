@@ -15,7 +15,7 @@ from teardown_app.domain.materials import Materials
 from teardown_app.domain.record import Draft, Record
 from teardown_app.domain.routing import Moment
 from teardown_app.workflows.act import Act, ShopAct, refuse
-from teardown_app.workshop import OpenJob, Workshop, open_workshop
+from teardown_app.workshop import OpenJob, Workshop, materials_of, open_workshop
 
 
 @frozen
@@ -62,7 +62,7 @@ class Call:
 
     def materials(self) -> Materials:
         """The table of materials, with what this shop adds to it."""
-        return read_materials(self.home, self.assets)
+        return materials_of(self.home, self.assets)
 
     def job(self) -> OpenJob:
         """The job that the call names."""

@@ -4,21 +4,20 @@ from __future__ import annotations
 
 from argparse import ArgumentParser
 
-from teardown_app.cli.command import Answer, Call, Command, job_argument, recorded
-from teardown_app.workflows.act import part_called
+from teardown_app.cli.called import parts_argument, parts_of
+from teardown_app.cli.command import Answer, Call, Command, recorded
 from teardown_app.workflows.hold import lift_hold, place_hold
 
 
 def _parts_and_why(parser: ArgumentParser) -> None:
-    job_argument(parser)
-    parser.add_argument("parts", metavar="PART", nargs="+", help="number on the part's label")
+    parts_argument(parser)
     parser.add_argument("--why", required=True, help="the reason")
 
 
 def hold(call: Call) -> Answer:
     """Puts parts on hold."""
     act = call.act(call.job())
-    parts = [part_called(act, name) for name in call.args.parts]
+    parts = parts_of(call, act)
     records = call.record(place_hold(act, parts, why=call.args.why))
     return recorded(records, *(f"{act.name(part)} is on hold: {call.args.why}" for part in parts))
 
@@ -26,7 +25,7 @@ def hold(call: Call) -> Answer:
 def lift(call: Call) -> Answer:
     """Lifts all holds on parts."""
     act = call.act(call.job())
-    parts = [part_called(act, name) for name in call.args.parts]
+    parts = parts_of(call, act)
     drafts = [draft for part in parts for draft in lift_hold(act, part, why=call.args.why)]
     return recorded(call.record(drafts), *(f"{act.name(part)} is no longer on hold." for part in parts))
 

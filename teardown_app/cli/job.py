@@ -8,8 +8,9 @@ from pathlib import Path
 from teardown_app.cli.command import Answer, Call, Command, job_argument, recorded
 from teardown_app.intake import frozen_bill
 from teardown_app.intake.bill import read_bill
-from teardown_app.workflows.act import Act, part_called, refuse
+from teardown_app.workflows.act import Act, refuse
 from teardown_app.workflows.amend import amend
+from teardown_app.workflows.called import part_meant
 from teardown_app.workflows.close_job import close_job, reopen_job
 from teardown_app.workflows.concede import concede
 from teardown_app.workflows.correct import take_back
@@ -115,7 +116,7 @@ def sign_(call: Call) -> Answer:
 
 def _signed_thing(act: Act, part: str, position: str) -> str:
     if part:
-        return part_called(act, part)
+        return part_meant(act, part)
     if position and position not in act.job.positions:
         refuse(f"{position} is no place of this tool.", "See its places: job places.")
     return f"@{position}" if position else "job"
@@ -177,7 +178,7 @@ COMMANDS = (
     Command(
         ("job", "concede"),
         "Concede one open point by signature, with the customer's reference.",
-        "teardown-app job concede J7K3M00018 'missing|10.20|' --why 'spare follows' --reference 'mail 2026-03-14' --by OF",
+        "teardown-app job concede J7K3M00018 'missing|10.20|' --why 'spare follows' --reference PO-7781-3 --by OF",
         concede_,
         _concede,
     ),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from argparse import ArgumentParser
 from pathlib import Path
 
@@ -9,7 +10,8 @@ from teardown_app.cli.command import Answer, Call, Command, job_argument, record
 from teardown_app.domain.job import Job
 from teardown_app.domain.life import all_parts
 from teardown_app.domain.parts import number_of, own_place
-from teardown_app.domain.tag import LETTERS
+from teardown_app.domain.tag import LETTERS, parse
+from teardown_app.intake.code_readers import missing_readers
 from teardown_app.intake.read_codes import read_pictures
 from teardown_app.labels.label import Label
 from teardown_app.labels.picture import png
@@ -60,14 +62,16 @@ def job_labels(call: Call) -> Answer:
     """Labels of the parts of a job with position and name, also in place of lost or dirty ones."""
     args, job = call.args, call.job().job
     stock = find_stock(args.stock)
-    wanted = {number.upper() for number in args.part}
+    wanted = {parse(number).number for number in args.part}
     labels = [
         label_of(job, part)
         for part in all_parts(job)
         if number_of(job, part) and (not wanted or number_of(job, part) in wanted)
     ]
-    if not labels:
-        refuse("No part of this job has such a number.", "Tag parts first, or take a roll: label roll.")
+    missing = wanted - {label.number for label in labels}
+    if missing or not labels:
+        said = ", ".join(sorted(missing)) or "a number"
+        refuse(f"No part of this job has {said}.", "Tag parts first, or take a roll: label roll.")
     args.out.write_bytes(sheet_pdf(labels, stock, start_at=args.start_at))
     numbers = [label.number for label in labels]
     return Answer({"labels": numbers, "file": str(args.out)}, [f"{len(numbers)} labels: {args.out}"])
@@ -103,6 +107,8 @@ def _pictures(parser: ArgumentParser) -> None:
 
 def read(call: Call) -> Answer:
     """Codes in pictures, foreign ones included."""
+    for missing in missing_readers():
+        print(f"teardown-app: {missing}", file=sys.stderr)
     readings = read_pictures(call.args.pictures)
     rows = []
     for reading in readings:

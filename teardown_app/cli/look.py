@@ -22,7 +22,8 @@ from teardown_app.domain.points.point import Point
 from teardown_app.domain.progress import job_row
 from teardown_app.domain.record import Record, position_thing
 from teardown_app.domain.release import is_released
-from teardown_app.workflows.act import part_called, refuse
+from teardown_app.workflows.act import refuse
+from teardown_app.workflows.called import part_meant
 
 
 def job_list(call: Call) -> Answer:
@@ -117,7 +118,7 @@ def _part(parser: ArgumentParser) -> None:
 def part_show(call: Call) -> Answer:
     """One part and its life."""
     act_job = call.job().job
-    part = part_called(call.look(act_job), call.args.part)
+    part = part_meant(call.look(act_job), call.args.part)
     row = part_row(act_job, part)
     life = [sentence(act_job, record) for record in life_of(act_job, part)]
     return Answer({**row, "life": life}, [_part_line(row), *life])

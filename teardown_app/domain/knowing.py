@@ -38,7 +38,7 @@ class Knowing:
         before = self._parent(record) if record.dev in self.forked else last
         known = self._vectors[before.h] if before else {}
         seen = _of_shop(record.seen) if record.job == SHOP else record.seen
-        self._vectors[record.h] = {**known, **seen} if seen else known
+        self._vectors[record.h] = _put_over(known, seen) if seen else known
         self._last[record.dev] = record
         self._want(record.dev, record.seq)
         for dev, (seq, _) in seen.items():
@@ -108,6 +108,11 @@ class Knowing:
         if linked:
             return linked[0]
         return records[0] if len(records) == 1 else None
+
+
+def _put_over(known: Vector, seen: Vector) -> Vector:
+    """What is known after a record's changes; number 0 means that nothing is known of that tablet any more."""
+    return {dev: last for dev, last in {**known, **seen}.items() if last[0] > 0}
 
 
 def _of_shop(seen: Vector) -> Vector:

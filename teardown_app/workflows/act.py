@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import NamedTuple, NoReturn
 
 from teardown_app.domain.job import Job
-from teardown_app.domain.parts import number_of, own_place, parts_of_number
+from teardown_app.domain.parts import number_of, own_place
 from teardown_app.domain.points.point import named
 from teardown_app.domain.record import Draft
 from teardown_app.domain.routing import Moment
@@ -98,15 +98,3 @@ def _said(body: dict[str, object]) -> dict[str, object]:
 
 
 Workflow = Callable[..., Drafts]
-
-
-def part_called(act: Act, name: str) -> str:
-    """The part that a number, or the place it came out of, names. Refuses when none or several do."""
-    parts = parts_of_number(act.job, name)
-    if not parts:
-        refuse(
-            f"{name} is not the number of a part of job {act.job.number}.", "Scan it again, or tag the part."
-        )
-    if len(parts) > 1:
-        refuse(f"{name} is on {len(parts)} parts.", "Give one of them a new label first.")
-    return parts[0]
