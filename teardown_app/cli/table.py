@@ -17,6 +17,7 @@ from teardown_app.cli import (
     received,
     release,
     shop,
+    take_off,
     temporary,
     wait,
 )
@@ -39,6 +40,7 @@ COMMANDS: tuple[Command, ...] = (
     *shop.COMMANDS,
     *job.COMMANDS,
     *look.COMMANDS,
+    *take_off.COMMANDS,
     *hold.COMMANDS,
     *received.COMMANDS,
     *operation.COMMANDS,

@@ -1,0 +1,238 @@
+"""Commands for what happens as a part comes off: off, label, same, note, put, count."""
+
+from __future__ import annotations
+
+from argparse import ArgumentParser
+
+from teardown_app.cli.called import elsewhere, parts_argument, parts_of, places_argument
+from teardown_app.cli.command import Answer, Call, Command, job_argument, recorded
+from teardown_app.domain.kinds.part import ORIGINS
+from teardown_app.domain.points.point import named
+from teardown_app.domain.record import Draft
+from teardown_app.workflows.act import Act, refuse
+from teardown_app.workflows.called import part_meant
+from teardown_app.workflows.count import count
+from teardown_app.workflows.note import OWNERS, note
+from teardown_app.workflows.number import put_label, relabel, same_part
+from teardown_app.workflows.put import put
+from teardown_app.workflows.take_off import HOWS, not_written, take_off
+
+
+def _number(parser: ArgumentParser) -> None:
+    parser.add_argument("--number", default="", help="number on a label printed ahead")
+    parser.add_argument("--new-number", action="store_true", help="issue a new number; its label: label job")
+
+
+def _given_number(call: Call) -> tuple[str, list[Draft]]:
+    """The number for the part, and the record that it was issued when it is a new one."""
+    if not call.args.new_number:
+        return call.args.number, []
+    if call.args.number:
+        refuse("A label and a new number were both named.", "Take one of them.")
+    numbers, draft = call.workshop.new_numbers("P", 1)
+    return numbers[0], [draft]
+
+
+def _written(call: Call) -> dict[str, str]:
+    return {what: getattr(call.args, what) for what in ("serial", "lot") if getattr(call.args, what)}
+
+
+def _off(parser: ArgumentParser) -> None:
+    job_argument(parser)
+    parser.add_argument("position", metavar="POSITION", nargs="?", default="", help="place it came out of")
+    _number(parser)
+    parser.add_argument("--loose", action="store_true", help="it had come loose")
+    parser.add_argument("--extra", action="store_true", help="it was found and belongs to no place of the bill")
+    parser.add_argument("--condition", default="", help="one of the shop's words")
+    parser.add_argument("--place", default="", help="where it is put, such as 'TRAY 4/B3'")
+    parser.add_argument("--part-number", default="", help="the number written on it, where it differs")
+    parser.add_argument("--serial", default="")
+    parser.add_argument("--lot", default="")
+    parser.add_argument("--note", default="")
+
+
+def off(call: Call) -> Answer:
+    """Records that a part came off."""
+    args, act = call.args, call.act(call.job())
+    number, issued = _given_number(call)
+    how = HOWS[2] if args.extra else HOWS[1] if args.loose else HOWS[0]
+    drafts = take_off(
+        act,
+        args.position,
+        number=number,
+        how=how,
+        condition=args.condition,
+        place=args.place,
+        part_number=args.part_number,
+        written=_written(call),
+        note=args.note,
+        elsewhere=lambda one: elsewhere(call, act, one),
+    )
+    records = call.record([*issued, *drafts])
+    part = records[-1].thing()
+    asked = [f"Still to write down: {what}." for what in not_written(act, args.position, _written(call))]
+    said = f"{act.name(part) or 'A part'}: {how}."
+    return recorded(records, said, *asked, part=part, number=drafts[0].body.get("number", ""))
+
+
+def _tag(parser: ArgumentParser) -> None:
+    job_argument(parser)
+    parser.add_argument("part", metavar="PART", help="the place it came out of, or its present number")
+    _number(parser)
+
+
+def _one(call: Call, act: Act) -> str:
+    return part_meant(act, call.args.part, lambda number: elsewhere(call, act, number))
+
+
+def tag(call: Call) -> Answer:
+    """Puts a label on a part that has none."""
+    act = call.act(call.job())
+    part = _one(call, act)
+    number, issued = _given_number(call)
+    drafts = put_label(act, part, number=number, elsewhere=lambda one: elsewhere(call, act, one))
+    return recorded(call.record([*issued, *drafts]), act.name(part), number=drafts[0].body["number"])
+
+
+def _relabel(parser: ArgumentParser) -> None:
+    _tag(parser)
+    parser.add_argument("--why", required=True, help="what became of the old label")
+
+
+def relabel_(call: Call) -> Answer:
+    """Replaces a lost label."""
+    act = call.act(call.job())
+    part = _one(call, act)
+    number, issued = _given_number(call)
+    drafts = relabel(act, part, number=number, why=call.args.why, elsewhere=lambda one: elsewhere(call, act, one))
+    return recorded(call.record([*issued, *drafts]), act.name(part), number=drafts[0].body["number"])
+
+
+def _same(parser: ArgumentParser) -> None:
+    job_argument(parser)
+    parser.add_argument("parts", metavar="PART", nargs="+", help="numbers that are on one part")
+    parser.add_argument("--why", required=True, help="how it was seen")
+
+
+def same(call: Call) -> Answer:
+    """Says that several parts are one."""
+    act = call.act(call.job())
+    parts = parts_of(call, act)
+    records = call.record(same_part(act, parts, why=call.args.why))
+    return recorded(records, f"{act.name(parts[0])}: these are the same part.")
+
+
+def _note(parser: ArgumentParser) -> None:
+    parts_argument(parser)
+    parser.add_argument("--condition", default="", help="one of the shop's words")
+    parser.add_argument("--part-number", default="", help="the number written on it")
+    parser.add_argument("--owner", default="", choices=("", *OWNERS))
+    parser.add_argument("--origin", default="", choices=("", *ORIGINS))
+    parser.add_argument("--out-of", default="", metavar="POSITION", help="the place it really came out of")
+    parser.add_argument("--set-mark", default="", help="mark of the matched set it belongs to")
+    parser.add_argument("--serial", default="")
+    parser.add_argument("--lot", default="")
+    parser.add_argument("--says", default="", metavar="SENTENCE", help="in your own words")
+
+
+def note_(call: Call) -> Answer:
+    """Notes what is seen of parts."""
+    args, act = call.args, call.act(call.job())
+    parts = parts_of(call, act)
+    drafts = note(
+        act,
+        parts,
+        conditions=call.workshop.words["conditions"],
+        condition=args.condition,
+        part_number=args.part_number,
+        owner=args.owner,
+        origin=args.origin,
+        out_of=args.out_of,
+        set_mark=args.set_mark,
+        written=_written(call),
+        says=args.says,
+    )
+    return recorded(call.record(drafts), *(f"{act.name(part)}: noted." for part in parts))
+
+
+def _put(parser: ArgumentParser) -> None:
+    job_argument(parser)
+    parser.add_argument("place", metavar="PLACE", help="a known place or carrier; a spot in it as 'TRAY 4/B3'")
+    parser.add_argument("parts", metavar="PART", nargs="+", help="numbers on labels, or places parts came out of")
+    parser.add_argument("--note", default="")
+
+
+def put_(call: Call) -> Answer:
+    """Puts parts in a place."""
+    act = call.act(call.job())
+    parts = parts_of(call, act)
+    records = call.record(put(act, parts, call.args.place, note=call.args.note))
+    return recorded(records, *(f"{act.name(part)} is in {call.args.place}." for part in parts))
+
+
+def _count(parser: ArgumentParser) -> None:
+    places_argument(parser)
+    parser.add_argument("--found", type=int, required=True, metavar="N", help="how many were found, over all these places")
+    parser.add_argument("--bag", default="", help="number on the bag's label (H…)")
+
+
+def count_(call: Call) -> Answer:
+    """Counts hardware as found."""
+    args, act = call.args, call.act(call.job())
+    records = call.record(count(act, args.positions, args.found, bag=args.bag))
+    names = ", ".join(named(act.job, key) for key in args.positions)
+    wanted = sum(act.job.positions[key].count or 0 for key in args.positions)
+    return recorded(records, f"{names}: {args.found} found, {wanted} belong there.")
+
+
+COMMANDS = (
+    Command(
+        ("part", "off"),
+        "Record that a part came off: its place, label, condition and where it is put.",
+        "teardown-app part off PO-7781 10.20 --number P7K3M0000Y --condition good --by MK",
+        off,
+        _off,
+    ),
+    Command(
+        ("part", "tag"),
+        "Put a label on a part that has none.",
+        "teardown-app part tag PO-7781 10.20 --new-number --by MK",
+        tag,
+        _tag,
+    ),
+    Command(
+        ("part", "relabel"),
+        "Replace a lost or unreadable label; the old number still stands for the part.",
+        "teardown-app part relabel PO-7781 10.20 --new-number --why 'label came off in the rinse' --by MK",
+        relabel_,
+        _relabel,
+    ),
+    Command(
+        ("part", "same"),
+        "Say that two labels are on one part.",
+        "teardown-app part same PO-7781 P7K3M0000Y P7K3M00018 --why 'tagged twice' --by MK",
+        same,
+        _same,
+    ),
+    Command(
+        ("part", "note"),
+        "Note what is seen of parts: condition, part number, serial, lot, owner, origin.",
+        "teardown-app part note PO-7781 10.20 --condition worn --serial 0417-22 --by MK",
+        note_,
+        _note,
+    ),
+    Command(
+        ("part", "put"),
+        "Put parts in a place or carrier.",
+        "teardown-app part put PO-7781 'RACK 3-2' P7K3M0000Y --by MK",
+        put_,
+        _put,
+    ),
+    Command(
+        ("hardware", "count"),
+        "Count hardware as found; several places at once when their screws are in one bag.",
+        "teardown-app hardware count PO-7781 10.90 --found 8 --by MK",
+        count_,
+        _count,
+    ),
+)

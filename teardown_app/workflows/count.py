@@ -1,0 +1,36 @@
+"""Hardware is counted as found: one place, or several whose screws are in one bag."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from teardown_app.domain.record import position_thing
+from teardown_app.domain.tag import TagFault, parse
+from teardown_app.workflows.act import Act, Drafts, refuse
+from teardown_app.workflows.called import in_scope, places_meant
+
+MOST = 100_000
+
+
+def count(act: Act, keys: Sequence[str], found: int, *, bag: str = "") -> Drafts:
+    """Records how many were found. A recount replaces what was counted before."""
+    act.working()
+    positions = places_meant(act, keys, "hardware")
+    for position in positions:
+        in_scope(act, position)
+    if not 0 <= found <= MOST:
+        refuse(f"{found} is no count.", "Count again; none found is 0.")
+    things = tuple(position_thing(position.key) for position in positions)
+    return [act.draft("hardware.counted", things, found=found, bag=_bag(bag) or None)]
+
+
+def _bag(text: str) -> str:
+    if not text:
+        return ""
+    try:
+        tag = parse(text)
+    except TagFault as fault:
+        refuse(f"{text} is no number of ours: {fault}", "Scan the bag's label again.")
+    if tag.letter != "H":
+        refuse(f"{tag.number} is a label for {tag.names}.", "A bag's label begins with H.")
+    return tag.number

@@ -1,0 +1,74 @@
+"""What is seen of a part: condition, part number on it, owner, origin, serial and lot, where it came out of."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from teardown_app.domain.kinds.part import ORIGINS
+from teardown_app.domain.parts import came_from
+from teardown_app.domain.points.point import named
+from teardown_app.workflows.act import Act, Drafts, refuse
+from teardown_app.workflows.called import place_meant
+from teardown_app.workflows.take_off import TAKES_PARTS
+
+OWNERS = ("customer", "shop", "other job")
+
+
+def note(
+    act: Act,
+    parts: Sequence[str],
+    *,
+    conditions: Sequence[str],
+    condition: str = "",
+    part_number: str = "",
+    owner: str = "",
+    origin: str = "",
+    out_of: str = "",
+    set_mark: str = "",
+    written: Mapping[str, str] | None = None,
+    says: str = "",
+) -> Drafts:
+    """Notes what is seen of one part or many. Conditions are the shop's words; others need a sentence (`says`)."""
+    act.working()
+    _check_words(conditions, condition, owner, origin, says)
+    if out_of:
+        _check_place(act, parts, out_of)
+    body: dict[str, Any] = {
+        "condition": condition,
+        "part_number": part_number,
+        "owner": owner,
+        "origin": origin,
+        "out_of": out_of,
+        "set_mark": set_mark,
+        "written": dict(written or {}),
+        "note": says,
+    }
+    given = {name: value for name, value in body.items() if value}
+    if not given:
+        refuse("Nothing was noted.", "Say what was seen: condition, part number, serial …")
+    return [act.draft("part.noted", tuple(parts), **given)]
+
+
+def _check_words(conditions: Sequence[str], condition: str, owner: str, origin: str, says: str) -> None:
+    if condition and condition not in conditions and not says:
+        refuse(
+            f"{condition} is none of the shop's words for a condition.",
+            f"Take one of {', '.join(conditions)}, or add a sentence that says what is meant.",
+        )
+    if owner and owner not in OWNERS:
+        refuse(f"{owner} is no owner.", f"It is one of {', '.join(OWNERS)}; the customer is never named.")
+    if origin and origin not in ORIGINS:
+        refuse(f"{origin} is no origin.", f"It is one of {', '.join(ORIGINS)}.")
+
+
+def _check_place(act: Act, parts: Sequence[str], key: str) -> None:
+    if len(parts) > 1:
+        refuse("Only one part came out of one place.", "Name one part.")
+    place_meant(act, key, *TAKES_PARTS)
+    others = [one for one in came_from(act.job, key) if one != act.job.group(parts[0])[0]]
+    if others:
+        refuse(
+            f"{act.name(others[0]) or 'A part'} came out of {named(act.job, key)} already.",
+            "Put that one right first, or say that they are the same part: part same.",
+        )

@@ -1,0 +1,38 @@
+"""Where a thing is: parts and carriers are put in a known place, a tray place or a bag."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from teardown_app.domain.filling import place_of
+from teardown_app.domain.points.point import named
+from teardown_app.domain.tag import TagFault, parse
+from teardown_app.workflows.act import Act, Drafts, refuse
+
+
+def put(act: Act, things: Sequence[str], place: str, *, note: str = "") -> Drafts:
+    """Puts parts or carriers in a place."""
+    act.working()
+    check_place(act, place)
+    for thing in things:
+        fitted = place_of(act.job, thing)
+        if fitted:
+            refuse(f"{act.name(thing)} is fitted in {named(act.job, fitted)}.", "Take it out first: part out.")
+    return [act.draft("thing.put", tuple(things), place=place, note=note or None)]
+
+
+def check_place(act: Act, place: str) -> None:
+    """Refuses a place nobody knows: registered places and carriers, with what stands behind a `/` left free."""
+    name = place.split("/")[0].strip()
+    if act.shop.place(name) or any(_is_carrier(one["number"], name) for one in act.shop.carriers()):
+        return
+    known = [str(one["name"]) for one in act.shop.places()][:8]
+    listed = f" Known are {', '.join(known)}." if known else ""
+    refuse(f"There is no place {name}.{listed}", f"Register it: shop place '{name}'. A spot in it is written {name}/B3.")
+
+
+def _is_carrier(number: str, name: str) -> bool:
+    try:
+        return parse(name).number == number
+    except TagFault:
+        return False
