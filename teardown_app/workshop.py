@@ -19,8 +19,9 @@ from typing import Any
 from teardown_app.domain.bill import Bill
 from teardown_app.domain.job import Job
 from teardown_app.domain.materials import Materials
+from teardown_app.domain.parts import parts_of_number
 from teardown_app.domain.points.live import Live
-from teardown_app.domain.progress import job_rows, shop_rows
+from teardown_app.domain.progress import Row, job_rows, shop_rows, tag_rows
 from teardown_app.domain.record import SHOP, Draft, Record
 from teardown_app.domain.routing import Moment
 from teardown_app.domain.shop import Shop
@@ -65,6 +66,7 @@ class Workshop:
 
     def close(self) -> None:
         """Lets the next program write."""
+        self.lists.flush()
         self.home.close()
 
     # what is open
@@ -89,6 +91,14 @@ class Workshop:
         if len(found) > 1:
             refuse(f"{name} stands for the jobs {', '.join(found)}.", "Give the job's number.")
         return self.job(found[0])
+
+    def whose(self, number: str) -> Row | None:
+        """The job and part that a number stands for: open jobs from their state, others from the index."""
+        for opened in self._jobs.values():
+            row = tag_rows(opened.job).get(number) if parts_of_number(opened.job, number) else None
+            if row is not None:
+                return row
+        return self.lists.tag(number, but=tuple(self._jobs))
 
     def _rows_of(self, journal: str) -> Rows:
         if journal == SHOP:

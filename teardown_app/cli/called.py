@@ -33,7 +33,7 @@ def parts_of(call: Call, act: Act) -> list[str]:
 
 def elsewhere(call: Call, act: Act, number: str) -> str:
     """The other job and place that a number belongs to, in words; empty when no job here knows it."""
-    row = call.workshop.lists.tag(number)
+    row = call.workshop.whose(number)
     if not row or row["job"] == act.job.number:
         return ""
     what = f"{row.get('description', '')} {row.get('position', '')}".strip()

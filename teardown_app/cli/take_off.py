@@ -10,11 +10,11 @@ from teardown_app.domain.kinds.part import ORIGINS
 from teardown_app.domain.points.point import named
 from teardown_app.domain.record import Draft
 from teardown_app.workflows.act import Act, refuse
-from teardown_app.workflows.called import part_meant
+from teardown_app.workflows.called import part_meant, parts_meant
 from teardown_app.workflows.count import count
 from teardown_app.workflows.note import OWNERS, note
 from teardown_app.workflows.number import put_label, relabel, same_part
-from teardown_app.workflows.put import put
+from teardown_app.workflows.put import carrier_thing, put
 from teardown_app.workflows.take_off import HOWS, not_written, take_off
 
 
@@ -158,21 +158,24 @@ def note_(call: Call) -> Answer:
 def _put(parser: ArgumentParser) -> None:
     job_argument(parser)
     parser.add_argument("place", metavar="PLACE", help="a known place or carrier; a spot in it as 'TRAY 4/B3'")
-    parser.add_argument("parts", metavar="PART", nargs="+", help="numbers on labels, or places parts came out of")
+    parser.add_argument("parts", metavar="PART", nargs="+", help="parts, or carriers, by number")
     parser.add_argument("--note", default="")
 
 
 def put_(call: Call) -> Answer:
     """Puts parts in a place."""
     act = call.act(call.job())
-    parts = parts_of(call, act)
-    records = call.record(put(act, parts, call.args.place, note=call.args.note))
-    return recorded(records, *(f"{act.name(part)} is in {call.args.place}." for part in parts))
+    carriers = [name for name in call.args.parts if carrier_thing(act, name)]
+    parts = parts_meant(act, [name for name in call.args.parts if name not in carriers])
+    things = [*parts, *(carrier_thing(act, name) for name in carriers)]
+    records = call.record(put(act, things, call.args.place, note=call.args.note))
+    names = [*(act.name(part) for part in parts), *carriers]
+    return recorded(records, *(f"{name} is in {call.args.place}." for name in names))
 
 
 def _count(parser: ArgumentParser) -> None:
     places_argument(parser)
-    parser.add_argument("--found", type=int, required=True, metavar="N", help="how many were found, over all these places")
+    parser.add_argument("--found", type=int, required=True, metavar="N", help="how many, over all these places")
     parser.add_argument("--bag", default="", help="number on the bag's label (H…)")
 
 

@@ -6,7 +6,7 @@ grown since they were last read are asked for.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from typing import Any
 
 from teardown_app.domain.record import SHOP
@@ -33,9 +33,12 @@ class Lists:
         """Rows in which every word occurs; each says in `table` what it is about."""
         return self._current().search(words)
 
-    def tag(self, number: str) -> Row | None:
-        """The job and part that a number stands for."""
-        return self._current().tag(number)
+    def tag(self, number: str, *, but: Collection[str] = ()) -> Row | None:
+        """The job and part that a number stands for. Jobs in `but` are open and known better elsewhere:
+        nothing on the way of a scan waits for their rows."""
+        store = self._opened()
+        self._catch_up(store, but)
+        return store.tag(number)
 
     def flush(self) -> None:
         """Puts the index on the disk; never on the way of a scan."""
@@ -44,16 +47,21 @@ class Lists:
 
     def _current(self) -> Store:
         store = self._opened()
-        extents = self._home.extents()
-        behind = store.behind(extents)
-        if behind:
-            stems = {key.partition("/")[2] for key in behind}
-            for journal in (SHOP, *self._home.jobs()):
-                if journal.lower() in stems:
-                    self._take(store, self._rows_of(journal))
-            store.caught_up(extents)
+        if self._catch_up(store, ()):
             self.flush()
         return store
+
+    def _catch_up(self, store: Store, but: Collection[str]) -> bool:
+        """Asks for the rows of journals that have grown; true when there were any."""
+        left = {journal.lower() for journal in but}
+        extents = self._home.extents()
+        stems = {key.partition("/")[2] for key in store.behind(extents)} - left
+        for journal in (SHOP, *self._home.jobs()) if stems else ():
+            if journal.lower() in stems:
+                self._take(store, self._rows_of(journal))
+        if stems:
+            store.caught_up({key: size for key, size in extents.items() if key.partition("/")[2] not in left})
+        return bool(stems)
 
     def _opened(self) -> Store:
         if self._store is None:

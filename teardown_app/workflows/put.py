@@ -24,15 +24,17 @@ def put(act: Act, things: Sequence[str], place: str, *, note: str = "") -> Draft
 def check_place(act: Act, place: str) -> None:
     """Refuses a place nobody knows: registered places and carriers, with what stands behind a `/` left free."""
     name = place.split("/")[0].strip()
-    if act.shop.place(name) or any(_is_carrier(one["number"], name) for one in act.shop.carriers()):
+    if act.shop.place(name) or carrier_thing(act, name):
         return
     known = [str(one["name"]) for one in act.shop.places()][:8]
     listed = f" Known are {', '.join(known)}." if known else ""
-    refuse(f"There is no place {name}.{listed}", f"Register it: shop place '{name}'. A spot in it is written {name}/B3.")
+    refuse(f"There is no place {name}.{listed}", f"Register it: shop place '{name}'. A spot in it: {name}/B3.")
 
 
-def _is_carrier(number: str, name: str) -> bool:
+def carrier_thing(act: Act, name: str) -> str:
+    """The carrier of a number on a label, empty when it is none that the shop knows."""
     try:
-        return parse(name).number == number
+        number = parse(name).number
     except TagFault:
-        return False
+        return ""
+    return f"carrier:{number}" if any(one["number"] == number for one in act.shop.carriers()) else ""

@@ -33,7 +33,10 @@ def take_off(
     note: str = "",
     elsewhere: Elsewhere = nowhere,
 ) -> Drafts:
-    """Brings a part into the job. `key` is its place, empty for an extra one; without a number it needs a place to lie."""
+    """Brings a part into the job. `key` is its place, empty for an extra one.
+
+    Without a number it needs a place to lie.
+    """
     act.working()
     if how not in HOWS:
         refuse(f"{how} is not known.", f"A part is {', '.join(HOWS)}.")

@@ -70,7 +70,7 @@ def stray(job: Job, record: Record) -> str:
 
 def knows_thing(job: Job, thing: str) -> bool:
     """True for the job, its places, and what a record that has effect brought in."""
-    if thing == JOB or thing.startswith(SHOP):
+    if thing == JOB or thing.startswith((SHOP, "carrier:")):
         return True
     if is_position(thing):
         return thing[1:] in job.positions
