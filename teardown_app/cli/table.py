@@ -5,6 +5,7 @@ from __future__ import annotations
 from teardown_app.cli import (
     bill,
     consumable,
+    demo,
     fit,
     folder,
     hardware,
@@ -53,4 +54,5 @@ COMMANDS: tuple[Command, ...] = (
     *temporary.COMMANDS,
     *label.COMMANDS,
     *folder.COMMANDS,
+    *demo.COMMANDS,
 )

@@ -18,6 +18,7 @@ from teardown_app.records.clock import source_of
 from teardown_app.records.home import Home
 
 PERSON = "OF"
+CLOCK = {"TEARDOWN_CLOCK": "2026-03-14T09:30:00+01:00"}
 
 
 def large_bill(positions: int) -> Bill:
@@ -42,7 +43,7 @@ class Bench:
     """One tablet at work on one job, every act recorded for real in a temporary folder."""
 
     def __init__(self, bill: Bill) -> None:
-        self.home = Home(Path(mkdtemp()), source_of({"TEARDOWN_CLOCK": "2026-03-14T09:30:00+01:00"})).open()
+        self.home = Home(Path(mkdtemp()), source_of(CLOCK)).open()
         self.shop = Shop()
         self.bill = bill
         self.number = f"J{self.home.letters}0001X"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from math import log
 from time import perf_counter
 
@@ -37,13 +38,32 @@ def measure(positions: int) -> tuple[int, float, float]:
     return len(bench.bill.positions), full, sorted(scans)[len(scans) // 2]
 
 
+def worked() -> None:
+    """The same for a job on which everything was done: every part off, read, released and fitted."""
+    bench = Bench(large_bill(5_000))
+    bench.work(1_000_000)
+    gc.disable()
+    full = fastest(lambda: Live(bench.job), 3)
+    gc.enable()
+    places = len(bench.bill.positions)
+    print(
+        f"{places:>6} places, all worked, {len(bench.job.records)} records: all points {full * 1e3:8.1f} ms "
+        f"({full / places * 1e6:.1f} us a place)"
+    )
+
+
 def main() -> None:
     """Prints times, per place and as growth exponents."""
     rows = [measure(size) for size in SIZES]
     for places, full, scan in rows:
-        print(f"{places:>6} places: all points {full * 1e3:8.1f} ms ({full / places * 1e6:.1f} us a place), "
-              f"after one scan {scan * 1e3:6.3f} ms ({full / scan:.0f} times less)")
+        print(
+            f"{places:>6} places: all points {full * 1e3:8.1f} ms ({full / places * 1e6:.1f} us a place), "
+            f"after one scan {scan * 1e3:6.3f} ms ({full / scan:.0f} times less)"
+        )
     for (small, full_a, scan_a), (large, full_b, scan_b) in zip(rows, rows[1:], strict=False):
         factor = log(large / small)
-        print(f"growth {small} -> {large}: all points n^{log(full_b / full_a) / factor:.2f}, "
-              f"one scan n^{log(scan_b / scan_a) / factor:.2f}")
+        print(
+            f"growth {small} -> {large}: all points n^{log(full_b / full_a) / factor:.2f}, "
+            f"one scan n^{log(scan_b / scan_a) / factor:.2f}"
+        )
+    worked()
