@@ -1,0 +1,455 @@
+"""What people at a tablet do: sensible acts, half-sensible ones, and ones that no workflow would let through."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from random import Random
+from typing import Any
+
+from teardown_app.domain.bill import GATES, Bill, Position
+from teardown_app.domain.record import Record
+from tests.open_points.naive import Seen, Witness
+from tests.open_points.naive_entries import ANSWERS, MILD_TO_SEVERE, SCOPE
+from tests.open_points.tablets import JOB, LETTERS, SHOP, Tablet
+
+NUMBERS = ("P7K3M0001A", "P7K3M0002C", "P7K3M0003E", "P7K3M0004G")
+MAKERS = ("part.taken_off", "part.brought_in", "goods.taken_over")
+ORIGINS = ("as received", "new", "repaired", "exchanged", "borrowed", "stock", "customer's", "other job")
+PART_NUMBERS = ("P1", "P2", "P3", "P4", "P5", "P6", "P7", "P8", "X9")
+
+
+class Bench:
+    """A person at one tablet for the length of one act."""
+
+    def __init__(self, tablet: Tablet, bill: Bill, rng: Random) -> None:
+        self.tablet, self.bill, self.rng = tablet, bill, rng
+        self.places = tuple(bill.positions.values())
+        self.by = rng.choices(("AA", "BB", "CC", "DD", "ZZ"), (16, 3, 3, 1, 1))[0]
+
+    # -- what is at hand -------------------------------------------------------------------------
+
+    def write(self, typ: str, ent: tuple[str, ...] | list[str], **body: Any) -> Record:
+        """Writes one record about the job."""
+        new_file = self.rng.random() < 0.04
+        return self.tablet.write(self.by, typ, tuple(ent), body, new_file=new_file, seen=self._old_form())
+
+    def _old_form(self) -> dict[str, tuple[int, str]] | None:
+        """Now and then a form was opened before the last records of others came in."""
+        if self.rng.random() > 0.04:
+            return None
+        now = self.tablet.vector(JOB)
+        return {key: entry for key, entry in now.items() if key.startswith(SHOP) or self.rng.random() < 0.5}
+
+    def records(self, *kinds: str) -> list[Record]:
+        """Records of these kinds that are on this tablet."""
+        return [each for each in self.tablet.view(JOB) if each.typ in kinds]
+
+    def parts(self) -> list[str]:
+        """Parts that somebody recorded."""
+        return [each.ent[0] for each in self.records(*MAKERS) if each.ent and not each.ent[0].startswith("@")]
+
+    def new_things(self, kind: str) -> list[str]:
+        """Findings, or holds."""
+        return [each.thing(n) for each in self.records(kind) for n in range(1, len(each.ent) + 1)]
+
+    def some(self, found: list[str]) -> str:
+        """One of these, or something that nobody knows."""
+        return self.rng.choice(found) if found and self.rng.random() < 0.96 else f"{JOB}:nobody~0:7:1"
+
+    def part(self) -> str:
+        """Some part; where there is none yet, one comes off first."""
+        return self.some(self.parts()) if self.parts() else self.come_off() or self.some([])
+
+    def place(self, *kinds: str) -> Position | None:
+        """Some place of these kinds."""
+        found = [each for each in self.places if each.line.kind in kinds]
+        return self.rng.choice(found) if found else None
+
+    def witness(self) -> Witness:
+        """What the witness makes of all that is on this tablet."""
+        shop, job = self.tablet.view(SHOP), self.tablet.view(JOB)
+        return Witness(shop, JOB, job, lambda sha: self.bill if sha == BILL else None)
+
+    # -- parts -----------------------------------------------------------------------------------
+
+    def come_off(self, key: str = "") -> str:
+        """A part comes off its place."""
+        place = self.bill.positions[key] if key else self.place("part", "assembly")
+        if place is None:
+            return ""
+        body: dict[str, Any] = {"out_of": place.key, "part_number": place.line.part_number}
+        if not key and self.rng.random() < 0.25:
+            body |= {"part_number": self.rng.choice(PART_NUMBERS)}
+        if self.rng.random() < 0.2:
+            body |= {"number": self.rng.choice(NUMBERS)}
+        if self.rng.random() < 0.1:
+            del body["part_number"]
+        return self.write("part.taken_off", [self.tablet.thing()], **body).ent[0]
+
+    def bring_in(self, key: str = "") -> str:
+        """A part comes from outside."""
+        place = self.bill.positions[key] if key else self.place("part", "assembly")
+        if place is None:
+            return ""
+        number = place.line.part_number if self.rng.random() < 0.7 else self.rng.choice(PART_NUMBERS)
+        body: dict[str, Any] = {"origin": self.rng.choice(ORIGINS), "part_number": number}
+        if self.rng.random() < 0.8:
+            body |= {"meant_for": place.key}
+        if self.rng.random() < 0.4:
+            body |= {"set_mark": self.rng.choice(("I", "II"))}
+        return self.write("part.brought_in", [self.tablet.thing()], **body).ent[0]
+
+    def note(self) -> None:
+        """Something about one part or two is written down."""
+        place = self.place("part", "assembly", "hardware")
+        choices: dict[str, Any] = {
+            "origin": self.rng.choice(ORIGINS), "owner": self.rng.choice(("customer", "other job")),
+            "set_mark": self.rng.choice(("I", "II")), "condition": self.rng.choice(("good", "worn")),
+            "place": self.rng.choice(("RACK 1", "RACK 2")), "part_number": self.rng.choice(PART_NUMBERS),
+            "written": {"serial": self.rng.choice(("1", "2"))}, "number": self.rng.choice(NUMBERS),
+        }  # fmt: skip
+        if place:
+            choices |= {"out_of": place.key, "meant_for": self.rng.choice((place.key, ""))}
+        names = self.rng.sample(sorted(choices), self.rng.choice((1, 1, 2)))
+        self.write("part.noted", sorted({self.part(), self.part()}) if self.rng.random() < 0.2 else [self.part()],
+                   **{name: choices[name] for name in names})
+
+    def number(self) -> None:
+        """A label goes on a part."""
+        body = {"number": self.rng.choice(NUMBERS)}
+        if self.rng.random() < 0.5:
+            self.write("part.tagged", [self.part()], **body)
+        else:
+            self.write("part.renumbered", [self.part()], why="lost", **body)
+
+    def same(self) -> None:
+        """Two tags turn out to be one part."""
+        self.write("part.same_as", [self.part(), self.part()])
+
+    def put(self) -> None:
+        """A part goes somewhere."""
+        self.write("thing.put", [self.part()], place=self.rng.choice(("RACK 1", "RACK 2")))
+
+    def photograph(self) -> None:
+        """A picture is taken."""
+        self.write("photo.taken", [self.rng.choice((self.part(), "job"))], photos=["0" * 64])
+
+    def find(self) -> None:
+        """Something is found on a part."""
+        self.write("finding.noted", [self.part()], word="scored", cause="wear", covered=self.rng.random() < 0.3)
+
+    def answer(self) -> None:
+        """The customer is asked, or answers."""
+        self.write("approval.given", [self.some(self.new_things("finding.noted"))], **{"as": self.rng.choice(ANSWERS)})
+
+    def dispose(self, part: str = "", word: str = "") -> None:
+        """What is to become of a part."""
+        words = self.rng.choices(MILD_TO_SEVERE, (5, 2, 2, 1, 1, 1))
+        self.write("disposition.given", [part or self.part()], **{"as": word or words[0]})
+
+    def hold(self) -> None:
+        """Something is held."""
+        place = self.place("part", "assembly", "hardware")
+        self.write("hold.placed", [f"@{place.key}" if place and self.rng.random() < 0.3 else self.part()], why="look")
+
+    def lift(self, hold: str = "") -> None:
+        """A hold is lifted."""
+        self.write("hold.lifted", [hold or self.some(self.new_things("hold.placed"))], why="looked")
+
+    def hand_over(self) -> None:
+        """A part goes to another job, or comes back."""
+        if self.rng.random() < 0.6:
+            self.write("goods.handed_over", [self.part()], to="J7K3M00024", consent="K-1")
+        else:
+            self.write("goods.given_back", [self.part()], job="J7K3M00024", consent="K-1")
+
+    def take_over(self) -> None:
+        """A part, or counted hardware, comes from another job."""
+        place = self.place("hardware")
+        body = {"of": "J7K3M00024", "goods": "J7K3M00024:t2~0:4:1", "consent": "K-2"}
+        if place and self.rng.random() < 0.5:
+            self.write("goods.taken_over", [f"@{place.key}"], quantity=self.rng.randint(1, 3), **body)
+        else:
+            self.write("goods.taken_over", [self.tablet.thing()], part_number="P1", origin="other job", **body)
+
+    # -- checks, routes, release -------------------------------------------------------------------
+
+    def read(self, thing: str = "", reading: tuple[str, str, str] | None = None, verdict: str = "") -> None:
+        """A reading is taken."""
+        if reading is None:
+            name = self.rng.choice(sorted(self.bill.checks))
+            check = self.bill.checks[name]
+            reading = (name, self.rng.choice(check.spots or ("",)), self.rng.choice(check.when or ("finished",)))
+            place = self.place("part", "assembly", "hardware", "consumable")
+            wants_place = reading[2] in ("fitted", *GATES)
+            thing = f"@{place.key}" if place and wants_place else self.part()
+        verdict = verdict or self.rng.choices(("accept", "reject", "inconclusive", "not possible"), (6, 1, 1, 1))[0]
+        body = {"check": reading[0], "when": reading[2], **({"spot": reading[1]} if reading[1] else {})}
+        if verdict == "not possible":
+            self.write("check.not_possible", [thing], why="no gauge", **body)
+        else:
+            self.write("check.read", [thing], verdict=verdict, **body)
+
+    def operate(self) -> None:
+        """Something is done on a part, not always in order."""
+        route = self.bill.routes[self.rng.choice(sorted(self.bill.routes))]
+        operation = self.rng.choice(route.operations)
+        word = self.rng.choices(("started", "done", "stopped", "skipped"), (1, 5, 1, 1))[0]
+        body = {"route": route.name, "operation": operation.id, "pass": self.rng.choice((1, 1, 1, 2))}
+        self.write(f"operation.{word}", [self.part()], **body, **({"why": "clean"} if word == "skipped" else {}))
+
+    def end_wait(self) -> None:
+        """A person says that a wait is over."""
+        body = {"route": "clean", "operation": "degrease", "pass": 1, "why": "dry"}
+        self.write("wait.over", [self.part()], **body)
+
+    def make_ready(self, part: str) -> None:
+        """All that a part still lacks for its release is done, then it is released."""
+        work = self.witness().work
+        if self.rng.random() < 0.9:
+            for hold in work.holds(part):
+                self.lift(hold)
+        if work.told.value(part, "disposition") not in ("use as is", "rework", "repair"):
+            self.dispose(part, "use as is")
+        for route, operation in work.route(part):
+            if not work.told.facts(part, f"operation/{route}/{operation.id}/") or self.rng.random() < 0.3:
+                body = {"route": route, "operation": operation.id, "pass": 1}
+                self.write("operation.done", [part], **body)
+                self.tablet.clock.hours += self.rng.choice((1, 5, 9))
+        for reading in self.witness().work.part_readings(part):
+            if self.rng.random() < 0.9:
+                self.read(part, reading, "accept")
+        self.release(part)
+
+    def release(self, part: str = "") -> None:
+        """A part is released for what it is today."""
+        part = part or self.part()
+        covers = sorted(self.witness().work.covered_today(part))
+        if covers and self.rng.random() < 0.06:
+            covers.pop()
+        self.write("part.released", [part], covers={part: covers})
+
+    # -- putting together ----------------------------------------------------------------------------
+
+    def fit(self, part: str = "", key: str = "") -> None:
+        """A part goes in."""
+        part = part or self.part()
+        if not key:
+            own = self.witness().tool.own_place(part)
+            place = self.place("part", "assembly")
+            key = own if own and self.rng.random() < 0.75 else place.key if place else "10"
+        beneath = [each.key for each in self.bill.beneath(key)] if key in self.bill.positions else []
+        body = {"came_with": beneath} if beneath and self.rng.random() < 0.4 else {}
+        self.write("part.fitted", [part, f"@{key}"], **body)
+
+    def take_out(self) -> None:
+        """A part comes out again."""
+        fitted = self.records("part.fitted")
+        if fitted:
+            self.write("part.taken_out", self.rng.choice(fitted).ent[:2])
+
+    def work_through(self, key: str = "") -> None:
+        """A part comes off or in, is made ready, and is fitted."""
+        place = self.bill.positions.get(key) or self.place("part", "assembly")
+        if place is None:
+            return
+        tool = self.witness().tool
+        there = [each for each in self.parts() if tool.own_place(each) == place.key]
+        part = there[-1] if there else self.come_off(place.key) if self.rng.random() < 0.8 else self.bring_in(place.key)
+        if self.rng.random() < 0.9:
+            self.make_ready(part)
+        self.fit(part, place.key)
+
+    def count(self, key: str = "") -> None:
+        """Hardware is counted, one bag or several places in one."""
+        found = [each.key for each in self.places if each.line.kind == "hardware"]
+        if found:
+            bag = [key] if key else self.rng.sample(found, min(len(found), self.rng.choice((1, 1, 2))))
+            total = sum(self.bill.positions[each].count or 0 for each in bag)
+            number = total if self.rng.random() < 0.8 else self.rng.randint(0, 4)
+            self.write("hardware.counted", [f"@{each}" for each in bag], found=number)
+
+    def move(self, key: str = "", **moves: int) -> None:
+        """Hardware is put in, added, lost, scrapped, left over."""
+        place = self.bill.positions[key] if key else self.place("hardware")
+        if place:
+            some = {self.rng.choice(("added", "scrapped", "lost", "left_over", "put_in")): self.rng.randint(-1, 2)}
+            usual = {"put_in": place.count or 1}
+            chosen = moves or (usual if self.rng.random() < 0.6 else some)
+            self.write("hardware.moved", [f"@{place.key}"], **chosen)
+
+    def torque(self, key: str = "") -> None:
+        """A joint is tightened, in all its passes or one."""
+        place = self.bill.positions[key] if key else self.place("hardware")
+        if place is None:
+            return
+        passes = [str(each) for each in place.line.joint.passes] if place.line.joint else []
+        for each in passes or ["100"]:
+            screws = place.count if self.rng.random() < 0.85 else 1
+            self.write("joint.torqued", [f"@{place.key}"], **{"pass": each, "screws": screws})
+
+    def open_joint(self) -> None:
+        """A joint is opened."""
+        place = self.place("hardware")
+        if place:
+            self.write("joint.opened", [f"@{place.key}"])
+
+    def renew(self, key: str = "") -> None:
+        """A consumable is renewed or kept."""
+        place = self.bill.positions[key] if key else self.place("consumable")
+        if place:
+            word = "renewed" if key else self.rng.choice(("renewed", "renewed", "kept"))
+            expiry = self.rng.choice(({}, {}, {"expiry": "2026-03-04"}, {"expiry": "2027-01-01"}))
+            self.write("consumable.renewed", [f"@{place.key}"], **{"as": word}, **expiry)
+
+    def temporary(self, name: str = "", word: str = "") -> None:
+        """Something is put in, or taken out, only for a time."""
+        place, word = self.place("temporary"), word or self.rng.choice(("in", "out"))
+        made = [each.ent[0] for each in self.records("temporary.in") if "what" in each.body]
+        if not name and self.rng.random() < 0.3:
+            self.write("temporary.in", [self.tablet.thing()], what="bypass hose")
+            return
+        name = name or (f"@{place.key}" if place and self.rng.random() < 0.7 else self.some(made))
+        self.write(f"temporary.{word}", [name])
+
+    # -- scope, the job, corrections, concessions -----------------------------------------------------
+
+    def configure(self) -> None:
+        """What was received of an assembly or a place."""
+        place = self.rng.choice(self.places)
+        self.write("configuration.received", [f"@{place.key}"], **{"as": self.rng.choice(sorted(SCOPE)), "why": "seen"})
+
+    def add_line(self) -> None:
+        """A place that the bill lacks."""
+        place = self.place("assembly")
+        parent = place.key if place and self.rng.random() < 0.7 else ""
+        number = self.rng.choice(NUMBERS)
+        key = f"{parent}.+{number}" if parent else f"+{number}"
+        body = {"parent": parent, "part_number": self.rng.choice(PART_NUMBERS), "description": "BRACKET"}
+        self.write("line.added", [f"@{key}"], number=number, **body)
+        if self.rng.random() < 0.5:
+            off = {"out_of": key, "part_number": body["part_number"], "number": number}
+            self.write("part.taken_off", [self.tablet.thing()], **off)
+
+    def amend(self) -> None:
+        """Something about the job changes."""
+        body: dict[str, Any] = self.rng.choice((
+            {"options": ["heater"]}, {"options": []}, {"due": "2026-05-01"}, {"due": "2026-06-01"}, {"order": "A-2"},
+        ))  # fmt: skip
+        self.write("job.amended", ["job"], why="asked", **body)
+
+    def end(self) -> None:
+        """The job is closed or opened again."""
+        if self.rng.random() < 0.5:
+            self.write("job.closed", ["job"])
+        else:
+            self.write("job.reopened", ["job"], why="came back")
+
+    def open_again(self) -> None:
+        """The job is opened a second time."""
+        self.write("job.opened", ["job"], **opening(self.rng.choice((LETTERS, "9999"))))
+
+    def correct(self) -> None:
+        """A record is taken back, also one that takes back another."""
+        there = [each.ref for each in self.tablet.view(JOB)]
+        target = self.rng.choice(there[-12:]) if there and self.rng.random() < 0.95 else f"{JOB}:nobody~0:3:00000000"
+        self.write("record.voided", ["job"], record=target, why="slip")
+
+    def concede(self, seen: Seen | None = None) -> None:
+        """An open point is conceded as it stands."""
+        points = self.witness().points()
+        seen = seen or (self.rng.choice(points) if points else None)
+        if seen:
+            covers = list(seen.behind)
+            if covers and self.rng.random() < 0.1:
+                covers.pop()
+            self.write("point.conceded", ["job"], key=seen.key, why="agreed", reference="K-7", covers=covers)
+
+    def sign(self) -> None:
+        """Somebody signs for something."""
+        place = self.place("assembly")
+        thing = self.rng.choice(("job", self.part(), f"@{place.key}" if place else "job"))
+        covers = self.rng.choice(([], [each.ref for each in self.tablet.view(JOB)]))
+        self.write("work.signed", [thing], meaning="reviewed", covers=covers)
+
+    def nonsense(self) -> None:
+        """What no workflow would write."""
+        choice = self.rng.randrange(6)
+        if choice == 0:
+            self.tablet.write(self.by, "part.polished", ("job",), {}, v=self.rng.choice((1, 2)))
+        elif choice == 1:
+            self.tablet.write(self.by, "thing.put", (self.part(),), {"place": "RACK 9"}, v=2)
+        elif choice == 2:
+            self.write("thing.put", [self.part()], place=7)
+        elif choice == 3:
+            self.write("disposition.given", [self.part()], **{"as": "lovely"})
+        elif choice == 4:
+            self.write("part.released", [self.part()], covers={})
+        else:
+            self.write("part.fitted", [self.part(), "@77.7"])
+
+    # -- clearing -------------------------------------------------------------------------------------
+
+    def clear(self) -> None:
+        """Takes an open point from the list and does what clears it."""
+        seen = [each for each in self.witness().points() if each.state == "open"]
+        if seen:
+            point = self.rng.choice(seen)
+            kind, subject, which = point.key.split("|")
+            CLEARING.get(kind, lambda bench, subject, which, point: bench.concede(point))(self, subject, which, point)
+
+
+BILL = "b" * 64
+
+
+def opening(letters: str = LETTERS) -> dict[str, Any]:
+    """Body of the record that opens the job."""
+    return {
+        "number": JOB, "letters": letters, "order": "A-1", "serial": "1001", "options": ["heater"], "bill": BILL,
+        "model": "TRIAL", "revision": "A", "rules": 1,
+    }  # fmt: skip
+
+
+def _reading(bench: Bench, subject: str, which: str, point: Seen) -> None:
+    check, spot, when = which.split("/")
+    thing = f"@{subject}" if subject in bench.bill.positions else subject
+    bench.read(thing, (check, spot, when), "accept")
+
+
+def _hardware(bench: Bench, subject: str, which: str, point: Seen) -> None:
+    if subject in bench.bill.positions:
+        told, count = bench.witness().told, bench.bill.positions[subject].count or 0
+        put = sum(entry.value for entry in told.all(f"@{subject}", "put_in"))
+        bench.count(subject)
+        bench.move(subject, put_in=count - put)
+
+
+def _temporary(bench: Bench, subject: str, which: str, point: Seen) -> None:
+    place = bench.bill.positions.get(subject)
+    ships = (place.line.ships or "in") if place else "out"
+    bench.temporary(f"@{subject}" if place else subject, "out" if which == "running" else ships)
+
+
+CLEARING: dict[str, Callable[[Bench, str, str, Seen], None]] = {
+    "missing": lambda bench, subject, which, point: bench.work_through(subject),
+    "not released": lambda bench, subject, which, point: bench.make_ready(subject),
+    "fitted over an empty position": lambda bench, subject, which, point: bench.work_through(which),
+    "tagged but unaccounted for": lambda bench, subject, which, point: bench.fit(subject),
+    "foreign piece": lambda bench, subject, which, point: bench.dispose(subject, "spare"),
+    "hold": lambda bench, subject, which, point: bench.lift(which),
+    "check due": _reading,
+    "hardware does not balance": _hardware,
+    "joint not torqued or due again": lambda bench, subject, which, point: bench.torque(subject),
+    "consumable not renewed or expired": lambda bench, subject, which, point: bench.renew(subject),
+    "temporary in or out wrongly": _temporary,
+}
+
+ACTS: dict[Callable[[Bench], Any], int] = {
+    Bench.come_off: 5, Bench.bring_in: 2, Bench.note: 3, Bench.number: 2, Bench.same: 2, Bench.put: 1,
+    Bench.photograph: 1, Bench.find: 2, Bench.answer: 2, Bench.dispose: 2, Bench.hold: 2, Bench.lift: 1,
+    Bench.hand_over: 2, Bench.take_over: 1, Bench.read: 5, Bench.operate: 3, Bench.end_wait: 1, Bench.release: 2,
+    Bench.fit: 4, Bench.take_out: 2, Bench.work_through: 9, Bench.count: 2, Bench.move: 2, Bench.torque: 2,
+    Bench.open_joint: 1, Bench.renew: 2, Bench.temporary: 2, Bench.configure: 3, Bench.add_line: 1, Bench.amend: 1,
+    Bench.end: 1, Bench.open_again: 1, Bench.correct: 5, Bench.concede: 4, Bench.sign: 1, Bench.nonsense: 2,
+    Bench.clear: 12,
+}  # fmt: skip

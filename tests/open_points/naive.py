@@ -1,0 +1,370 @@
+"""Witness: all open points of a set of records, worked out the long way from the document alone.
+
+Nothing here is shared with the app but the record, the bill and the table of fields. Nothing is kept,
+nothing is updated: every question is asked anew.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from decimal import Decimal, InvalidOperation
+from typing import NamedTuple
+
+from teardown_app.domain.bill import GATES
+from teardown_app.domain.record import SHOP, Record
+from tests.open_points.naive_entries import CONTESTED, MOVES, Entry, Told
+from tests.open_points.naive_tool import Bills, Place, Tool
+from tests.open_points.naive_work import Work, is_never_conceded
+
+CLOSED_UP, POWER_ON, SHIP = "closed up", "power on", "ship"
+
+
+class Seen(NamedTuple):
+    """One open point as the witness sees it."""
+
+    key: str
+    kind: str
+    gate: str
+    state: str
+    behind: tuple[str, ...]
+
+
+class Witness:
+    """Everything that stands open in one set of records."""
+
+    def __init__(self, shop: Iterable[Record], number: str, job: Iterable[Record], bills: Bills) -> None:
+        self.told = Told(shop, number, job)
+        self.tool = Tool(self.told, bills)
+        self.work = Work(self.tool)
+
+    def points(self) -> list[Seen]:
+        """All open points, by key."""
+        sources: list[Callable[[], Iterator[Seen]]] = [
+            self._places, self._hardware, self._joints, self._consumables, self._temporary, self._parts,
+            self._checks_at_places, self._holds, self._labels, self._conflicts, self._signatures, self._records,
+        ]  # fmt: skip
+        found = {seen.key: seen for source in sources for seen in source()}
+        return sorted(found.values())
+
+    def _point(
+        self, kind: str, gate: str, subject: str, which: str, behind: Iterable[Entry | str], *, never: bool = False
+    ) -> Seen:
+        refs = {each if isinstance(each, str) else each.record.ref for each in behind}
+        state = "conceded" if not never and self._is_covered(kind, subject, which, refs) else "open"
+        return Seen(f"{kind}|{subject}|{which}", kind, gate, state, tuple(sorted(refs)))
+
+    def _is_covered(self, kind: str, subject: str, which: str, behind: set[str]) -> bool:
+        subjects, whiches = self.told.names(subject), self.told.names(which)
+        keys = {f"{kind}|{one}|{other}" for one in subjects for other in whiches}
+        conceded = [entry for entry in self.told.entries if entry.fact == "concession" and entry.value["key"] in keys]
+        return any(set(entry.value["covers"]) == behind for entry in conceded)
+
+    # -- places ---------------------------------------------------------------------------------
+
+    def _places(self) -> Iterator[Seen]:
+        for key in self.tool.places:
+            claims = self.tool.place_claims(key)
+            part = self.tool.filler(key)
+            if self.tool.in_scope(key) and self.tool.goes_in_as_one(key) and part is None:
+                yield self._point("missing", CLOSED_UP, key, "", claims)
+            if self.tool.scope(key) == "out":
+                yield from self._outside(key)
+            else:
+                yield from self._twice(key, claims)
+            if part is not None:
+                yield from self._filled(key, part, claims)
+
+    def _twice(self, key: str, claims: list[Entry]) -> Iterator[Seen]:
+        both = [part for part in self.tool.claimers(key) if self.tool.claims(part, key)]
+        for part in both if len(both) > 1 else []:
+            yield self._point("fitted twice", SHIP, key, part, claims)
+
+    def _filled(self, key: str, part: str, claims: list[Entry]) -> Iterator[Seen]:
+        rests_on = [*claims, *self.told.left(part, "part_number")]
+        if self._is_foreign(part):
+            yield self._point("belongs to another job or owner", CLOSED_UP, key, "", rests_on)
+        elif not self._fits(key, part):
+            yield self._point("wrong component", CLOSED_UP, key, "", rests_on)
+        elif self._is_swapped(key, part):
+            yield self._point("swapped within a matched set", CLOSED_UP, key, "", rests_on)
+        for other in self.tool.closes_over(key):
+            if not self.tool.is_filled(other):
+                behind = [*claims, *self.tool.place_claims(other)]
+                yield self._point("fitted over an empty position", CLOSED_UP, key, other, behind)
+
+    def _is_foreign(self, part: str) -> bool:
+        unknown = part not in self.work.parts()
+        return unknown or self.work.origin(part) == "borrowed" or self.told.value(part, "owner") == "other job"
+
+    def _fits(self, key: str, part: str) -> bool:
+        number, place = self.told.value(part, "part_number", ""), self.tool.places[key]
+        if place.added:
+            return bool(number == place.line.part_number)
+        return self.tool.bill.fits(key, number)
+
+    def _is_swapped(self, key: str, part: str) -> bool:
+        place = self.tool.places[key]
+        if place.added or not place.line.matched_set or part in self.tool.came_out(key):
+            return False
+        fillers = [self.tool.filler(each.key) for each in self.tool.bill.matched(key)]
+        if None in fillers or not all(self.work.is_new(each) for each in fillers if each):
+            return True
+        marks = {self.told.value(each, "set_mark") for each in fillers if each}
+        return len(marks) != 1 or not marks.pop()
+
+    def _outside(self, key: str) -> Iterator[Seen]:
+        claiming, came = self.tool.claimers(key), self.told.all("@" + key, "came_out")
+        stray = {part for part in self.tool.came_out(key) if not self.work.is_gone(part)}
+        for part in claiming | stray:
+            mine = [entry for entry in came if self.told.one(entry.value) == part]
+            behind = [*self.tool.scope_entries(key), *mine, *self.tool.place_claims(key)]
+            yield self._point("outside the scope", SHIP, key, part, behind)
+
+    # -- hardware, joints, consumables, temporary things ------------------------------------------
+
+    def _in_scope(self, kind: str) -> list[Place]:
+        return [each for each in self.tool.places.values() if each.kind == kind and self.tool.in_scope(each.key)]
+
+    def _hardware(self) -> Iterator[Seen]:
+        for place in self._in_scope("hardware"):
+            if place.count is None:
+                continue
+            bag = self._bag(place.key)
+            behind = [entry for each in bag for entry in self._counts(each)]
+            if self._moved([place.key], "put_in") != place.count or not self._balances(bag):
+                yield self._point("hardware does not balance", CLOSED_UP, place.key, "", behind)
+
+    def _bag(self, key: str) -> list[str]:
+        bag = {key}
+        while True:
+            counted = [entry.value[1] for each in bag for entry in self.told.left("@" + each, "found")]
+            more = {name.removeprefix("@") for names in counted for name in names} | bag
+            if more == bag:
+                return sorted(bag)
+            bag = more
+
+    def _counts(self, key: str) -> list[Entry]:
+        moved = [entry for fact in MOVES for entry in self.told.all("@" + key, fact)]
+        return self.told.left("@" + key, "found") + moved
+
+    def _moved(self, keys: list[str], *facts: str) -> int:
+        return sum(entry.value for key in keys for fact in facts for entry in self.told.all("@" + key, fact))
+
+    def _balances(self, bag: list[str]) -> bool:
+        counts = {entry.record.ref: entry for key in bag for entry in self.told.left("@" + key, "found")}
+        by_bag: dict[tuple[str, ...], list[int]] = {}
+        for entry in counts.values():
+            by_bag.setdefault(tuple(sorted(entry.value[1])), []).append(entry.value[0])
+        found = sum(min(each) for each in by_bag.values())
+        there = found + self._moved(bag, "added")
+        return there == self._moved(bag, "put_in", "scrapped", "lost", "left_over")
+
+    def _joints(self) -> Iterator[Seen]:
+        for place in self._in_scope("hardware"):
+            joint = place.line.joint
+            if joint is None or joint.torque_nm is None:
+                continue
+            after = self._before_torque(place.key)
+            torques = self.told.all("@" + place.key, "torque")
+            good = [each for each in torques if all(self.told.saw(each.record, one.record) for one in after)]
+            if any(self._screws(good, each) < (place.count or 0) for each in joint.passes or (Decimal(100),)):
+                yield self._point("joint not torqued or due again", CLOSED_UP, place.key, "", torques + after)
+
+    def _before_torque(self, key: str) -> list[Entry]:
+        lines = self.tool.places[key].line.joint.holds
+        held = [each.key for line in lines for each in self.tool.bill.nearest(key, line)]
+        places = [each for one in held for each in [one, *self.tool.beneath(one)]]
+        claims = [entry for each in places for entry in self.tool.place_claims(each)]
+        return claims + self.told.all("@" + key, "put_in") + self.told.all("@" + key, "opened_joint")
+
+    def _screws(self, torques: list[Entry], wanted: Decimal) -> int:
+        return sum(entry.value["screws"] for entry in torques if _number(entry.value["pass"]) == wanted)
+
+    def _consumables(self) -> Iterator[Seen]:
+        for place in self._in_scope("consumable"):
+            openings = self._openings(place)
+            renewals = self.told.left("@" + place.key, "renewal")
+            if self._is_due(place.line.renew or "always", renewals, openings):
+                yield self._point("consumable not renewed or expired", CLOSED_UP, place.key, "", renewals + openings)
+
+    def _openings(self, place: Place) -> list[Entry]:
+        closing = [*self.tool.bill.closes_over(place.key), *self.tool.bill.closed_by(place.key)]
+        if not closing:
+            beside = self.tool.bill.children(place.parent)
+            closing = [each.key for each in beside if each.line.kind in ("part", "assembly")]
+        return [e for key in closing for fact in ("came_out", "taken_out") for e in self.told.all("@" + key, fact)]
+
+    def _is_due(self, renew: str, renewals: list[Entry], openings: list[Entry]) -> bool:
+        if renew == "if opened" and not openings:
+            return False
+        if not renewals or any(each.value != renewals[0].value for each in renewals):
+            return True
+        if any(_is_expired(each) for each in renewals):
+            return True
+        if renew == "on condition":
+            return False
+        if any(each.value["as"] == "kept" for each in renewals):
+            return True
+        return not all(self.told.saw(each.record, one.record) for each in renewals for one in openings)
+
+    def _temporary(self) -> Iterator[Seen]:
+        places = {"@" + each.key: each.line.ships or "in" for each in self._in_scope("temporary")}
+        made = {entry.name for entry in self.told.entries if entry.fact == "made" and entry.value == "temporary"}
+        for name, ships in [*places.items(), *((self.told.one(name), "out") for name in sorted(made))]:
+            subject, entries = name.removeprefix("@"), self.told.left(name, "temporary")
+            words = {entry.value for entry in entries}
+            if words != {"out"} and not (ships == "in" and words == {"in"} and self._was_out(name, entries)):
+                kind = "temporary in or out wrongly"
+                yield self._point(kind, POWER_ON, subject, "running", entries, never=True)
+            if words != {ships}:
+                yield self._point("temporary in or out wrongly", SHIP, subject, "shipping", entries)
+
+    def _was_out(self, name: str, entries: list[Entry]) -> bool:
+        out = [entry for entry in self.told.all(name, "temporary") if entry.value == "out"]
+        return any(self.told.saw(entry.record, each.record) for entry in entries for each in out)
+
+    # -- parts ----------------------------------------------------------------------------------
+
+    def _parts(self) -> Iterator[Seen]:
+        for part in self.work.parts():
+            yield from self._checks_of_part(part)
+            yield from self._answers(part)
+            if self.work.claims_a_place(part) and not self.work.is_released(part, self._is_conceded):
+                yield self._point("not released", CLOSED_UP, part, "", self.work.covered_today(part))
+            yield from self._unaccounted(part)
+            yield from self._debt(part)
+
+    def _checks_of_part(self, part: str) -> Iterator[Seen]:
+        if self.work.is_gone(part) and not self.work.claims_a_place(part):
+            return
+        for reading in self.work.part_readings(part):
+            spoilers = self.work.part_spoilers(part, reading[0])
+            if not self.work.is_accepted(part, reading, spoilers):
+                never = is_never_conceded(self.tool.bill.checks[reading[0]])
+                behind = [*self.work.entries_of(part, reading), *spoilers]
+                yield self._point("check due", CLOSED_UP, part, "/".join(reading), behind, never=never)
+
+    def _checks_at_places(self) -> Iterator[Seen]:
+        for key in self.tool.places:
+            if self.tool.scope(key) == "out":
+                continue
+            for reading in self.work.place_readings(key):
+                entries = self.work.entries_of("@" + key, reading)
+                if not self.work.is_accepted("@" + key, reading, self.work.place_spoilers(key)):
+                    never = is_never_conceded(self.tool.bill.checks[reading[0]])
+                    gate = reading[2] if reading[2] in GATES else CLOSED_UP
+                    yield self._point("check due", gate, key, "/".join(reading), entries, never=never)
+
+    def _answers(self, part: str) -> Iterator[Seen]:
+        for finding, answer in self.work.findings(part).items():
+            asked = [entry for entry in self.told.all(part, "finding") if entry.value == finding]
+            behind = [*asked, *self.told.left(finding, "approval")]
+            if answer in ("", "asked"):
+                yield self._point("approval waiting", CLOSED_UP, part, finding, behind)
+            if answer == "declined":
+                yield self._point("declined by the customer", CLOSED_UP, part, finding, behind)
+
+    def _is_conceded(self, kind: str, part: str, which: str) -> bool:
+        candidates = [*self._checks_of_part(part), *self._answers(part)]
+        return any(seen.key == f"{kind}|{part}|{which}" and seen.state == "conceded" for seen in candidates)
+
+    def _unaccounted(self, part: str) -> Iterator[Seen]:
+        fills = any(self.tool.filler(key) == part for key in self.tool.places)
+        away = self.work.is_gone(part) or bool(self.told.all(part, "handed_over"))
+        if fills or (away and not self.work.claims_a_place(part)):
+            return
+        at_home = self.tool.own_place(part) or self.work.is_new(part)
+        kind = "tagged but unaccounted for" if at_home else "foreign piece"
+        behind = [*self.tool.part_claims(part), *self.told.left(part, "disposition")]
+        yield self._point(kind, SHIP, part, "", behind)
+
+    def _debt(self, part: str) -> Iterator[Seen]:
+        over, back = self.told.all(part, "handed_over"), self.told.all(part, "given_back")
+        if _sum(over) > _sum(back):
+            yield self._point("debt", SHIP, part, "", over + back)
+
+    def _holds(self) -> Iterator[Seen]:
+        for name in sorted({self.told.one(entry.name) for entry in self.told.entries if entry.fact == "hold"}):
+            for hold, record in self.work.holds(name).items():
+                yield self._point("hold", CLOSED_UP, name.removeprefix("@"), hold, [record.ref])
+
+    # -- what does not agree ----------------------------------------------------------------------
+
+    def _labels(self) -> Iterator[Seen]:
+        for name in sorted({entry.name for entry in self.told.entries if entry.fact == "bound"}):
+            bound = self.told.all(name, "bound")
+            if len({self.told.one(entry.value) for entry in bound}) > 1:
+                yield self._point("label of two parts", SHIP, name.removeprefix("number:"), "", bound)
+
+    def _conflicts(self) -> Iterator[Seen]:
+        facts = {(self.told.one(entry.name), entry.fact) for entry in self.told.entries}
+        for name, fact in sorted(facts):
+            subject = name.removeprefix("@")
+            left = self.told.left(name, fact)
+            if _is_contested(fact) and self._differ(left) or fact.startswith("operation/") and [entry.value for entry in left].count("done") > 1:
+                yield self._point("two different entries", SHIP, subject, fact, left)
+            elif fact == "came_out" and len(self.tool.came_out(subject)) > 1:
+                yield self._point("two different entries", SHIP, subject, fact, self.told.all(name, fact))
+
+    def _differ(self, left: list[Entry]) -> bool:
+        return any(one.value != other.value for one in left for other in left)
+
+    def _signatures(self) -> Iterator[Seen]:
+        yield from ()
+
+    def _records(self) -> Iterator[Seen]:
+        for ref in self.told.job:
+            why = self.told.why_not(ref)
+            if why == "newer":
+                yield self._point("record from a newer app", SHIP, "job", ref, [ref])
+            elif why == "right":
+                yield self._point("record by someone without the right", SHIP, "job", ref, [ref])
+            elif why in ("misfit", "void") or (not why and self._does_not_fit(self.told.records[ref])):
+                yield self._point("record kept that does not fit", SHIP, "job", ref, [ref])
+        for (dev, file), seq in self.told.not_here:
+            yield self._point("record not here", SHIP, "job", self._which(dev, file, seq), [])
+        for (dev, file), seq in self.told.two_versions:
+            yield self._point("two versions of a record", SHIP, "job", self._which(dev, file, seq), [])
+
+    def _which(self, dev: str, file: str, seq: int) -> str:
+        return f"{SHOP}/{dev}:{seq}" if file == SHOP else f"{dev}:{seq}"
+
+    def _does_not_fit(self, record: Record) -> bool:
+        if record.typ == "record.voided":
+            return False
+        if record.typ == "job.opened" and record != self.tool.opening():
+            return True
+        made = {entry.name for entry in self.told.entries if entry.fact == "made"}
+        return any(not self._is_here(name, made) for name in record.ent)
+
+    def _is_here(self, name: str, made: set[str]) -> bool:
+        if name.startswith("@"):
+            return name[1:] in self.tool.places
+        return name == "job" or name in made
+
+
+def _number(text: str) -> Decimal | None:
+    try:
+        return Decimal(text)
+    except InvalidOperation:
+        return None
+
+
+def _is_expired(renewal: Entry) -> bool:
+    expiry = renewal.value.get("expiry", "")
+    return bool(expiry) and (renewal.record.clk != "ok" or renewal.record.wall[:10] > expiry)
+
+
+def _sum(entries: list[Entry]) -> int:
+    return sum(entry.value.get("quantity", 1) for entry in entries)
+
+
+def _is_contested(fact: str) -> bool:
+    return fact in CONTESTED or fact.startswith(("check/", "operation/", "written/"))
+
+
+def points(shop: Iterable[Record], number: str, job: Iterable[Record], bills: Bills) -> list[Seen]:
+    """All open points of these records, by key."""
+    return Witness(list(shop), number, list(job), bills).points()
+
+

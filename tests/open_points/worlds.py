@@ -1,0 +1,109 @@
+"""Random worlds: a bill, up to three tablets, people with different rights, and a history of records.
+
+A world is made from whole numbers, one for each step, so that a failing one can be made smaller by
+leaving steps out. Nothing here knows what the records should lead to.
+"""
+
+from __future__ import annotations
+
+from random import Random
+from typing import Any
+
+from attrs import Factory, define
+from hypothesis import strategies as st
+
+from teardown_app.domain.bill import Bill
+from teardown_app.domain.record import Record
+from tests.open_points.acts import ACTS, BILL, Bench, opening
+from tests.open_points.bills import random_bill
+from tests.open_points.tablets import JOB, SHOP, Clock, Tablet
+
+PEOPLE = {
+    "AA": ["record", "release", "scrap", "concede", "sign", "office"],
+    "BB": ["record"],
+    "CC": ["record", "release", "concede"],
+    "DD": [],
+}
+
+
+@define
+class World:
+    """What came to be recorded, in no order of arrival."""
+
+    bill: Bill
+    shop: list[Record]
+    job: list[Record]
+    withheld: list[Record] = Factory(list)
+
+    def bills(self, sha: str) -> Bill | None:
+        """The one bill that there is."""
+        return self.bill if sha == BILL else None
+
+
+def build(seed: int, steps: list[int]) -> World:
+    """A world from its numbers."""
+    rng = Random(seed)
+    bill, clock = random_bill(rng), Clock()
+    tablets = [Tablet(f"t{n}~0", clock) for n in range(1, rng.choice((2, 3, 3, 4)))]
+    _set_up(tablets, rng)
+    for step in steps:
+        _step(tablets, bill, Random(step))
+    return _gathered(bill, tablets, rng)
+
+
+def _set_up(tablets: list[Tablet], rng: Random) -> None:
+    """The first person registers, then the others; the job is opened; most tablets hear of it."""
+    first = tablets[0]
+    for code, rights in PEOPLE.items():
+        person(first, "AA", code, rights)
+    first.write("AA", "job.opened", ("job",), opening())
+    for tablet in tablets[1:]:
+        if rng.random() < 0.95:
+            tablet.sync(first)
+
+
+def person(tablet: Tablet, by: str, code: str, rights: list[str], **more: Any) -> None:
+    """Somebody gets rights, or loses them."""
+    body = {"code": code, "rights": rights, **more}
+    tablet.write(by, "person.given", (f"person:{code}",), body, journal=SHOP)
+
+
+def _step(tablets: list[Tablet], bill: Bill, rng: Random) -> None:
+    tablet = rng.choice(tablets)
+    tablet.clock.hours += rng.choice((0.1, 1, 3))
+    kind = rng.random()
+    if kind < 0.18:
+        tablet.sync(rng.choice(tablets), rng.choice(((JOB, SHOP), (JOB, SHOP), (JOB,), (SHOP,))))
+    elif kind < 0.22:
+        _in_the_shop(tablet, rng)
+    elif kind < 0.225 and len(tablets) < 4:
+        tablets.append(tablet.copied())
+    elif kind < 0.235:
+        tablet.clk = rng.choice(("ok", "unset", "jumped"))
+    else:
+        act = rng.choices(list(ACTS), list(ACTS.values()))[0]
+        act(Bench(tablet, bill, rng))
+
+
+def _in_the_shop(tablet: Tablet, rng: Random) -> None:
+    code, by = rng.choice(("BB", "CC", "DD", "EE")), rng.choice(("AA", "AA", "AA", "BB"))
+    rights = [each for each in PEOPLE["AA"] if rng.random() < 0.6]
+    more = rng.choice(({}, {}, {"revoked": True}, {"until": "2026-03-03"}, {"until": "2027-03-03"}))
+    if rng.random() < 0.1:
+        by = code
+    person(tablet, by, code, rights, **more)
+
+
+def _gathered(bill: Bill, tablets: list[Tablet], rng: Random) -> World:
+    """All records of all tablets; now and then some have not come through yet."""
+    every = {each.ref: each for tablet in tablets for records in tablet.files.values() for each in records}
+    lost = set(rng.sample(sorted(every), min(len(every), rng.choice((0, 0, 0, 1, 3)))))
+    kept = [each for ref, each in every.items() if ref not in lost]
+    shop, job = ([each for each in kept if each.job == name] for name in (SHOP, JOB))
+    return World(bill, shop, job, [every[ref] for ref in sorted(lost)])
+
+
+def worlds(most: int = 45) -> st.SearchStrategy[World]:
+    """Worlds of up to so many steps."""
+    number = st.integers(0, 2**32 - 1)
+    return st.builds(build, number, st.lists(number, min_size=5, max_size=most))
