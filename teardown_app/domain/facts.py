@@ -248,17 +248,20 @@ class Facts:
         return sorted(name for name in names if name.startswith(start))
 
     def _entries(self, thing: str, facet: str) -> Sequence[Entry]:
-        return self._cells.get(thing, {}).get(facet, ())
+        cells = self._cells.get(thing)
+        return cells.get(facet, ()) if cells else ()
 
     def entries(self, thing: str, facet: str) -> list[Entry]:
         """Entries that have effect, of all names of the thing, in the order for display."""
-        found = [
-            entry
-            for one in self.group(thing)
-            for entry in self._entries(one, facet)
-            if not self.effect(entry.record)
-        ]
+        group = self.group(thing)
+        written = self._entries(thing, facet) if len(group) == 1 else self._of_all(group, facet)
+        if not written:
+            return []
+        found = [entry for entry in written if not self.effect(entry.record)]
         return found if len(found) < 2 else sorted(found, key=lambda entry: display_order(entry.record))
+
+    def _of_all(self, group: Iterable[str], facet: str) -> list[Entry]:
+        return [entry for one in group for entry in self._entries(one, facet)]
 
     def heads(self, thing: str, facet: str) -> tuple[Entry, ...]:
         """Entries that nobody who had seen them replaced."""

@@ -110,7 +110,7 @@ MERGES: dict[str, Merge] = {
     "place": HEADS,
     "set_mark": HEADS,
     "written": HEADS,
-    "number": HEADS,
+    "number": Merge("heads", _first, settles=False),
     "bound": UNION,
     "same_as": UNION,
     "finding": UNION,

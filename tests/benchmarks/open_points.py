@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import gc
 from math import log
 from time import perf_counter
 
 from teardown_app.domain.points.live import Live
 from teardown_app.domain.release import covers
+from teardown_app.workshop import no_collecting
 from tests.benchmarks._shop import Bench, fastest, large_bill
 
 SIZES = (500, 5_000, 50_000)
@@ -19,7 +19,8 @@ def measure(positions: int) -> tuple[int, float, float]:
     """Places, seconds for all points, and for the points after one scan (a fitting)."""
     bench = Bench(large_bill(positions))
     bench.work(min(WORKED, positions))
-    full = fastest(lambda: Live(bench.job), 3 if positions > 5_000 else 7)
+    with no_collecting():
+        full = fastest(lambda: Live(bench.job), 3 if positions > 5_000 else 7)
     live = Live(bench.job)
     key = list(bench.bill.positions)[-10]
     part = bench.write(bench.draft("part.taken_off", "new:1", out_of=key))[0].thing()
@@ -42,9 +43,8 @@ def worked() -> None:
     """The same for a job on which everything was done: every part off, read, released and fitted."""
     bench = Bench(large_bill(5_000))
     bench.work(1_000_000)
-    gc.disable()
-    full = fastest(lambda: Live(bench.job), 3)
-    gc.enable()
+    with no_collecting():
+        full = fastest(lambda: Live(bench.job), 3)
     places = len(bench.bill.positions)
     print(
         f"{places:>6} places, all worked, {len(bench.job.records)} records: all points {full * 1e3:8.1f} ms "

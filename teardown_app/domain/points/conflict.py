@@ -27,7 +27,6 @@ from teardown_app.domain.routing import done_twice
 KIND = "two different entries"
 
 PART_FACETS = (
-    "number",
     "out_of",
     "meant_for",
     "part_number",
