@@ -32,6 +32,7 @@ from teardown_app.labels.supplies import supply
 from teardown_app.records.clock import source_of
 from teardown_app.records.home import Home
 from teardown_app.records.lists import Lists, Rows
+from teardown_app.records.trouble import NotRecorded
 from teardown_app.workflows.act import Act, ShopAct, refuse
 
 Seen = Mapping[str, tuple[int, str]]
@@ -154,10 +155,17 @@ class Workshop:
         """Puts an act on the disk and takes it into state. `seen`: what was here when its form was opened."""
         if seen is None:
             seen = self.heads(drafts)
-        records = self.home.append(drafts, by, seen)
+        try:
+            records = self.home.append(drafts, by, seen)
+        except NotRecorded as fault:
+            self._take_all(fault.written)  # of an act on two journals one may be on the disk already
+            raise
+        self._take_all(records)
+        return records
+
+    def _take_all(self, records: Sequence[Record]) -> None:
         for record in records:
             self._take(record)
-        return records
 
     @staticmethod
     def digest(data: bytes) -> str:

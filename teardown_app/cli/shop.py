@@ -6,7 +6,7 @@ from argparse import ArgumentParser
 
 from teardown_app.cli.command import Answer, Call, Command, recorded
 from teardown_app.domain.kinds.kind import RIGHTS
-from teardown_app.workflows.shop import add_carrier, add_place, give_rights, revoke
+from teardown_app.workflows.shop import add_carrier, add_place, confirm_clock, give_rights, revoke
 
 
 def _person(parser: ArgumentParser) -> None:
@@ -64,6 +64,13 @@ def carrier(call: Call) -> Answer:
     return recorded(call.record(drafts), f"Carrier {call.args.number.upper()}: {call.args.name}.")
 
 
+def clock(call: Call) -> Answer:
+    """Confirms that the clock is right."""
+    drafts = confirm_clock(call.shop_act())
+    call.workshop.home.clock.confirm()
+    return recorded(call.record(drafts), f"The clock is confirmed: {call.workshop.now().wall[:16]}.")
+
+
 COMMANDS = (
     Command(
         ("shop", "person"),
@@ -100,5 +107,11 @@ COMMANDS = (
         "teardown-app shop carrier C7K3M0001X --name 'basket 4' --by OF",
         carrier,
         _carrier,
+    ),
+    Command(
+        ("shop", "clock"),
+        "Confirm that the tablet's clock is right after it had jumped. Needs the right to release.",
+        "teardown-app shop clock --by OF",
+        clock,
     ),
 )

@@ -65,3 +65,13 @@ def add_carrier(act: ShopAct, number: str, *, name: str) -> Drafts:
     """A basket, tray, rack or tie-on tag by the number on its label."""
     act.needs("record")
     return [act.draft("carrier.given", ("carrier:" + number,), number=number, name=name)]
+
+
+def confirm_clock(act: ShopAct) -> Drafts:
+    """A person has looked: the tablet's clock is right. Until then a clock that jumped satisfies no wait."""
+    act.needs("release")
+    if act.now.clk == "ok":
+        refuse("The clock is right already.", "Nothing needs to be done.")
+    if act.now.clk == "unset":
+        refuse(f"The clock was never set: it says {act.now.wall[:16]}.", "Set the tablet's date and time first.")
+    return [act.draft("clock.confirmed", ("tablet:" + act.now.dev,), was=act.now.clk)]

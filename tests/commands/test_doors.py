@@ -183,3 +183,13 @@ def test_records_under_a_handed_in_clock_say_trial(shop, monkeypatch: pytest.Mon
     monkeypatch.setenv("TEARDOWN_CLOCK", "yesterday")
     code, _, err = shop("job", "amend", "PO-1", "--due", "2027-02-01", "--why", "x", "--by", "OF")
     assert code == 2 and "TEARDOWN_CLOCK" in err and "yesterday" in err
+
+
+def test_a_clock_that_jumped_is_confirmed_by_somebody_with_the_right(shop, monkeypatch: pytest.MonkeyPatch) -> None:  # type: ignore[no-untyped-def]
+    monkeypatch.setenv("TEARDOWN_CLOCK", "2027-01-02T03:00:00+00:00;1000")
+    assert shop("shop", "place", "RACK 1", "--by", "OF")[0] == 0
+    monkeypatch.setenv("TEARDOWN_CLOCK", "2027-02-02T03:00:00+00:00;1060")
+    assert shop("shop", "place", "RACK 2", "--by", "OF")[0] == 0
+    assert shop("shop", "clock", "--by", "OF")[0] == 0
+    code, _, err = shop("shop", "clock", "--by", "OF")
+    assert code == 2 and "right already" in err

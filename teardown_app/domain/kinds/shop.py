@@ -60,6 +60,15 @@ KINDS = (
         {"name": TEXT, "number": TEXT, "places": TABLE_OR_NOT, "out": Field(bool, needed=False)},
     ),
     Kind(
+        "clock.confirmed",
+        "the tablet",
+        "release",
+        {"was": TEXT},
+        (),
+        lambda record: [],
+        shop=True,
+    ),
+    Kind(
         "numbers.issued",
         "numbers of one letter",
         "record",
