@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from teardown_app.domain.bill import Check, Position
-from teardown_app.domain.facts import Entry, settled
+from teardown_app.domain.entry import Entry, settled
 from teardown_app.domain.filling import holder
 from teardown_app.domain.job import Job
 from teardown_app.domain.kinds.work import check_facet

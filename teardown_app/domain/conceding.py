@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from teardown_app.domain.bill import Check
-from teardown_app.domain.facts import Entry
+from teardown_app.domain.entry import Entry
 from teardown_app.domain.job import Job
 
 NEVER_CHECKS = ("bonding", "insulation", "interlock", "emergency stop", "over-temperature")

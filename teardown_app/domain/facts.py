@@ -8,26 +8,17 @@ trade: which facets there are stands in `kinds/`, how they merge in `merge.py`.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from typing import Any, NamedTuple
+from typing import Any
 
+from teardown_app.domain.effect import MISFIT, NEWER, NO_RIGHT, VOIDED, undoing_right
+from teardown_app.domain.entry import Entry, different, display_order, settled
 from teardown_app.domain.kinds import KINDS
 from teardown_app.domain.knowing import Knowing
 from teardown_app.domain.merge import merge_of, severity
 from teardown_app.domain.record import VERSION, Record
+from teardown_app.domain.same import connected
 
 Cell = tuple[str, str]
-
-NO_RIGHT, NEWER, MISFIT, VOIDED = "no right", "newer", "misfit", "voided"
-"""Why a record has no effect."""
-
-
-class Entry(NamedTuple):
-    """What one record says of one facet of one thing."""
-
-    record: Record
-    value: Any
-    thing: str
-
 
 HadRight = Callable[[Record, str, Knowing], bool]
 """(record, right, who knew what) -> had its author that right, as he had seen the shop?"""
@@ -321,49 +312,3 @@ class Facts:
         """True while different heads stand and a person has to settle it."""
         heads = self.heads(thing, facet)
         return len(heads) > 1 and different([entry.value for entry in heads], facet)
-
-
-def settled(values: list[Any], facet: str) -> Any:
-    """The value that holds of several heads."""
-    if len(values) == 1 or not different(values, facet):
-        return values[0] if len(values) == 1 else min(values, key=repr)
-    return merge_of(facet).safer(values)
-
-
-def different(values: list[Any], facet: str) -> bool:
-    """True when heads differ in what decides."""
-    decisive = merge_of(facet).decisive
-    first = decisive(values[0])
-    return any(decisive(value) != first for value in values[1:])
-
-
-def display_order(record: Record) -> tuple[str, str, int, str]:
-    """Total order for lists; it decides nothing."""
-    return (record.hlc, record.dev, record.seq, record.h)
-
-
-def connected(links: Iterable[tuple[str, str]]) -> dict[str, tuple[str, ...]]:
-    """Groups of names that links join: name -> all names of its group, sorted.
-
-    >>> connected([("b", "a"), ("c", "b")])["a"]
-    ('a', 'b', 'c')
-    """
-    groups: dict[str, set[str]] = {}
-    for first, second in links:
-        joined = groups.get(first, {first}) | groups.get(second, {second})
-        for name in joined:
-            groups[name] = joined
-    return {name: tuple(sorted(group)) for name, group in groups.items()}
-
-
-def undoing_right(record: Record) -> str:
-    """The right that somebody else needs to take a weighty record back; empty for the others."""
-    if record.typ == "disposition.given":
-        return "scrap" if record.body.get("as") == "scrap" else "release"
-    if record.typ == "hold.placed":
-        return "release"
-    if record.typ == "check.read" and record.body.get("verdict") == "reject":
-        return "release"
-    if record.typ == "approval.given" and record.body.get("as") == "declined":
-        return "office"
-    return ""

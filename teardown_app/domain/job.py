@@ -7,7 +7,8 @@ from functools import cached_property
 from typing import Any, NamedTuple
 
 from teardown_app.domain.bill import Bill, Line, Position
-from teardown_app.domain.facts import Entry, Facts, settled
+from teardown_app.domain.entry import Entry, settled
+from teardown_app.domain.facts import Facts
 from teardown_app.domain.kinds.job import AMENDABLE, JOB, SCOPES
 from teardown_app.domain.record import SHOP, Record, position_thing
 from teardown_app.domain.shop import Shop

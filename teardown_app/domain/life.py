@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from teardown_app.domain.facts import VOIDED, display_order
+from teardown_app.domain.effect import VOIDED
+from teardown_app.domain.entry import display_order
 from teardown_app.domain.job import Job
 from teardown_app.domain.parts import number_of, own_place, parts
 from teardown_app.domain.points.point import named

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from teardown_app.domain.facts import Entry
+from teardown_app.domain.entry import Entry
 from teardown_app.domain.job import Job
 from teardown_app.domain.kinds.part import APPROVALS
 from teardown_app.domain.record import position_thing

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from teardown_app.domain.checking import Status, part_status, release_checks, spoilers_of
 from teardown_app.domain.conceding import is_conceded, may_be_conceded, refs
-from teardown_app.domain.facts import Entry
+from teardown_app.domain.entry import Entry
 from teardown_app.domain.job import Job
 from teardown_app.domain.parts import (
     declined_findings,

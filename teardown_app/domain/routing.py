@@ -6,7 +6,7 @@ from datetime import datetime, timedelta
 from typing import NamedTuple
 
 from teardown_app.domain.bill import Operation, Route
-from teardown_app.domain.facts import Entry
+from teardown_app.domain.entry import Entry
 from teardown_app.domain.job import Job
 from teardown_app.domain.kinds.work import operation_facet
 from teardown_app.domain.parts import AS_RECEIVED, is_new, origin_of, own_place

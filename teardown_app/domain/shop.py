@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from teardown_app.domain.facts import Entry, Facts, display_order, settled
+from teardown_app.domain.entry import Entry, display_order, settled
+from teardown_app.domain.facts import Facts
 from teardown_app.domain.kinds.kind import RIGHTS
 from teardown_app.domain.knowing import Knowing
 from teardown_app.domain.record import SHOP, Record

@@ -5,7 +5,7 @@ from __future__ import annotations
 from hashlib import blake2b
 
 from teardown_app.domain.conceding import refs
-from teardown_app.domain.facts import Entry
+from teardown_app.domain.entry import Entry
 from teardown_app.domain.job import JOB, Job
 from teardown_app.domain.kinds.reassembly import MOVES
 from teardown_app.domain.parts import is_part

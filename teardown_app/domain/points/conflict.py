@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from teardown_app.domain.bill import Position
 from teardown_app.domain.conceding import refs
-from teardown_app.domain.facts import Entry
+from teardown_app.domain.entry import Entry
 from teardown_app.domain.filling import place_of
 from teardown_app.domain.gate import SHIP
 from teardown_app.domain.job import AMENDABLE, JOB, Job

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from teardown_app.domain.bill import Joint, Position
 from teardown_app.domain.conceding import refs
-from teardown_app.domain.facts import Entry
+from teardown_app.domain.entry import Entry
 from teardown_app.domain.job import Job
 from teardown_app.domain.points.point import Point, at_place, named, point
 from teardown_app.domain.record import position_thing

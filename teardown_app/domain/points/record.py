@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from teardown_app.domain.facts import MISFIT, NEWER, NO_RIGHT, VOIDED
+from teardown_app.domain.effect import MISFIT, NEWER, NO_RIGHT, VOIDED
 from teardown_app.domain.gate import SHIP
 from teardown_app.domain.job import JOB, Job, opens
 from teardown_app.domain.points.point import Point, Where, point
