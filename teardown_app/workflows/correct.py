@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from teardown_app.domain.facts import MISFIT, VOIDED, undoing_right
+from teardown_app.domain.effect import MISFIT, VOIDED, undoing_right
 from teardown_app.domain.kinds import KINDS
 from teardown_app.domain.record import Record
 from teardown_app.workflows.act import Act, Drafts, refuse
