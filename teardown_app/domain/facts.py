@@ -86,7 +86,8 @@ class Facts:
     def _add(self, record: Record) -> set[str]:
         self.records[record.h] = record
         self.memory.clear()
-        self.knowing.take(record)
+        if self.knowing.take(record):
+            self.judge_again()
         self._by_ref.setdefault(record.ref, []).append(record)
         touched = self._write(record)
         if record.typ == "record.voided":

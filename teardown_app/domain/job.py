@@ -81,12 +81,12 @@ class Job(Facts):
 
     def shop_gaps(self) -> list[tuple[str, int]]:
         """Shop records that somebody had seen when he recorded something here, and that are not here."""
-        found = []
-        for dev, last in sorted(self.knowing.wanted.items()):
-            if dev.startswith(SHOP + "/"):
-                chain = self.shop.knowing.chains.get(dev.partition("/")[2], {})
-                found += [(dev.partition("/")[2], seq) for seq in range(1, last + 1) if seq not in chain]
-        return found
+        return self.knowing.shop_gaps(self.shop.knowing)
+
+    def shop_forks(self) -> list[tuple[str, int]]:
+        """Numbers that stand for two records of the shop, as far as somebody here had seen them."""
+        forks, wanted = self.shop.knowing.forks(), self.knowing.wanted
+        return [(dev, seq) for dev, seq in forks if seq <= wanted.get(f"{SHOP}/{dev}", 0)]
 
     # the opening
 

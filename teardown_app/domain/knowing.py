@@ -20,6 +20,8 @@ class Knowing:
         self.chains: dict[str, dict[int, list[Record]]] = {}
         self.forked: set[str] = set()
         self.wanted: dict[str, int] = {}
+        self._tips: dict[tuple[str, int], set[str]] = {}
+        self._unmet: set[tuple[str, int]] = set()
         self._last: dict[str, Record] = {}
         self._vectors: dict[str, Vector] = {}
 
@@ -28,8 +30,11 @@ class Knowing:
         last = self._last.get(record.dev)
         return record.dev not in self.forked and (last is None or record.seq > last.seq)
 
-    def take(self, record: Record) -> None:
-        """Adds a record; per tablet they must come in the order of their numbers."""
+    def take(self, record: Record) -> bool:
+        """Adds a record; per tablet they must come in the order of their numbers.
+
+        True when somebody had seen another version of it: then he knew less than it seemed before.
+        """
         last = self._last.get(record.dev)
         siblings = self.chains.setdefault(record.dev, {}).setdefault(record.seq, [])
         siblings.append(record)
@@ -41,12 +46,27 @@ class Knowing:
         self._vectors[record.h] = _put_over(known, seen) if seen else known
         self._last[record.dev] = record
         self._want(record.dev, record.seq)
-        for dev, (seq, _) in seen.items():
+        for dev, (seq, h8) in seen.items():
             self._want(dev, seq)
+            self._tips.setdefault((dev, seq), set()).add(h8)
+            self._meet(dev, seq)
+        return self._meet(record.dev, record.seq)
 
     def _want(self, dev: str, seq: int) -> None:
         if seq > self.wanted.get(dev, 0):
             self.wanted[dev] = seq
+
+    def _meet(self, dev: str, seq: int) -> bool:
+        """Compares what is here of one number with what others had seen; True while a version is not here."""
+        here = self.chains.get(dev, {}).get(seq)
+        tips = self._tips.get((dev, seq))
+        if not here or not tips:
+            return False
+        if all(any(one.h.startswith(h8) for one in here) for h8 in tips):
+            self._unmet.discard((dev, seq))
+            return False
+        self._unmet.add((dev, seq))
+        return True
 
     def vector(self, record: Record) -> Vector:
         """All that the record's author had seen of other journals."""
@@ -58,13 +78,29 @@ class Knowing:
 
     def gaps(self) -> list[tuple[str, int]]:
         """Records known of but not here: (tablet, number), each once."""
-        return [
+        lacking = [
             (dev, seq)
             for dev, last in sorted(self.wanted.items())
             if not dev.startswith(SHOP + "/") and len(self.chains.get(dev, ())) < last
             for seq in range(1, last + 1)
             if seq not in self.chains.get(dev, {})
         ]
+        return sorted([*lacking, *self._unmet]) if self._unmet else lacking
+
+    def shop_gaps(self, shop: Knowing) -> list[tuple[str, int]]:
+        """Records of the shop that somebody had seen when he recorded something here, and that are not here."""
+        lacking = set()
+        for dev, last in self.wanted.items():
+            if dev.startswith(SHOP + "/"):
+                name = dev.removeprefix(SHOP + "/")
+                lacking |= {(name, seq) for seq in range(1, last + 1) if seq not in shop.chains.get(name, {})}
+        for (dev, seq), tips in self._tips.items():
+            if dev.startswith(SHOP + "/") and seq:
+                name = dev.removeprefix(SHOP + "/")
+                here = shop.chains.get(name, {}).get(seq, ())
+                if not all(any(one.h.startswith(h8) for one in here) for h8 in tips):
+                    lacking.add((name, seq))
+        return sorted(lacking)
 
     def forks(self) -> list[tuple[str, int]]:
         """(tablet, number) of each number that stands for different records."""
@@ -87,11 +123,12 @@ class Knowing:
         """True when somebody who knew the chain up to `known` had seen `earlier`."""
         if known is None or earlier.seq > known[0]:
             return False
-        if earlier.dev not in self.forked:
-            return True
-        tips = self.chains[earlier.dev].get(known[0], [])
+        forked = earlier.dev in self.forked
+        tips = self.chains[earlier.dev].get(known[0])
+        if tips is None:
+            return not forked
         tip = next((tip for tip in tips if tip.h.startswith(known[1])), None)
-        return tip is not None and (tip.h == earlier.h or self._descends(tip, earlier))
+        return tip is not None and (not forked or tip.h == earlier.h or self._descends(tip, earlier))
 
     def _descends(self, later: Record, earlier: Record) -> bool:
         at: Record | None = later

@@ -91,6 +91,9 @@ def absent_points(job: Job) -> Iterator[Point]:
     for dev, seq in job.knowing.forks():
         wrong = f"Tablet {dev} has two different records {seq}."
         yield _absent(job, "two versions of a record", f"{dev}:{seq}", wrong)
+    for dev, seq in job.shop_forks():
+        wrong = f"Tablet {dev} has two different records {seq} of the shop."
+        yield _absent(job, "two versions of a record", f"{SHOP}/{dev}:{seq}", wrong)
 
 
 def _absent(job: Job, kind: str, which: str, wrong: str) -> Point:
