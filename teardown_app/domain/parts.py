@@ -68,7 +68,7 @@ def part_number_of(job: Job, part: str) -> str:
     written = job.value(part, "part_number", "")
     if written:
         return str(written)
-    position = job.positions.get(own_place(job, part))
+    position = job.positions.get(out_of(job, part))
     return position.line.part_number if position else ""
 
 
