@@ -26,8 +26,10 @@ def places_of(job: Job, part: str) -> list[str]:
 
 @remembered
 def holder(job: Job, key: str) -> str:
-    """The part that fills a place: the fitting must be the last on the part's and the place's side."""
+    """The part that fills a place for a part or assembly: the fitting must be the last on both sides."""
     heads = job.heads(position_thing(key), "filled")
+    if not heads or not takes_parts(job, key):
+        return ""
     values = {job.group(head.value)[0] if head.value else "" for head in heads}
     if len(values) != 1:
         return ""
@@ -36,6 +38,12 @@ def holder(job: Job, key: str) -> str:
         return ""
     fits = {head.value for head in job.heads(part, "fit")}
     return part if fits == {position_thing(key)} else ""
+
+
+def takes_parts(job: Job, key: str) -> bool:
+    """True for a place of this tool that is for a part or an assembly."""
+    position = job.positions.get(key)
+    return position is not None and position.line.kind in ("part", "assembly")
 
 
 def place_of(job: Job, part: str) -> str:
@@ -83,9 +91,9 @@ def handed_over(job: Job, part: str) -> int:
 
 
 def is_accounted_for(job: Job, part: str) -> bool:
-    """True for a part that fills a place, went with a reason, or was handed over."""
+    """True for a part that fills a place, went with a reason, or is with another job."""
     if place_of(job, part):
         return True
     if places_of(job, part):
         return False
-    return disposition_of(job, part) in GONE or bool(job.entries(part, "handed_over"))
+    return disposition_of(job, part) in GONE or handed_over(job, part) > 0

@@ -141,7 +141,7 @@ def _unaccounted(job: Job, part: str, where: Where, name: str) -> Iterator[Point
 
 def _debt(job: Job, part: str, where: Where, name: str) -> Iterator[Point]:
     owed = handed_over(job, part)
-    if owed:
+    if owed > 0:
         entries = [*job.entries(part, "handed_over"), *job.entries(part, "given_back")]
         yield point(
             job,
