@@ -174,8 +174,11 @@ class Workshop:
 
     def heads(self, drafts: Sequence[Draft]) -> dict[str, tuple[int, str]]:
         """What this tablet has now of the journals that the drafts go to."""
-        jobs = [draft.job for draft in drafts if draft.job != SHOP]
-        return dict(self.home.heads(jobs[0] if jobs else SHOP))
+        jobs = list(dict.fromkeys(draft.job for draft in drafts if draft.job != SHOP))
+        heads = dict(self.home.heads(jobs[0] if jobs else SHOP))
+        for other in jobs[1:]:  # of an act on two jobs the second one's tablets are named with it
+            heads |= {f"{other}/{dev}": last for dev, last in self.home.heads(other).items() if "/" not in dev}
+        return heads
 
     def _take(self, record: Record) -> None:
         opened: OpenJob | None = None

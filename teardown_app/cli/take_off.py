@@ -18,12 +18,13 @@ from teardown_app.workflows.put import carrier_thing, put
 from teardown_app.workflows.take_off import HOWS, not_written, take_off
 
 
-def _number(parser: ArgumentParser) -> None:
+def number_argument(parser: ArgumentParser) -> None:
+    """The arguments for the number of a part."""
     parser.add_argument("--number", default="", help="number on a label printed ahead")
     parser.add_argument("--new-number", action="store_true", help="issue a new number; its label: label job")
 
 
-def _given_number(call: Call) -> tuple[str, list[Draft]]:
+def given_number(call: Call) -> tuple[str, list[Draft]]:
     """The number for the part, and the record that it was issued when it is a new one."""
     if not call.args.new_number:
         return call.args.number, []
@@ -33,14 +34,15 @@ def _given_number(call: Call) -> tuple[str, list[Draft]]:
     return numbers[0], [draft]
 
 
-def _written(call: Call) -> dict[str, str]:
+def written(call: Call) -> dict[str, str]:
+    """What was written down from the part."""
     return {what: getattr(call.args, what) for what in ("serial", "lot") if getattr(call.args, what)}
 
 
 def _off(parser: ArgumentParser) -> None:
     job_argument(parser)
     parser.add_argument("position", metavar="POSITION", nargs="?", default="", help="place it came out of")
-    _number(parser)
+    number_argument(parser)
     parser.add_argument("--loose", action="store_true", help="it had come loose")
     parser.add_argument("--extra", action="store_true", help="it was found and belongs to no place of the bill")
     parser.add_argument("--condition", default="", help="one of the shop's words")
@@ -54,7 +56,7 @@ def _off(parser: ArgumentParser) -> None:
 def off(call: Call) -> Answer:
     """Records that a part came off."""
     args, act = call.args, call.act(call.job())
-    number, issued = _given_number(call)
+    number, issued = given_number(call)
     how = HOWS[2] if args.extra else HOWS[1] if args.loose else HOWS[0]
     drafts = take_off(
         act,
@@ -64,13 +66,13 @@ def off(call: Call) -> Answer:
         condition=args.condition,
         place=args.place,
         part_number=args.part_number,
-        written=_written(call),
+        written=written(call),
         note=args.note,
         elsewhere=lambda one: elsewhere(call, act, one),
     )
     records = call.record([*issued, *drafts])
     part = records[-1].thing()
-    asked = [f"Still to write down: {what}." for what in not_written(act, args.position, _written(call))]
+    asked = [f"Still to write down: {what}." for what in not_written(act, args.position, written(call))]
     said = f"{act.name(part) or 'A part'}: {how}."
     return recorded(records, said, *asked, part=part, number=drafts[0].body.get("number", ""))
 
@@ -78,7 +80,7 @@ def off(call: Call) -> Answer:
 def _tag(parser: ArgumentParser) -> None:
     job_argument(parser)
     parser.add_argument("part", metavar="PART", help="the place it came out of, or its present number")
-    _number(parser)
+    number_argument(parser)
 
 
 def _one(call: Call, act: Act) -> str:
@@ -89,7 +91,7 @@ def tag(call: Call) -> Answer:
     """Puts a label on a part that has none."""
     act = call.act(call.job())
     part = _one(call, act)
-    number, issued = _given_number(call)
+    number, issued = given_number(call)
     drafts = put_label(act, part, number=number, elsewhere=lambda one: elsewhere(call, act, one))
     return recorded(call.record([*issued, *drafts]), act.name(part), number=drafts[0].body["number"])
 
@@ -103,7 +105,7 @@ def relabel_(call: Call) -> Answer:
     """Replaces a lost label."""
     act = call.act(call.job())
     part = _one(call, act)
-    number, issued = _given_number(call)
+    number, issued = given_number(call)
     drafts = relabel(act, part, number=number, why=call.args.why, elsewhere=lambda one: elsewhere(call, act, one))
     return recorded(call.record([*issued, *drafts]), act.name(part), number=drafts[0].body["number"])
 
@@ -149,7 +151,7 @@ def note_(call: Call) -> Answer:
         origin=args.origin,
         out_of=args.out_of,
         set_mark=args.set_mark,
-        written=_written(call),
+        written=written(call),
         says=args.says,
     )
     return recorded(call.record(drafts), *(f"{act.name(part)}: noted." for part in parts))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from teardown_app.domain.bill import Check, Position
+from teardown_app.domain.bill import Check, Operation, Position
 from teardown_app.domain.entry import Entry, settled
 from teardown_app.domain.filling import holder
 from teardown_app.domain.job import Job
@@ -12,7 +12,7 @@ from teardown_app.domain.kinds.work import check_facet
 from teardown_app.domain.parts import came_from, is_new, origin_of, own_place
 from teardown_app.domain.record import position_thing
 from teardown_app.domain.remembered import remembered
-from teardown_app.domain.routing import operation_facets
+from teardown_app.domain.routing import operation_facets, remaining
 
 FINISHED, NEW, FITTED = "finished", "new", "fitted"
 PART_TIMES = ("arrival", "as found", FINISHED, NEW)
@@ -103,10 +103,18 @@ def spoils(job: Job, done: Entry, check: Check) -> bool:
     body = done.record.body
     route = job.bill.routes.get(body["route"])
     operations = route.operations if route else ()
-    operation = next((one for one in operations if one.id == body["operation"]), None)
-    if operation is not None and operation.spoils:
-        return check.name in operation.spoils
-    return body["operation"] not in check.outlasts
+    operation = next((one for one in operations if one.id == body["operation"]), Operation(body["operation"]))
+    return operation_spoils(operation, check)
+
+
+def operation_spoils(operation: Operation, check: Check) -> bool:
+    """What it names, or, where it names nothing, every check that does not outlast it."""
+    return check.name in operation.spoils if operation.spoils else operation.id not in check.outlasts
+
+
+def spoils_ahead(job: Job, part: str, check: Check) -> list[str]:
+    """Operations still to come on the part that will spoil a reading taken now."""
+    return [one.says or one.id for one in remaining(job, part) if operation_spoils(one, check)]
 
 
 @remembered

@@ -92,6 +92,8 @@ class Facts:
         touched = self._write(record)
         if record.typ == "record.voided":
             touched |= self._voiding(record)
+        if self._voids(record):
+            self.judge_again()
         if record.typ == "part.same_as":
             self._heads.clear()
             self._groups = None
@@ -153,13 +155,13 @@ class Facts:
 
     def why_misfit(self, record: Record) -> str:
         """What does not fit about a record that does not fit."""
-        return self._misfits.get(record.h, "")
+        return self._misfits.get(record.h, "it takes back a record that its author had not seen")
 
     def _judge(self, record: Record) -> str:
         fault = self._fault(record)
-        if fault:
+        if fault == NEWER:
             return fault
-        return VOIDED if any(not self.effect(void.record) for void in self._voids(record)) else ""
+        return VOIDED if any(not self.effect(void.record) for void in self._voids(record)) else fault
 
     def _fault(self, record: Record) -> str:
         """Why the record has no effect, whatever was corrected since."""
@@ -171,7 +173,7 @@ class Facts:
     def _without_right(self, record: Record) -> str:
         if not self._had_right(record, KINDS[record.typ].right_for(record), self.knowing):
             return NO_RIGHT
-        return NO_RIGHT if record.typ == "record.voided" and not self._may_void(record) else ""
+        return self._wrongly_voiding(record) if record.typ == "record.voided" else ""
 
     def _voids(self, record: Record) -> Sequence[Entry]:
         return self._entries("void:" + record.ref, "voided")
@@ -182,15 +184,15 @@ class Facts:
             return False
         return not any(seen(void.record) and self.stood(void.record, seen) for void in self._voids(record))
 
-    def _may_void(self, record: Record) -> bool:
+    def _wrongly_voiding(self, record: Record) -> str:
         """A correction counts only by one who had seen its target, and for weighty ones had the right."""
         targets = self._by_ref.get(record.body["record"], ())
         if not any(self.knowing.knew(record, target) for target in targets):
-            return False
-        return all(self._may_undo(record, target) for target in targets)
+            return MISFIT
+        return "" if all(self._may_undo(record, target) for target in targets) else NO_RIGHT
 
     def _may_undo(self, record: Record, target: Record) -> bool:
-        right = undoing_right(target)
+        right = "" if target.h in self._plain else undoing_right(target)
         return not right or target.act == record.act or self._had_right(record, right, self.knowing)
 
     # cells

@@ -55,7 +55,12 @@ def is_faulty(job: Job, record: Record) -> bool:
 
 
 def stray(job: Job, record: Record) -> str:
-    """What the record speaks of that this job does not have, empty when all is known."""
+    """What the record speaks of that this job does not have, empty when all is known.
+
+    A correction speaks of its target alone; that what the target brought in is gone, is its purpose.
+    """
+    if record.typ == "record.voided":
+        return ""
     if record.typ == "job.opened":
         own = any(
             entry.record.h == record.h and opens(entry, job.number) for entry in job.entries(JOB, "opened")

@@ -1,0 +1,123 @@
+"""Commands about findings and what the customer says to them, and about dispositions."""
+
+from __future__ import annotations
+
+from argparse import ArgumentParser
+
+from teardown_app.cli.called import parts_argument, parts_of
+from teardown_app.cli.command import Answer, Call, Command, job_argument, recorded
+from teardown_app.domain.kinds.part import APPROVALS, DISPOSITIONS
+from teardown_app.domain.life import all_parts
+from teardown_app.domain.parts import approval_of, findings_of, number_of
+from teardown_app.domain.release import word_of
+from teardown_app.workflows.approval import answer
+from teardown_app.workflows.disposition import judge
+from teardown_app.workflows.finding import findings_called, note_finding
+
+
+def _find(parser: ArgumentParser) -> None:
+    parts_argument(parser)
+    parser.add_argument("--word", required=True, help="one of the shop's words; your own with --note")
+    parser.add_argument("--cause", required=True, help="freight, wear, earlier repair, ours, cannot tell")
+    parser.add_argument("--note", default="", help="what is to be seen, and where")
+    agreed = parser.add_mutually_exclusive_group()
+    agreed.add_argument("--covered", action="store_true", help="the order covers what it needs")
+    agreed.add_argument("--ask", action="store_true", help="the customer has to be asked")
+
+
+def find(call: Call) -> Answer:
+    """Notes a finding on parts."""
+    args, act = call.args, call.act(call.job())
+    parts = parts_of(call, act)
+    covered = True if args.covered else False if args.ask else None
+    drafts = note_finding(
+        act, parts, word=args.word, cause=args.cause, words=call.workshop.words, note=args.note, covered=covered
+    )
+    asks = "" if drafts[0].body["covered"] else "; the customer has to be asked: finding answer"
+    return recorded(call.record(drafts), *(f"{act.name(part)}: {args.word}{asks}." for part in parts))
+
+
+def _answer(parser: ArgumentParser) -> None:
+    parts_argument(parser)
+    parser.add_argument("--word", default="", help="only the finding of this word; else all of the part")
+    parser.add_argument("--as", dest="as_", required=True, choices=APPROVALS)
+    parser.add_argument("--reference", default="", help="where it was said, such as 'mail 2026-03-14'")
+
+
+def answer_(call: Call) -> Answer:
+    """Records what the customer says to findings."""
+    args, act = call.args, call.act(call.job())
+    parts = parts_of(call, act)
+    findings = [one for part in parts for one in findings_called(act, part, args.word)]
+    records = call.record(answer(act, findings, as_=args.as_, reference=args.reference))
+    return recorded(records, *(f"{act.name(part)}: {args.as_}." for part in parts))
+
+
+def list_(call: Call) -> Answer:
+    """All findings of a job."""
+    job = call.job().job
+    rows = []
+    for part in all_parts(job):
+        for entry in findings_of(job, part):
+            said = approval_of(job, entry.value) or {"as": "not asked", "reference": ""}
+            rows.append(
+                {
+                    "tag": number_of(job, part),
+                    "name": call.look(job).name(part),
+                    "word": word_of(job, entry.value),
+                    "cause": entry.record.body["cause"],
+                    "note": entry.record.body.get("note", ""),
+                    "answer": said["as"],
+                    "reference": said.get("reference", ""),
+                }
+            )
+    lines = [f"{row['name']}: {row['word']} ({row['cause']}): {row['answer']} {row['reference']}" for row in rows]
+    return Answer(rows, lines or ["Nothing was found yet."])
+
+
+def _judge(parser: ArgumentParser) -> None:
+    parts_argument(parser)
+    parser.add_argument("--as", dest="as_", required=True, choices=DISPOSITIONS)
+    parser.add_argument("--why", default="", help="the reason")
+
+
+def judge_(call: Call) -> Answer:
+    """Gives parts a disposition."""
+    args, act = call.args, call.act(call.job())
+    parts = parts_of(call, act)
+    records = call.record(judge(act, parts, as_=args.as_, why=args.why))
+    return recorded(records, *(f"{act.name(part)}: {args.as_}." for part in parts))
+
+
+COMMANDS = (
+    Command(
+        ("part", "find"),
+        "Note a finding on parts: the shop's word, its cause, whether the order covers it.",
+        "teardown-app part find PO-7781 10.20 --word bent --cause freight --note 'dent at the flange' --by MK",
+        find,
+        _find,
+    ),
+    Command(
+        ("part", "judge"),
+        "Give parts a disposition.",
+        "teardown-app part judge PO-7781 10.20 10.30 --as 'use as is' --by MK",
+        judge_,
+        _judge,
+    ),
+    Command(
+        ("finding", "answer"),
+        "Record what the customer says to findings.",
+        "teardown-app finding answer PO-7781 10.20 --as approved --reference 'mail 2026-03-14' --by OF",
+        answer_,
+        _answer,
+    ),
+    Command(
+        ("finding", "list"),
+        "All findings of a job with the answers to them.",
+        "teardown-app finding list PO-7781",
+        list_,
+        job_argument,
+        writes=False,
+        by=False,
+    ),
+)

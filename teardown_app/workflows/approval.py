@@ -1,0 +1,34 @@
+"""What the customer says to findings that go beyond the order: asked, approved, declined; or that they are covered."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from teardown_app.domain.kinds.part import APPROVALS
+from teardown_app.domain.parts import approval_of, waiting_findings
+from teardown_app.domain.release import word_of
+from teardown_app.workflows.act import Act, Drafts, refuse
+
+
+def answer(act: Act, findings: Sequence[str], *, as_: str, reference: str = "") -> Drafts:
+    """Records an answer to findings. All but *covered* need the customer's reference."""
+    act.working("office")
+    if as_ not in APPROVALS:
+        refuse(f"{as_} is no answer.", f"It is one of {', '.join(APPROVALS)}.")
+    if as_ != "covered" and not reference.strip():
+        refuse(f"That the customer {_did(as_)} needs its reference.", "Give it: --reference 'mail 2026-03-14'.")
+    return [act.draft("approval.given", tuple(findings), **{"as": as_, "reference": reference or None})]
+
+
+def _did(word: str) -> str:
+    return "was asked" if word == "asked" else word
+
+
+def what_waits(act: Act, part: str) -> str:
+    """The findings of a part that wait for an answer, with the reference of the question; empty when none does."""
+    waiting = []
+    for finding in waiting_findings(act.job, part):
+        asked = approval_of(act.job, finding)
+        reference = f" (asked in {asked['reference']})" if asked and asked.get("reference") else " (not asked yet)"
+        waiting.append(word_of(act.job, finding) + reference)
+    return ", ".join(waiting)

@@ -1,0 +1,83 @@
+"""A part that did not come off this tool: new, from stock, exchanged, the customer's, borrowed."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from teardown_app.domain.bill import Position
+from teardown_app.domain.filling import GONE
+from teardown_app.domain.parts import came_from, disposition_of
+from teardown_app.domain.points.place import fits_place
+from teardown_app.domain.points.point import named
+from teardown_app.workflows.act import Act, Drafts, refuse
+from teardown_app.workflows.approval import what_waits
+from teardown_app.workflows.called import Elsewhere, in_scope, nowhere, place_meant
+from teardown_app.workflows.number import free_number
+from teardown_app.workflows.put import check_place
+from teardown_app.workflows.take_off import TAKES_PARTS
+
+BROUGHT = ("new", "stock", "exchanged", "customer's", "borrowed")
+
+
+def bring_in(
+    act: Act,
+    key: str,
+    *,
+    part_number: str,
+    origin: str,
+    number: str = "",
+    set_mark: str = "",
+    place: str = "",
+    written: Mapping[str, str] | None = None,
+    note: str = "",
+    elsewhere: Elsewhere = nowhere,
+) -> Drafts:
+    """Brings in a part meant for a place. The part it replaces has to be out of the way, and answered for."""
+    act.working()
+    if origin not in BROUGHT:
+        refuse(f"{origin} is no origin.", f"It is one of {', '.join(BROUGHT)}.")
+    position = place_meant(act, key, *TAKES_PARTS)
+    in_scope(act, position)
+    check_fits(act, position, part_number)
+    _check_replaced(act, key)
+    if number:
+        number = free_number(act, number, elsewhere)
+    elif not place:
+        refuse("A part without a number needs a place to lie.", "Put a label on it, or say where it is.")
+    if place:
+        check_place(act, place)
+    body = {
+        "part_number": part_number,
+        "origin": origin,
+        "meant_for": key,
+        "number": number or None,
+        "set_mark": set_mark or None,
+        "place": place or None,
+        "written": dict(written) if written else None,
+        "note": note or None,
+    }
+    return [act.draft("part.brought_in", ("new:1",), **body)]
+
+
+def check_fits(act: Act, position: Position, part_number: str) -> None:
+    """Refuses a part number that does not go into the place."""
+    if fits_place(act.job, position, part_number):
+        return
+    known = position.key in act.job.bill.positions
+    fitting = sorted(act.job.bill.fitting(position.line.position)) if known else [position.line.part_number]
+    refuse(f"{part_number} does not fit {named(act.job, position.key)}.", f"It takes {' or '.join(fitting)}.")
+
+
+def _check_replaced(act: Act, key: str) -> None:
+    for part in came_from(act.job, key):
+        waits = what_waits(act, part)
+        if waits:
+            refuse(
+                f"{act.name(part)} is not replaced while a finding waits for the customer: {waits}.",
+                "Record the answer first: finding answer.",
+            )
+        if disposition_of(act.job, part) not in GONE:
+            refuse(
+                f"{act.name(part)} is still meant to go back into {named(act.job, key)}.",
+                "Disposition it as spare, return unrepaired or scrap first: part judge.",
+            )

@@ -1,0 +1,20 @@
+"""Photographs of parts, places or the whole tool. Files are kept before the record that names them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from teardown_app.workflows.act import Act, Drafts, refuse
+
+WHENS = ("as found", "in work", "finished", "fitted", "shipped")
+
+
+def photograph(
+    act: Act, things: Sequence[str], photos: Sequence[str], *, area: str = "", note: str = "", when: str = "as found"
+) -> Drafts:
+    """Records photographs, by the SHA-256 of their files, of all these things in one act."""
+    act.working()
+    if when not in WHENS:
+        refuse(f"{when} is not known.", f"A photograph shows the tool {', '.join(WHENS)}.")
+    body = {"photos": list(photos), "area": area or None, "note": note or None, "when": when}
+    return [act.draft("photo.taken", tuple(things), **body)]
