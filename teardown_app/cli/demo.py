@@ -110,7 +110,7 @@ def inspect(bench: DemoBench) -> None:
             TECHNICIAN, "part", "bring-in", "JOB", "R25-4220-00", "--origin", "new", "--for", f"{BEARINGS}/{n}",
             "--number", bench.numbers.pop(0), "--set-mark", "PAIR 88", "--lot", "L-2231", "--place", "TRAY 1",
         )  # fmt: skip
-    judged = [part for part in bench.parts() if not bench.disposition(part)]
+    judged = [bench.called(part) for part in bench.parts() if not bench.disposition(part)]
     bench.do(TECHNICIAN, "part", "judge", "JOB", *judged, "--as", "use as is", quiet=True)
     extra = bench.extra
     bench.do(TECHNICIAN, "part", "judge", "JOB", extra, "--as", "return unrepaired", "--why", "belongs to the crate")
@@ -120,9 +120,11 @@ def finish(bench: DemoBench) -> None:
     """Repair, cleaning and finishing; the release."""
     bench.chapter("Repair, cleaning room, finishing")
     through_the_routes(bench, CLEANING)
+    bench.do(OFFICE, "part", "lift", "JOB", MOTOR, "--why", "winding report is in: good")
+    through_the_routes(bench, CLEANING)
+    bench.chapter("Readings of finished parts")
     read_finished_checks(bench, TECHNICIAN)
     bench.chapter("Release")
-    bench.do(OFFICE, "part", "lift", "JOB", MOTOR, "--why", "winding report is in: good")
     concede(bench, "declined by the customer", WINDOW)
     bench.do(ASSEMBLER, "part", "release", "JOB", "--ready")
 

@@ -11,7 +11,7 @@ from pathlib import Path
 from teardown_app.cli.command import Answer, Call
 from teardown_app.domain.filling import GONE
 from teardown_app.domain.job import Job
-from teardown_app.domain.parts import disposition_of, parts
+from teardown_app.domain.parts import disposition_of, number_of, open_holds, own_place, parts
 from teardown_app.records.clock import TrialClock
 from teardown_app.records.home import Home
 from teardown_app.workflows.act import Refused
@@ -57,8 +57,12 @@ class DemoBench:
         return disposition_of(self.job, part)
 
     def going_back(self) -> list[str]:
-        """Parts that go back into the tool."""
-        return [part for part in self.parts() if self.disposition(part) not in GONE]
+        """Parts that go back into the tool and that nothing holds up."""
+        return [part for part in self.parts() if self.disposition(part) not in GONE and not open_holds(self.job, part)]
+
+    def called(self, part: str) -> str:
+        """What people call a part: its number, or the place it came out of."""
+        return number_of(self.job, part) or own_place(self.job, part)
 
     def seen_enough(self) -> bool:
         """True from the fifth time in a chapter: what comes after is counted, not shown."""

@@ -68,7 +68,8 @@ def through_the_routes(bench: DemoBench, by: str) -> None:
 def _operate(bench: DemoBench, by: str, route: str, operation: str, parts: list[str]) -> None:
     step = next(one for one in bench.job.bill.routes[route].operations if one.id == operation)
     values = [word for name in step.record for word in ("--value", f"{name}=as the card says")]
-    bench.do(by, "part", "done", "JOB", *parts, "--operation", operation, *values, quiet=len(parts) < 5)
+    names = [bench.called(part) for part in parts]
+    bench.do(by, "part", "done", "JOB", *names, "--operation", operation, *values, quiet=bench.seen_enough())
 
 
 def read_finished_checks(bench: DemoBench, by: str) -> None:
@@ -79,7 +80,7 @@ def read_finished_checks(bench: DemoBench, by: str) -> None:
     for part in bench.going_back():
         for needed in release_checks(bench.job, part):
             if part_status(bench.job, part, needed).word != "accept":
-                _read(bench, by, part, needed.check, needed.when, needed.spot)
+                _read(bench, by, bench.called(part), needed.check, needed.when, needed.spot)
 
 
 def read_due_checks(bench: DemoBench, by: str) -> None:

@@ -9,7 +9,7 @@ from teardown_app.domain.entry import Entry, settled
 from teardown_app.domain.filling import holder
 from teardown_app.domain.job import Job
 from teardown_app.domain.kinds.work import check_facet
-from teardown_app.domain.parts import came_from, is_new, origin_of, own_place
+from teardown_app.domain.parts import AS_RECEIVED, came_from, is_new, origin_of, own_place
 from teardown_app.domain.record import position_thing
 from teardown_app.domain.remembered import remembered
 from teardown_app.domain.routing import operation_facets, remaining
@@ -120,26 +120,45 @@ def spoils_ahead(job: Job, part: str, check: Check) -> list[str]:
 @remembered
 def relatives(job: Job, part: str) -> list[str]:
     """Parts beneath the part's place, and the other members of its matched set."""
+    return sorted({*parts_beneath(job, part), *set_members(job, part)})
+
+
+@remembered
+def parts_beneath(job: Job, part: str) -> list[str]:
+    """Parts that belong, or are fitted, beneath the part's place."""
     key = own_place(job, part)
     position = job.positions.get(key)
-    if position is None:
+    if position is None or position.line.kind != "assembly":
         return []
-    keys = [one.key for one in job.beneath(key)] if position.line.kind == "assembly" else []
-    if position.line.matched_set:
-        keys += [one.key for one in job.bill.matched(key) if one.key != key]
+    return _at(job, [one.key for one in job.beneath(key)], part)
+
+
+@remembered
+def set_members(job: Job, part: str) -> list[str]:
+    """Parts that belong, or are fitted, in the other places of the part's matched set."""
+    key = own_place(job, part)
+    position = job.positions.get(key)
+    if position is None or not position.line.matched_set:
+        return []
+    return _at(job, [one.key for one in job.bill.matched(key) if one.key != key], part)
+
+
+def _at(job: Job, keys: list[str], part: str) -> list[str]:
     found = {other for one in keys for other in (*came_from(job, one), holder(job, one)) if other}
     return sorted(found - {part})
 
 
 def exchanges(job: Job, part: str) -> list[Entry]:
-    """Fittings of parts that were not there before, beneath the part or in its matched set."""
-    return [
+    """Parts that were not there as received: fitted beneath the part, or taken into its matched set."""
+    fitted = [
         head
-        for other in relatives(job, part)
-        if origin_of(job, other) != "as received"
+        for other in parts_beneath(job, part)
+        if origin_of(job, other) != AS_RECEIVED
         for head in job.heads(other, "fit")
         if head.value
     ]
+    paired = [one for one in set_members(job, part) if origin_of(job, one) != AS_RECEIVED]
+    return fitted + [entry for other in paired for entry in job.entries(other, "made")]
 
 
 def place_status(job: Job, position: Position, needed: Needed) -> Status:
