@@ -146,3 +146,10 @@ class Bench:
         with self.open() as workshop:
             points = workshop.find_job(ORDER).live.points()
         return [one.position or one.part for one in points if one.kind == kind and one.state == "open"]
+
+    def ask_points(self, order: str = ORDER) -> list[dict[str, str]]:
+        """All points as the command gives them; its exit code says whether any is open."""
+        code = door.main(["job", "open-points", order, "--json", "--home", str(self.home)])
+        answer = json.loads(self._out.readouterr().out)
+        assert code == (0 if answer["complete"] else 1)
+        return list(answer["points"])

@@ -1,0 +1,122 @@
+"""Checks: a number against the limit, an answer where a person judges, and what a reading binds."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+import pytest
+
+from teardown_app.domain.bill import Bill, Check, Limit, Line, Operation, Route
+from tests.workflows.reassembly.bench import Bench
+
+CHECKS = {
+    "ra": Check(
+        "ra", "Roughness", limit=Limit("max 0.4 um", max=Decimal("0.4"), unit="um"), when=("as found", "finished")
+    ),
+    "coil": Check(
+        "coil",
+        "Coil resistance",
+        limit=Limit("60 +-6 ohm", max=Decimal(66), min=Decimal(54), unit="ohm"),
+        spots=("A", "B"),
+        when=("finished",),
+    ),
+    "screws": Check("screws", "Screws seen", limit=Limit("count 4", count=4), when=("fitted",)),
+    "seal": Check("seal", "Lip whole round", when=("fitted",)),
+    "bonding": Check("bonding", "Bonding", type="bonding", when=("closed up",)),
+    "look": Check("look", "No crack"),
+}
+SAMPLE = Bill(
+    "SAMPLE",
+    "A",
+    lines=(
+        Line("10", "", 2, "P-10", "plate", checks=("ra", "coil", "screws", "seal", "bonding"), routes=("clean",)),
+        Line("20", "", 3, "P-20", "cap", checks=("look",)),
+    ),
+    checks=CHECKS,
+    routes={"clean": Route("clean", operations=(Operation("wash", "Wash"),))},
+)
+ORDER = "PO-5"
+
+
+@pytest.fixture
+def tool(bench: Bench) -> Bench:
+    """The bench with a job on the sample, its two parts off."""
+    bench.job(SAMPLE, order=ORDER)
+    bench.off("10", "20", order=ORDER)
+    return bench
+
+
+def read(tool: Bench, words: str) -> str:
+    return str(tool.ask(f"check read {ORDER} {words} --by MK")["verdict"])
+
+
+def stands(tool: Bench, name: str, when: str, spot: str = "") -> str:
+    rows = tool.ask(f"check list {ORDER} 10")
+    return next(row["stands"] for row in rows if (row["check"], row["when"], row["spot"]) == (name, when, spot))
+
+
+def test_a_number_is_held_against_the_limit_and_the_limit_itself_is_good(tool: Bench) -> None:
+    assert read(tool, "10 ra --when finished --value '0.40 um'") == "accept"
+    assert read(tool, "10 ra --when finished --value '0,41 um'") == "reject"
+    assert read(tool, "10 ra --when finished --value '400 nm'") == "accept"
+    assert read(tool, "10 ra --when finished --value 0.3") == "accept"
+
+
+def test_both_sides_of_a_band_and_every_spot(tool: Bench) -> None:
+    assert read(tool, "10 coil --spot A --value '0.06 kohm'") == "accept"
+    assert read(tool, "10 coil --spot B --value '53.9 Ω'") == "reject"
+    assert (stands(tool, "coil", "finished", "A"), stands(tool, "coil", "finished", "B")) == ("accept", "reject")
+    assert "is read at A, B" in tool.refused(f"check read {ORDER} 10 coil --value '60 ohm' --by MK")
+
+
+def test_a_verdict_is_never_typed_where_a_number_decides(tool: Bench) -> None:
+    said = tool.refused(f"check read {ORDER} 10 ra --when finished --answer good --by MK")
+    assert "has the limit max 0.4 um" in said and "--value" in said
+    assert "is no reading" in tool.refused(f"check read {ORDER} 10 ra --when finished --value smooth --by MK")
+    assert "not in ohm" in tool.refused(f"check read {ORDER} 10 ra --when finished --value '3 ohm' --by MK")
+
+
+def test_where_a_person_judges_the_answer_is_good_bad_or_unsure(tool: Bench) -> None:
+    assert read(tool, "20 look --answer unsure") == "inconclusive"
+    assert "check due" in {point["kind"] for point in tool.ask_points(ORDER) if point["position"] == "20"}
+    assert read(tool, "20 look --answer good") == "accept"
+    assert not [point for point in tool.ask_points(ORDER) if (point["kind"], point["position"]) == ("check due", "20")]
+    assert "Answer good, bad or unsure" in tool.refused(f"check read {ORDER} 20 look --value '1 mm' --by MK")
+
+
+def test_the_time_is_asked_for_when_a_check_has_several(tool: Bench) -> None:
+    assert "as found and finished" in tool.refused(f"check read {ORDER} 10 ra --value '0.3 um' --by MK")
+    said = tool.do(f"check read {ORDER} 10 ra --when 'as found' --value '3 um' --by MK")
+    assert "reject" in said and "binds nothing" in said
+    assert stands(tool, "ra", "finished") == "due"
+
+
+def test_a_check_the_line_does_not_have_is_refused_with_those_it_has(tool: Bench) -> None:
+    said = tool.refused(f"check read {ORDER} 20 runout --answer good --by MK")
+    assert "cap 20 has no check runout" in said and "look (finished)" in said
+
+
+def test_a_reading_before_an_operation_that_spoils_it_is_due_again(tool: Bench) -> None:
+    said = tool.do(f"check read {ORDER} 10 ra --when finished --value '0.3 um' --by MK")
+    assert "Wash is still to come and spoils this reading" in said
+    tool.do(f"part done {ORDER} 10 --by CL")
+    assert stands(tool, "ra", "finished") == "due again"
+
+
+def test_fitted_readings_are_about_the_place_and_due_again_after_a_new_fitting(tool: Bench) -> None:
+    assert read(tool, "10 screws --when fitted --value 3") == "reject"
+    assert read(tool, "10 screws --value 4") == "accept"
+    part = tool.ask(f"part show {ORDER} 10")["part"]
+    tool.write("part.fitted", part, "@10", order=ORDER)
+    assert stands(tool, "screws", "fitted") == "due again"
+
+
+def test_what_cannot_be_read_stays_open_with_its_reason(tool: Bench) -> None:
+    assert "Say why" in tool.refused(f"check impossible {ORDER} 10 seal --why ' ' --by MK")
+    tool.do(f"check impossible {ORDER} 10 seal --why 'no lamp' --by MK")
+    assert stands(tool, "seal", "fitted") == "not possible"
+
+
+def test_a_protective_check_is_never_conceded(tool: Bench) -> None:
+    key = next(point["key"] for point in tool.ask_points(ORDER) if "bonding" in point["key"])
+    assert "never conceded" in tool.refused(f"job concede {ORDER} '{key}' --why x --reference y --by OF")
