@@ -4,18 +4,23 @@ from __future__ import annotations
 
 from argparse import ArgumentParser
 from pathlib import Path
+from typing import Any
 
 from teardown_app.cli.called import elsewhere
 from teardown_app.cli.command import Answer, Call, Command, job_argument, recorded
 from teardown_app.domain.job import JOB
 from teardown_app.domain.life import in_order
-from teardown_app.domain.record import position_thing
-from teardown_app.records.photographs import LONG_EDGE_PX, Arrow, Ring, marked, prepare
+from teardown_app.domain.points.point import named
+from teardown_app.domain.record import Record, is_position, position_thing
+from teardown_app.records.photographs import LONG_EDGE_PX, Arrow, Picture, Ring, marked, prepare
+from teardown_app.records.trouble import AttachmentError
 from teardown_app.workflows.act import Act, refuse
 from teardown_app.workflows.called import part_meant, place_meant
 from teardown_app.workflows.photograph import WHENS, photograph
 
 PNG = b"\x89PNG"
+RING_SAYS = "ring on a copy, as fractions from the top left; may be repeated"
+ARROW_SAYS = "arrow on a copy, pointing at X2,Y2; may be repeated"
 
 
 def _photo(parser: ArgumentParser) -> None:
@@ -27,27 +32,38 @@ def _photo(parser: ArgumentParser) -> None:
     parser.add_argument("--when", default=WHENS[0], choices=WHENS)
     parser.add_argument("--note", default="")
     parser.add_argument("--full-size", action="store_true", help="for name plates and cracks")
-    parser.add_argument("--ring", default="", metavar="X,Y,R", help="ring on a copy, as fractions from the top left")
-    parser.add_argument("--arrow", default="", metavar="X,Y,X2,Y2", help="arrow on a copy, pointing at X2,Y2")
+    parser.add_argument("--ring", action="append", default=[], metavar="X,Y,R", help=RING_SAYS)
+    parser.add_argument("--arrow", action="append", default=[], metavar="X,Y,X2,Y2", help=ARROW_SAYS)
 
 
 def photo(call: Call) -> Answer:
-    """Keeps photographs and records what they show."""
+    """Keeps photographs and records what they show. What is refused leaves no picture behind."""
     args, act = call.args, call.act(call.job())
     act.working()
-    things = _things(call, act)
-    marks = _marks(args.ring, args.arrow)
-    pictures = []
-    for file in args.files:
-        data = file.read_bytes()
-        picture = prepare(data, str(file), long_edge=None if args.full_size else LONG_EDGE_PX)
-        pictures.append(picture)
-        if marks:
-            pictures.append(marked(picture.data, str(file), marks))
-    kept = [call.workshop.home.attach(picture.data, picture.ext) for picture in pictures]
-    drafts = photograph(act, things, kept, area=args.area, note=args.note, when=args.when)
+    things, marks = _things(call, act), _marks(args.ring, args.arrow)
+    pictures = [picture for file in args.files for picture in _pictures(file, args.full_size, marks)]
+    digests = [call.workshop.digest(picture.data) for picture in pictures]
+    drafts = photograph(act, things, digests, area=args.area, note=args.note, when=args.when)
+    for picture in pictures:
+        call.workshop.home.attach(picture.data, picture.ext)
     records = call.record(drafts)
-    return recorded(records, f"{len(kept)} pictures kept without metadata.", photos=kept)
+    shows = ", ".join(_shown(act, thing) for thing in things)
+    return recorded(records, f"{shows}: {len(digests)} pictures kept without metadata.", photos=digests)
+
+
+def _pictures(file: Path, full_size: bool, marks: list[Ring | Arrow]) -> list[Picture]:
+    """The picture as it is kept, and the copy with the marks where there are any."""
+    if not file.is_file():
+        refuse(f"There is no file {file}.", "Look where the picture was saved.")
+    picture = prepare(file.read_bytes(), str(file), long_edge=None if full_size else LONG_EDGE_PX)
+    return [picture, marked(picture.data, str(file), marks)] if marks else [picture]
+
+
+def _shown(act: Act, thing: str) -> str:
+    """A part, a place or the tool for a sentence."""
+    if thing == JOB:
+        return "the tool"
+    return named(act.job, thing[1:]) if is_position(thing) else act.name(thing) or "a part without a label"
 
 
 def _things(call: Call, act: Act) -> list[str]:
@@ -56,13 +72,9 @@ def _things(call: Call, act: Act) -> list[str]:
     return [*parts, *places] or [JOB]
 
 
-def _marks(ring: str, arrow: str) -> list[Ring | Arrow]:
-    marks: list[Ring | Arrow] = []
-    if ring:
-        marks.append(Ring(*_fractions(ring, 3)))
-    if arrow:
-        marks.append(Arrow(*_fractions(arrow, 4)))
-    return marks
+def _marks(rings: list[str], arrows: list[str]) -> list[Ring | Arrow]:
+    round_ = [Ring(*_fractions(one, 3)) for one in rings]
+    return [*round_, *(Arrow(*_fractions(one, 4)) for one in arrows)]
 
 
 def _fractions(text: str, count: int) -> list[float]:
@@ -81,21 +93,42 @@ def _out(parser: ArgumentParser) -> None:
 
 
 def photos(call: Call) -> Answer:
-    """Writes the photographs of a job out."""
+    """Writes the photographs of a job out, and beside them a list of what they show."""
     job, out = call.job().job, call.args.out
     out.mkdir(parents=True, exist_ok=True)
-    look, rows = call.look(job), []
-    for record in in_order(job):
-        if record.typ != "photo.taken" or job.effect(record):
-            continue
-        for digest in record.body["photos"]:
-            data = call.workshop.home.attachment(digest)
-            file = out / f"{len(rows) + 1:04d}.{'png' if data.startswith(PNG) else 'jpg'}"
-            file.write_bytes(data)
-            names = [thing if thing.startswith("@") or thing == JOB else look.name(thing) for thing in record.ent]
-            rows.append({"file": str(file), "shows": names, "area": record.body.get("area", ""), "taken": record.wall})
-    lines = [f"{row['file']}: {', '.join(row['shows'])} {row['area']}" for row in rows]
-    return Answer(rows, lines or ["Nothing was photographed yet."])
+    look = call.look(job)
+    taken = [one for one in in_order(job) if one.body.get("photos") and not job.effect(one)]
+    pairs = [(record, digest) for record in taken for digest in record.body["photos"]]
+    rows = [_written(call, look, record, digest, n, out) for n, (record, digest) in enumerate(pairs, 1)]
+    lines = [_line(row) for row in rows] or ["Nothing was photographed yet."]
+    (out / f"{job.number}-photographs.txt").write_text("\n".join(lines) + "\n", encoding="utf-8")
+    return Answer(rows, lines)
+
+
+def _written(call: Call, look: Act, record: Record, digest: str, n: int, out: Path) -> dict[str, Any]:
+    """One photograph on the disk: named by its job, so that no other picture in the folder is lost."""
+    row = {
+        "file": "",
+        "shows": [_shown(look, thing) for thing in record.ent],
+        "area": record.body.get("area", "") or record.body.get("word", ""),
+        "when": record.body.get("when", ""),
+        "note": record.body.get("note", ""),
+        "taken": record.wall,
+        "missing": "",
+    }
+    try:
+        data = call.workshop.home.attachment(digest)
+    except AttachmentError as fault:  # made on another tablet and not here yet: the others are written
+        return {**row, "missing": str(fault)}
+    file = out / f"{look.job.number}-{n:04d}.{'png' if data.startswith(PNG) else 'jpg'}"
+    file.write_bytes(data)
+    return {**row, "file": str(file)}
+
+
+def _line(row: dict[str, Any]) -> str:
+    name = Path(row["file"]).name if row["file"] else f"NOT HERE ({row['missing']})"
+    said = [", ".join(row["shows"]), *(row[field] for field in ("area", "when", "note", "taken") if row[field])]
+    return f"{name}: {'; '.join(said)}"
 
 
 COMMANDS = (

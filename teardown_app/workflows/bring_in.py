@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from teardown_app.domain.bill import Position
-from teardown_app.domain.filling import GONE
-from teardown_app.domain.parts import came_from, disposition_of
+from teardown_app.domain.parts import came_from, own_place, parts
 from teardown_app.domain.points.place import fits_place
 from teardown_app.domain.points.point import named
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.approval import what_waits
-from teardown_app.workflows.called import Elsewhere, in_scope, nowhere, place_meant
+from teardown_app.workflows.called import Elsewhere, in_scope, is_gone, nowhere, place_meant
 from teardown_app.workflows.number import free_number
 from teardown_app.workflows.put import check_place
 from teardown_app.workflows.take_off import TAKES_PARTS
@@ -39,7 +38,7 @@ def bring_in(
     position = place_meant(act, key, *TAKES_PARTS)
     in_scope(act, position)
     check_fits(act, position, part_number)
-    _check_replaced(act, key)
+    check_replaced(act, position.key)
     if number:
         number = free_number(act, number, elsewhere)
     elif not place:
@@ -49,7 +48,7 @@ def bring_in(
     body = {
         "part_number": part_number,
         "origin": origin,
-        "meant_for": key,
+        "meant_for": position.key,
         "number": number or None,
         "set_mark": set_mark or None,
         "place": place or None,
@@ -68,15 +67,18 @@ def check_fits(act: Act, position: Position, part_number: str) -> None:
     refuse(f"{part_number} does not fit {named(act.job, position.key)}.", f"It takes {' or '.join(fitting)}.")
 
 
-def _check_replaced(act: Act, key: str) -> None:
-    for part in came_from(act.job, key):
+def check_replaced(act: Act, key: str) -> None:
+    """Refuses a further part for a place while one it replaces waits for an answer or is to go back in."""
+    came = came_from(act.job, key)
+    meant = [part for part in parts(act.job) if own_place(act.job, part) == key]
+    for part in dict.fromkeys([*came, *meant]):
         waits = what_waits(act, part)
         if waits:
             refuse(
                 f"{act.name(part)} is not replaced while a finding waits for the customer: {waits}.",
                 "Record the answer first: finding answer.",
             )
-        if disposition_of(act.job, part) not in GONE:
+        if part in meant and not is_gone(act, part):
             refuse(
                 f"{act.name(part)} is still meant to go back into {named(act.job, key)}.",
                 "Disposition it as spare, return unrepaired or scrap first: part judge.",

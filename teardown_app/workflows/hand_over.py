@@ -2,41 +2,57 @@
 
 from __future__ import annotations
 
-from teardown_app.domain.filling import handed_over, place_of
-from teardown_app.domain.parts import number_of, open_holds, part_number_of
+from typing import NoReturn
+
+from teardown_app.domain.bill import Position
+from teardown_app.domain.filling import GONE, handed_over, places_of
+from teardown_app.domain.job import Job
+from teardown_app.domain.parts import disposition_of, number_of, open_holds, part_number_of, parts, parts_of_number
 from teardown_app.domain.points.hardware import surplus
 from teardown_app.domain.points.point import named
 from teardown_app.domain.record import is_position
 from teardown_app.workflows.act import Act, Drafts, refuse
-from teardown_app.workflows.bring_in import check_fits
-from teardown_app.workflows.called import in_scope, place_meant
+from teardown_app.workflows.approval import what_waits
+from teardown_app.workflows.bring_in import check_fits, check_replaced
+from teardown_app.workflows.called import in_scope, place_meant, thing_of
 
 
 def hand_over(giver: Act, taker: Act, thing: str, key: str, *, consent: str, quantity: int = 1) -> Drafts:
     """Records for both jobs, in one act. `thing` is the giver's, `key` a place of the taker."""
-    giver.working("office")
-    taker.working("office")
-    if giver.job.number == taker.job.number:
-        refuse("Both are the same job.", "Name the job that takes it.")
+    _check_jobs(giver, taker)
     if not consent.strip():
-        refuse("What belongs to one customer goes into another's tool only with consent.", "Give its reference.")
+        refuse(
+            f"{_name(giver, thing)} goes from one customer's tool into another's only with consent.",
+            "Give its reference.",
+        )
     if is_position(thing):
         return _hardware(giver, taker, thing, key, consent, quantity)
     return _part(giver, taker, thing, key, consent)
 
 
+def _check_jobs(giver: Act, taker: Act) -> None:
+    giver.working("office")
+    taker.working("office")
+    if giver.job.number == taker.job.number:
+        refuse(f"Both are job {giver.job.number}.", "Name the other job.")
+
+
+def _name(act: Act, thing: str) -> str:
+    return named(act.job, thing[1:]) if is_position(thing) else act.name(thing)
+
+
 def _part(giver: Act, taker: Act, part: str, key: str, consent: str) -> Drafts:
-    fitted = place_of(giver.job, part)
-    if fitted:
-        refuse(f"{giver.name(part)} is fitted in {named(giver.job, fitted)}.", "Take it out first: part out.")
-    if open_holds(giver.job, part):
-        refuse(f"{giver.name(part)} is on hold.", "Lift the hold first: part lift.")
-    if handed_over(giver.job, part):
-        refuse(f"{giver.name(part)} was handed over already.", "Look where it went: part show.")
+    _check_free(giver, part)
     position = place_meant(taker, key, "assembly", "part")
     in_scope(taker, position)
-    number = part_number_of(giver.job, part)
+    number, tag = part_number_of(giver.job, part), number_of(giver.job, part)
     check_fits(taker, position, number)
+    check_replaced(taker, position.key)
+    if tag and parts_of_number(taker.job, tag):
+        refuse(
+            f"{taker.name(parts_of_number(taker.job, tag)[0])} has that number in job {taker.job.number} already.",
+            "If it goes back there, record that: part give-back. Else put a new label on it: part relabel.",
+        )
     gives = giver.draft("goods.handed_over", (part,), to=taker.job.number, quantity=1, consent=consent)
     takes = taker.draft(
         "goods.taken_over",
@@ -44,8 +60,8 @@ def _part(giver: Act, taker: Act, part: str, key: str, consent: str) -> Drafts:
         of=giver.job.number,
         goods=part,
         part_number=number,
-        number=number_of(giver.job, part) or None,
-        meant_for=key,
+        number=tag or None,
+        meant_for=position.key,
         origin="other job",
         quantity=1,
         consent=consent,
@@ -53,32 +69,135 @@ def _part(giver: Act, taker: Act, part: str, key: str, consent: str) -> Drafts:
     return [gives, takes]
 
 
-def _hardware(giver: Act, taker: Act, thing: str, key: str, consent: str, quantity: int) -> Drafts:
-    there = surplus(giver.job, thing[1:])
-    if not 0 < quantity <= there:
+def _check_free(giver: Act, part: str) -> None:
+    """Refuses a part that does not leave its job as it is."""
+    name = giver.name(part)
+    fitted = places_of(giver.job, part)
+    if fitted:
+        refuse(f"{name} is fitted in {named(giver.job, fitted[0])}.", "Take it out first: part out.")
+    if open_holds(giver.job, part):
+        refuse(f"{name} is on hold.", "Lift the hold first: part lift.")
+    if handed_over(giver.job, part):
+        refuse(f"{name} was handed over already.", "Look where it went: part show.")
+    if disposition_of(giver.job, part) == "scrap":
+        refuse(f"{name} is dispositioned scrap.", "If it is good after all, judge it again first: part judge.")
+    waits = what_waits(giver, part)
+    if waits:
         refuse(
-            f"{quantity} of {named(giver.job, thing[1:])} cannot be handed over: {max(there, 0)} are in the bag.",
-            "Count again, or hand over fewer.",
+            f"{name} does not leave its job while a finding waits for the customer: {waits}.",
+            "Record the answer first: finding answer.",
         )
+
+
+def _hardware(giver: Act, taker: Act, thing: str, key: str, consent: str, quantity: int) -> Drafts:
+    _check_bag(giver, thing, quantity, "handed over")
     position = place_meant(taker, key, "hardware")
     in_scope(taker, position)
+    check_fits(taker, position, _place(giver, thing).line.part_number)
     body = {"quantity": quantity, "consent": consent}
     gives = giver.draft("goods.handed_over", (thing,), to=taker.job.number, **body)
     leaves = giver.draft("hardware.moved", (thing,), added=-quantity, why=f"handed over to {taker.job.number}")
-    takes = taker.draft("goods.taken_over", (f"@{position.key}",), of=giver.job.number, goods=thing, **body)
+    takes = taker.draft("goods.taken_over", (thing_of(position),), of=giver.job.number, goods=thing, **body)
     return [gives, leaves, takes]
 
 
-def give_back(giver: Act, taker: Act, part: str, *, consent: str) -> Drafts:
-    """What was handed over has come back, or its like: the debt is settled in the giving job."""
-    giver.working("office")
-    owed = handed_over(giver.job, part)
-    if owed <= 0:
-        refuse(f"{giver.name(part)} is not owed by any job.", "Nothing needs to be given back.")
+def _place(act: Act, thing: str) -> Position:
+    return place_meant(act, thing, "hardware")
+
+
+def _check_bag(act: Act, thing: str, quantity: int, what: str) -> None:
+    there = surplus(act.job, thing[1:])
+    if not 0 < quantity <= there:
+        refuse(
+            f"{quantity} of {named(act.job, thing[1:])} cannot be {what}: {max(there, 0)} are in the bag.",
+            f"Count again, or name fewer. Job {act.job.number} can take new ones first: hardware move --added.",
+        )
+
+
+def owed(job: Job, thing: str, by: str) -> int:
+    """How many of it another job took over and has not given back."""
+    given = sum(one.value.get("quantity", 1) for one in job.entries(thing, "handed_over") if one.value["to"] == by)
+    back = sum(one.value.get("quantity", 1) for one in job.entries(thing, "given_back") if one.value["job"] == by)
+    return int(given - back)
+
+
+def give_back(
+    giver: Act, taker: Act, thing: str, *, consent: str, quantity: int | None = None, like: bool = False
+) -> Drafts:
+    """What was handed over comes back; both jobs say so. `thing` is the giver's; no quantity means all.
+
+    `like`: another part like it comes back, and the part itself stays where it is.
+    """
+    _check_jobs(giver, taker)
+    due, to = owed(giver.job, thing, taker.job.number), taker.job.number
+    if due <= 0:
+        _not_owed(giver, thing, to)
     if not consent.strip():
-        refuse("Giving back needs its reference.", "Say where it is written.")
-    to = giver.job.entries(part, "handed_over")[-1].value["to"]
-    if to != taker.job.number:
-        refuse(f"{giver.name(part)} went to job {to}, not to {taker.job.number}.", "Name that job.")
-    back = giver.draft("goods.given_back", (part,), job=to, quantity=owed, consent=consent)
-    return [back]
+        refuse(f"That {_name(giver, thing)} is given back needs its reference.", "Say where it is written.")
+    count = due if quantity is None else quantity
+    if not 0 < count <= due:
+        refuse(f"{count} of {_name(giver, thing)} cannot be given back: job {to} owes {due}.", "Count again.")
+    taken = _taken(giver, taker, thing)
+    drafts = [giver.draft("goods.given_back", (thing,), job=to, quantity=count, consent=consent)]
+    drafts.append(taker.draft("goods.given_back", (taken,), job=giver.job.number, quantity=count, consent=consent))
+    if is_position(thing):
+        _check_bag(taker, taken, count, "given back")
+        drafts.append(giver.draft("hardware.moved", (thing,), added=count, why=f"given back by {to}"))
+        why = f"given back to {giver.job.number}"
+        drafts.append(taker.draft("hardware.moved", (taken,), added=-count, why=why))
+    elif not like:
+        drafts += _leaves(giver, taker, taken)
+    return drafts
+
+
+def _not_owed(giver: Act, thing: str, to: str) -> NoReturn:
+    name = _name(giver, thing)
+    others = {str(one.value["to"]) for one in giver.job.entries(thing, "handed_over")}
+    debtors = sorted(other for other in others if owed(giver.job, thing, other) > 0)
+    if debtors:
+        refuse(f"{name} went to job {' and '.join(debtors)}, not to {to}.", "Name that job.")
+    refuse(f"{name} is not owed by any job.", "Nothing needs to be given back.")
+
+
+def _taken(giver: Act, taker: Act, thing: str) -> str:
+    """What the taking job calls it; of several hardware places the one with the fullest bag."""
+    if is_position(thing):
+        places = [thing_of(one) for one in taker.job.positions.values()]
+        there = [one for one in places if _came_by(giver, taker, thing, one)]
+        there.sort(key=lambda one: surplus(taker.job, one[1:]), reverse=True)
+    else:
+        mine = [one for one in parts(taker.job) if _came_by(giver, taker, thing, one)]
+        there = [one for one in mine if not taker.job.entries(one, "given_back")]
+    if not there:
+        refuse(
+            f"Job {taker.job.number} has no record that it took {_name(giver, thing)} over.",
+            "Read in first what the other tablets recorded of it.",
+        )
+    return there[0]
+
+
+def _came_by(giver: Act, taker: Act, thing: str, here: str) -> bool:
+    """True where the taking job's part or place took this very thing over."""
+    bodies = [entry.value for entry in taker.job.entries(here, "taken_over")]
+    alike = giver.job.group(thing)
+    return any(body["of"] == giver.job.number and body["goods"] in alike for body in bodies)
+
+
+def _leaves(giver: Act, taker: Act, taken: str) -> Drafts:
+    """The part itself goes: the job that had it has to have it out, and no longer misses it after."""
+    name, fitted = taker.name(taken), places_of(taker.job, taken)
+    if fitted:
+        refuse(
+            f"{name} is fitted in {named(taker.job, fitted[0])} of job {taker.job.number}.",
+            "Take it out there first: part out. If another like it comes back: part give-like.",
+        )
+    further = [str(one.value["to"]) for one in taker.job.entries(taken, "handed_over")]
+    if handed_over(taker.job, taken):
+        refuse(f"{name} is with job {further[-1]}.", f"Give it back to job {taker.job.number} first.")
+    word = disposition_of(taker.job, taken)
+    if word == "scrap":
+        refuse(f"{name} is dispositioned scrap.", "Another like it comes back: part give-like. Or judge it again.")
+    if word in GONE:
+        return []
+    body = {"as": "return unrepaired", "why": f"given back to {giver.job.number}"}
+    return [taker.draft("disposition.given", (taken,), **body)]

@@ -16,5 +16,9 @@ def photograph(
     act.working()
     if when not in WHENS:
         refuse(f"{when} is not known.", f"A photograph shows the tool {', '.join(WHENS)}.")
+    if not things:
+        refuse("Nobody said what the photograph shows.", "Name parts or places; without any it is of the whole tool.")
+    if not photos:
+        refuse("There is no photograph.", "Name the file of the picture.")
     body = {"photos": list(photos), "area": area or None, "note": note or None, "when": when}
-    return [act.draft("photo.taken", tuple(things), **body)]
+    return [act.draft("photo.taken", tuple(dict.fromkeys(things)), **body)]

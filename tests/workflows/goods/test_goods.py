@@ -93,7 +93,7 @@ def test_a_photograph_is_kept_small_and_without_metadata(bench: Bench, picture: 
         assert b"SECRET" not in data
         assert max(Image.open(row["file"]).size) == 2000
         assert not Image.open(row["file"]).getexif()
-    assert rows[0]["area"] == "inside" and "@10.30" in rows[0]["shows"]
+    assert rows[0]["area"] == "inside" and "ring 10.30" in rows[0]["shows"]
     bench.do(f"{act} --full-size --by MK")
     assert Image.open(bench.ask(f"job photos PO-7781 --out '{tmp_path / 'out'}'")[2]["file"]).size == (2600, 1300)
 
