@@ -9,8 +9,9 @@ from teardown_app.cli.command import Answer, Call, Command, job_argument, record
 from teardown_app.domain.points.point import named
 from teardown_app.workflows.act import Act
 from teardown_app.workflows.called import part_meant, place_meant, thing_of
-from teardown_app.workflows.hand_over import give_back, hand_over, owed
+from teardown_app.workflows.hand_over import give_back, hand_over
 from teardown_app.workflows.hardware import balance
+from teardown_app.workflows.owed import owed
 
 
 def _both(call: Call, other: str) -> tuple[Act, Act]:

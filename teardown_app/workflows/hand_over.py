@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-from typing import NoReturn
-
 from teardown_app.domain.bill import Position
 from teardown_app.domain.filling import GONE, handed_over, places_of
-from teardown_app.domain.job import Job
-from teardown_app.domain.parts import disposition_of, number_of, open_holds, part_number_of, parts, parts_of_number
+from teardown_app.domain.parts import disposition_of, number_of, open_holds, part_number_of, parts_of_number
 from teardown_app.domain.points.hardware import surplus
 from teardown_app.domain.points.point import named
 from teardown_app.domain.record import is_position
@@ -15,6 +12,7 @@ from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.approval import what_waits
 from teardown_app.workflows.bring_in import check_fits, check_replaced
 from teardown_app.workflows.called import in_scope, place_meant, thing_of
+from teardown_app.workflows.owed import count_back, name_of, taken
 
 
 def hand_over(giver: Act, taker: Act, thing: str, key: str, *, consent: str, quantity: int = 1) -> Drafts:
@@ -22,7 +20,7 @@ def hand_over(giver: Act, taker: Act, thing: str, key: str, *, consent: str, qua
     _check_jobs(giver, taker)
     if not consent.strip():
         refuse(
-            f"{_name(giver, thing)} goes from one customer's tool into another's only with consent.",
+            f"{name_of(giver, thing)} goes from one customer's tool into another's only with consent.",
             "Give its reference.",
         )
     if is_position(thing):
@@ -35,10 +33,6 @@ def _check_jobs(giver: Act, taker: Act) -> None:
     taker.working("office")
     if giver.job.number == taker.job.number:
         refuse(f"Both are job {giver.job.number}.", "Name the other job.")
-
-
-def _name(act: Act, thing: str) -> str:
-    return named(act.job, thing[1:]) if is_position(thing) else act.name(thing)
 
 
 def _part(giver: Act, taker: Act, part: str, key: str, consent: str) -> Drafts:
@@ -114,13 +108,6 @@ def _check_bag(act: Act, thing: str, quantity: int, what: str) -> None:
         )
 
 
-def owed(job: Job, thing: str, by: str) -> int:
-    """How many of it another job took over and has not given back."""
-    given = sum(one.value.get("quantity", 1) for one in job.entries(thing, "handed_over") if one.value["to"] == by)
-    back = sum(one.value.get("quantity", 1) for one in job.entries(thing, "given_back") if one.value["job"] == by)
-    return int(given - back)
-
-
 def give_back(
     giver: Act, taker: Act, thing: str, *, consent: str, quantity: int | None = None, like: bool = False
 ) -> Drafts:
@@ -129,58 +116,37 @@ def give_back(
     `like`: another part like it comes back, and the part itself stays where it is.
     """
     _check_jobs(giver, taker)
-    due, to = owed(giver.job, thing, taker.job.number), taker.job.number
-    if due <= 0:
-        _not_owed(giver, thing, to)
+    count = count_back(giver, thing, taker.job.number, quantity)
     if not consent.strip():
-        refuse(f"That {_name(giver, thing)} is given back needs its reference.", "Say where it is written.")
-    count = due if quantity is None else quantity
-    if not 0 < count <= due:
-        refuse(f"{count} of {_name(giver, thing)} cannot be given back: job {to} owes {due}.", "Count again.")
-    taken = _taken(giver, taker, thing)
-    drafts = [giver.draft("goods.given_back", (thing,), job=to, quantity=count, consent=consent)]
-    drafts.append(taker.draft("goods.given_back", (taken,), job=giver.job.number, quantity=count, consent=consent))
+        refuse(f"That {name_of(giver, thing)} is given back needs its reference.", "Say where it is written.")
+    there = taken(giver, taker, thing)
+    body = {"quantity": count, "consent": consent}
+    drafts = [giver.draft("goods.given_back", (thing,), job=taker.job.number, **body)]
+    drafts.append(taker.draft("goods.given_back", (there,), job=giver.job.number, **body))
     if is_position(thing):
-        _check_bag(taker, taken, count, "given back")
-        drafts.append(giver.draft("hardware.moved", (thing,), added=count, why=f"given back by {to}"))
-        why = f"given back to {giver.job.number}"
-        drafts.append(taker.draft("hardware.moved", (taken,), added=-count, why=why))
-    elif not like:
-        drafts += _leaves(giver, taker, taken)
-    return drafts
+        return [*drafts, *_bags(giver, taker, thing, there, count)]
+    _check_not_lent_on(taker, there)
+    return drafts if like else [*drafts, *_leaves(giver, taker, there)]
 
 
-def _not_owed(giver: Act, thing: str, to: str) -> NoReturn:
-    name = _name(giver, thing)
-    others = {str(one.value["to"]) for one in giver.job.entries(thing, "handed_over")}
-    debtors = sorted(other for other in others if owed(giver.job, thing, other) > 0)
-    if debtors:
-        refuse(f"{name} went to job {' and '.join(debtors)}, not to {to}.", "Name that job.")
-    refuse(f"{name} is not owed by any job.", "Nothing needs to be given back.")
+def _bags(giver: Act, taker: Act, thing: str, taken: str, count: int) -> Drafts:
+    """Hardware goes out of one bag into the other."""
+    _check_bag(taker, taken, count, "given back")
+    into, out_of = f"given back by {taker.job.number}", f"given back to {giver.job.number}"
+    return [
+        giver.draft("hardware.moved", (thing,), added=count, why=into),
+        taker.draft("hardware.moved", (taken,), added=-count, why=out_of),
+    ]
 
 
-def _taken(giver: Act, taker: Act, thing: str) -> str:
-    """What the taking job calls it; of several hardware places the one with the fullest bag."""
-    if is_position(thing):
-        places = [thing_of(one) for one in taker.job.positions.values()]
-        there = [one for one in places if _came_by(giver, taker, thing, one)]
-        there.sort(key=lambda one: surplus(taker.job, one[1:]), reverse=True)
-    else:
-        mine = [one for one in parts(taker.job) if _came_by(giver, taker, thing, one)]
-        there = [one for one in mine if not taker.job.entries(one, "given_back")]
-    if not there:
+def _check_not_lent_on(taker: Act, taken: str) -> None:
+    """Whoever lent it on has it back first: else nobody would see any more that it is owed there too."""
+    if handed_over(taker.job, taken):
+        to = taker.job.entries(taken, "handed_over")[-1].value["to"]
         refuse(
-            f"Job {taker.job.number} has no record that it took {_name(giver, thing)} over.",
-            "Read in first what the other tablets recorded of it.",
+            f"{taker.name(taken)} of job {taker.job.number} is with job {to}.",
+            f"Record that job {to} gave it back first: part give-back.",
         )
-    return there[0]
-
-
-def _came_by(giver: Act, taker: Act, thing: str, here: str) -> bool:
-    """True where the taking job's part or place took this very thing over."""
-    bodies = [entry.value for entry in taker.job.entries(here, "taken_over")]
-    alike = giver.job.group(thing)
-    return any(body["of"] == giver.job.number and body["goods"] in alike for body in bodies)
 
 
 def _leaves(giver: Act, taker: Act, taken: str) -> Drafts:
@@ -191,9 +157,6 @@ def _leaves(giver: Act, taker: Act, taken: str) -> Drafts:
             f"{name} is fitted in {named(taker.job, fitted[0])} of job {taker.job.number}.",
             "Take it out there first: part out. If another like it comes back: part give-like.",
         )
-    further = [str(one.value["to"]) for one in taker.job.entries(taken, "handed_over")]
-    if handed_over(taker.job, taken):
-        refuse(f"{name} is with job {further[-1]}.", f"Give it back to job {taker.job.number} first.")
     word = disposition_of(taker.job, taken)
     if word == "scrap":
         refuse(f"{name} is dispositioned scrap.", "Another like it comes back: part give-like. Or judge it again.")

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from pathlib import Path
 
-import pytest
 from PIL import Image
 
 from tests.workflows.reassembly.bench import Bench
@@ -69,17 +68,6 @@ def test_screws_are_handed_over_only_as_far_as_the_bag_has_them(bench: Bench) ->
     bench.do(f"{act} --quantity 1")
     bench.do("hardware move PO-7781 10.91 --put-in 2 --by AS")
     assert "10.91" not in bench.points("hardware does not balance")
-
-
-@pytest.fixture
-def picture(tmp_path: Path) -> Path:
-    """A photograph with a place and a camera in its metadata."""
-    exif = Image.Exif()
-    exif[0x010F] = "SECRET CAMERA"
-    exif.get_ifd(0x8825)[1] = "N"
-    path = tmp_path / "bowl.jpg"
-    Image.new("RGB", (2600, 1300), (90, 120, 140)).save(path, exif=exif, comment=b"SECRET COMMENT")
-    return path
 
 
 def test_a_photograph_is_kept_small_and_without_metadata(bench: Bench, picture: Path, tmp_path: Path) -> None:

@@ -1,0 +1,73 @@
+"""What one job owes another: how many, and under which name the job that took it over has it."""
+
+from __future__ import annotations
+
+from typing import NoReturn
+
+from teardown_app.domain.job import Job
+from teardown_app.domain.parts import parts
+from teardown_app.domain.points.hardware import surplus
+from teardown_app.domain.points.point import named
+from teardown_app.domain.record import is_position
+from teardown_app.workflows.act import Act, refuse
+from teardown_app.workflows.called import thing_of
+
+
+def name_of(act: Act, thing: str) -> str:
+    """A part or a place for a sentence."""
+    return named(act.job, thing[1:]) if is_position(thing) else act.name(thing)
+
+
+def owed(job: Job, thing: str, by: str) -> int:
+    """How many of it another job took over and has not given back."""
+    given = sum(one.value.get("quantity", 1) for one in job.entries(thing, "handed_over") if one.value["to"] == by)
+    back = sum(one.value.get("quantity", 1) for one in job.entries(thing, "given_back") if one.value["job"] == by)
+    return int(given - back)
+
+
+def count_back(giver: Act, thing: str, to: str, quantity: int | None) -> int:
+    """How many go back: all that are owed where no quantity is named, and never more."""
+    due = owed(giver.job, thing, to)
+    if due <= 0:
+        _not_owed(giver, thing, to)
+    count = due if quantity is None else quantity
+    if not 0 < count <= due:
+        refuse(f"{count} of {name_of(giver, thing)} cannot be given back: job {to} owes {due}.", "Count again.")
+    return count
+
+
+def _not_owed(giver: Act, thing: str, to: str) -> NoReturn:
+    name = name_of(giver, thing)
+    others = {str(one.value["to"]) for one in giver.job.entries(thing, "handed_over")}
+    debtors = sorted(other for other in others if owed(giver.job, thing, other) > 0)
+    if debtors:
+        refuse(f"{name} went to job {' and '.join(debtors)}, not to {to}.", "Name that job.")
+    refuse(f"{name} is not owed by any job.", "Nothing needs to be given back.")
+
+
+def taken(giver: Act, taker: Act, thing: str) -> str:
+    """What the taking job calls it; of several hardware places the one with the fullest bag."""
+    if is_position(thing):
+        places = [thing_of(one) for one in taker.job.positions.values()]
+        there = [one for one in places if _came_by(giver, taker, thing, one)]
+        there.sort(key=lambda one: surplus(taker.job, one[1:]), reverse=True)
+    else:
+        mine = [one for one in parts(taker.job) if _came_by(giver, taker, thing, one)]
+        there = [one for one in mine if not _is_back(giver, taker, one)]
+    if not there:
+        refuse(
+            f"Job {taker.job.number} has no record that it took {name_of(giver, thing)} over.",
+            "Read in first what the other tablets recorded of it.",
+        )
+    return there[0]
+
+
+def _is_back(giver: Act, taker: Act, part: str) -> bool:
+    return any(one.value["job"] == giver.job.number for one in taker.job.entries(part, "given_back"))
+
+
+def _came_by(giver: Act, taker: Act, thing: str, here: str) -> bool:
+    """True where the taking job's part or place took this very thing over."""
+    bodies = [entry.value for entry in taker.job.entries(here, "taken_over")]
+    alike = giver.job.group(thing)
+    return any(body["of"] == giver.job.number and body["goods"] in alike for body in bodies)
