@@ -3,37 +3,44 @@
 from __future__ import annotations
 
 from argparse import ArgumentParser
+from collections.abc import Mapping
+from typing import Any
 
 from teardown_app.cli.called import elsewhere
 from teardown_app.cli.command import Answer, Call, Command, job_argument, recorded
 from teardown_app.domain.bill import Position
 from teardown_app.domain.checking import PART_TIMES, Needed, part_status, place_status
 from teardown_app.domain.job import Job
-from teardown_app.domain.record import is_position, position_thing
-from teardown_app.workflows.act import Act
-from teardown_app.workflows.called import part_meant
+from teardown_app.domain.parts import own_place, parts
+from teardown_app.domain.points.point import named
+from teardown_app.domain.record import position_thing
+from teardown_app.workflows.act import Act, refuse
+from teardown_app.workflows.called import part_meant, place_meant
 from teardown_app.workflows.check import (
     ANSWERS,
+    Asked,
     asked_for,
     checks_of,
+    named_thing,
     not_possible,
     position_of,
     read_check,
     times,
+    times_on,
     warnings,
 )
 
 
-def _what(parser: ArgumentParser) -> None:
+def _reading(parser: ArgumentParser) -> None:
     job_argument(parser)
-    parser.add_argument("thing", metavar="PART", help="a part, or the place for fitted and gate readings")
+    parser.add_argument("thing", metavar="PART", help="a part, or a place (also @10.20) for fitted and gate readings")
     parser.add_argument("check", metavar="CHECK", help="name of the check, as the bill gives it")
     parser.add_argument("--when", default="", help="arrival, as found, finished, new, fitted, or a gate")
     parser.add_argument("--spot", default="", help="where on the part, when the check has spots")
 
 
 def _read(parser: ArgumentParser) -> None:
-    _what(parser)
+    _reading(parser)
     parser.add_argument("--value", default="", help="the reading with its unit: '0.38 um'")
     parser.add_argument("--answer", default="", choices=("", *ANSWERS), help="where a person judges")
     parser.add_argument("--note", default="")
@@ -41,17 +48,23 @@ def _read(parser: ArgumentParser) -> None:
 
 
 def _thing(call: Call, act: Act) -> str:
-    """The place for readings about places, else the part."""
+    """The place for readings about places, else the part. `@10.20` is the place and never its part."""
     name, when = call.args.thing, call.args.when
-    if name in act.job.positions and (when and when not in PART_TIMES or not _of_part(act, name, call.args.check)):
+    if name.startswith("@"):
+        return position_thing(place_meant(act, name).key)
+    if name in act.job.positions and _is_of_place(act, name, call.args.check, when):
         return position_thing(name)
     return part_meant(act, name, lambda number: elsewhere(call, act, number))
 
 
-def _of_part(act: Act, key: str, name: str) -> bool:
-    """True where the check is read on the part at some time."""
+def _is_of_place(act: Act, key: str, name: str, when: str) -> bool:
+    """True where the reading is about the place; asked where the check is read on part and place."""
     checks = checks_of(act, act.job.positions[key])
-    return any(when in PART_TIMES for one in checks if one.name.casefold() == name.casefold() for when in times(one))
+    listed = [one for check in checks if check.name.casefold() == name.casefold() for one in times(check)]
+    about_part = {one in PART_TIMES for one in listed}
+    if not when and len(about_part) > 1:
+        refuse(f"{named(act.job, key)}: {name} is read {' and '.join(listed)}.", "Say which this is: --when.")
+    return when not in PART_TIMES if when else True not in about_part
 
 
 def read(call: Call) -> Answer:
@@ -59,22 +72,29 @@ def read(call: Call) -> Answer:
     args, act = call.args, call.act(call.job())
     thing = _thing(call, act)
     asked = asked_for(act, thing, args.check, when=args.when, spot=args.spot)
-    warned = warnings(act, thing, asked)
+    warned = warnings(act, thing, asked, args.note)
     drafts = read_check(
         act, thing, asked, value=args.value, answer=args.answer, note=args.note, instrument=args.instrument
     )
     word = str(drafts[0].body["verdict"])
-    said = f"{_name(act, thing)}: {asked.check.name} ({asked.when}): {word}"
+    said = f"{named_thing(act, thing)}: {_which(asked)}: {_typed(drafts[0].body)}{word}"
     limit = f", limit {asked.check.limit.text}" if asked.check.limit else ""
     return recorded(call.record(drafts), f"{said}{limit}.", *warned, verdict=word)
 
 
-def _name(act: Act, thing: str) -> str:
-    return thing[1:] if is_position(thing) else act.name(thing)
+def _which(asked: Asked) -> str:
+    at = f" at {asked.spot}" if asked.spot else ""
+    return f"{asked.check.name}{at} ({asked.when})"
+
+
+def _typed(body: Mapping[str, Any]) -> str:
+    """The reading as it was understood."""
+    value = body.get("value")
+    return f"{value['text']} {value['unit']}".strip() + ": " if value else ""
 
 
 def _impossible(parser: ArgumentParser) -> None:
-    _what(parser)
+    _reading(parser)
     parser.add_argument("--why", required=True, help="why it could not be read")
 
 
@@ -84,7 +104,7 @@ def impossible(call: Call) -> Answer:
     thing = _thing(call, act)
     asked = asked_for(act, thing, args.check, when=args.when, spot=args.spot)
     records = call.record(not_possible(act, thing, asked, why=args.why))
-    return recorded(records, f"{_name(act, thing)}: {asked.check.name} could not be read; it stays open.")
+    return recorded(records, f"{named_thing(act, thing)}: {_which(asked)} could not be read; it stays open.")
 
 
 def _list(parser: ArgumentParser) -> None:
@@ -96,21 +116,38 @@ def list_(call: Call) -> Answer:
     """What is read on a part and its place, and where it stands."""
     job = call.job().job
     act = call.look(job)
-    name = call.args.thing
-    place = name in job.positions
-    part = "" if place and not any(job.entries(position_thing(name), "came_out")) else part_meant(act, name)
-    position = job.positions[name] if place else position_of(act, part)
-    rows = []
-    for check in checks_of(act, position):
-        for when in times(check):
-            for spot in check.spots or ("",):
-                needed = Needed(check, spot, when)
-                stands = _stands(job, part, position, needed)
-                limit = check.limit.text if check.limit else ""
-                row = {"check": check.name, "when": when, "spot": spot, "limit": limit}
-                rows.append({**row, "stands": stands, "says": check.says})
-    lines = [f"{row['check']} ({row['when']}) {row['spot']} {row['limit']}: {row['stands']}" for row in rows]
+    name = call.args.thing.removeprefix("@")
+    has_part = name not in job.positions or any(own_place(job, part) == name for part in parts(job))
+    part = part_meant(act, name) if has_part else ""
+    position = job.positions[name] if name in job.positions else position_of(act, part)
+    rows = [_row(job, part, position, needed) for needed in _needed(act, part, position)]
+    lines = [_told(row) for row in rows]
     return Answer(rows, lines or ["Nothing is read here."])
+
+
+def _needed(act: Act, part: str, position: Position) -> list[Needed]:
+    """Every reading on the part and its place; while no part is known, those of any part."""
+    place = position_thing(position.key)
+    return [
+        Needed(check, spot, when)
+        for check in checks_of(act, position)
+        for when in times(check)
+        if not part or when in (*times_on(act, part, check), *times_on(act, place, check))
+        for spot in check.spots or ("",)
+    ]
+
+
+def _row(job: Job, part: str, position: Position, needed: Needed) -> dict[str, str]:
+    check = needed.check
+    limit = check.limit.text if check.limit else ""
+    row = {"check": check.name, "when": needed.when, "spot": needed.spot, "limit": limit}
+    return {**row, "stands": _stands(job, part, position, needed), "says": check.says}
+
+
+def _told(row: dict[str, str]) -> str:
+    at = f" at {row['spot']}" if row["spot"] else ""
+    limit = f", limit {row['limit']}" if row["limit"] else ""
+    return f"{row['check']}{at} ({row['when']}){limit}: {row['stands']}"
 
 
 def _stands(job: Job, part: str, position: Position, needed: Needed) -> str:

@@ -1,4 +1,4 @@
-"""Commands about findings and what the customer says to them, and about dispositions."""
+"""Commands about findings and what the customer says to them."""
 
 from __future__ import annotations
 
@@ -6,12 +6,11 @@ from argparse import ArgumentParser
 
 from teardown_app.cli.called import parts_argument, parts_of
 from teardown_app.cli.command import Answer, Call, Command, job_argument, recorded
-from teardown_app.domain.kinds.part import APPROVALS, DISPOSITIONS
+from teardown_app.domain.kinds.part import APPROVALS
 from teardown_app.domain.life import all_parts
 from teardown_app.domain.parts import approval_of, findings_of, number_of
 from teardown_app.domain.release import word_of
 from teardown_app.workflows.approval import answer
-from teardown_app.workflows.disposition import judge
 from teardown_app.workflows.finding import findings_called, note_finding
 
 
@@ -39,7 +38,7 @@ def find(call: Call) -> Answer:
 
 def _answer(parser: ArgumentParser) -> None:
     parts_argument(parser)
-    parser.add_argument("--word", default="", help="only the finding of this word; else all of the part")
+    parser.add_argument("--word", default="", help="those of this word, answered or not; else all that wait")
     parser.add_argument("--as", dest="as_", required=True, choices=APPROVALS)
     parser.add_argument("--reference", default="", help="where it was said, such as 'mail 2026-03-14'")
 
@@ -75,20 +74,6 @@ def list_(call: Call) -> Answer:
     return Answer(rows, lines or ["Nothing was found yet."])
 
 
-def _judge(parser: ArgumentParser) -> None:
-    parts_argument(parser)
-    parser.add_argument("--as", dest="as_", required=True, choices=DISPOSITIONS)
-    parser.add_argument("--why", default="", help="the reason")
-
-
-def judge_(call: Call) -> Answer:
-    """Gives parts a disposition."""
-    args, act = call.args, call.act(call.job())
-    parts = parts_of(call, act)
-    records = call.record(judge(act, parts, as_=args.as_, why=args.why))
-    return recorded(records, *(f"{act.name(part)}: {args.as_}." for part in parts))
-
-
 COMMANDS = (
     Command(
         ("part", "find"),
@@ -96,13 +81,6 @@ COMMANDS = (
         "teardown-app part find PO-7781 10.20 --word bent --cause freight --note 'dent at the flange' --by MK",
         find,
         _find,
-    ),
-    Command(
-        ("part", "judge"),
-        "Give parts a disposition.",
-        "teardown-app part judge PO-7781 10.20 10.30 --as 'use as is' --by MK",
-        judge_,
-        _judge,
     ),
     Command(
         ("finding", "answer"),

@@ -9,7 +9,7 @@ from teardown_app.domain.checking import FINISHED, NEW, PART_TIMES, spoils_ahead
 from teardown_app.domain.limit import Limit
 from teardown_app.domain.parts import is_new, own_place
 from teardown_app.domain.points.point import named
-from teardown_app.domain.reading import METHOD, factor, is_numeric, read_quantity, verdict
+from teardown_app.domain.reading import METHOD, factor, is_count, is_numeric, read_quantity, verdict
 from teardown_app.domain.record import is_position
 from teardown_app.workflows.act import Act, Drafts, refuse
 
@@ -30,15 +30,15 @@ def read_check(
 ) -> Drafts:
     """Records a reading on a part or a place. The verdict is computed where the limit is a number."""
     act.working()
-    check = asked.check
+    check, what = asked.check, f"{named_thing(act, thing)}: {asked.check.name}"
     if is_numeric(check.limit) and check.limit is not None:
         if answer:
-            refuse(f"{check.name} has the limit {check.limit.text}.", "Give the reading: --value '… unit'.")
-        read = _against(check, check.limit, value)
+            refuse(f"{what} has the limit {check.limit.text}.", "Give the reading: --value '… unit'.")
+        read = _against(what, check.limit, value)
     elif value:
-        refuse(f"{check.name} has no limit that a number could be held against.", "Answer good, bad or unsure.")
+        refuse(f"{what} has no limit that a number could be held against.", "Answer good, bad or unsure.")
     elif answer not in ANSWERS:
-        refuse(f"{check.name} is judged by a person.", f"Answer {', '.join(ANSWERS)}.")
+        refuse(f"{what} is judged by a person.", f"Answer {', '.join(ANSWERS)}: --answer.")
     else:
         read = {"verdict": ANSWERS[answer]}
     limit = check.limit.text if check.limit else None
@@ -46,13 +46,16 @@ def read_check(
     return [act.draft("check.read", (thing,), check=check.name, spot=asked.spot, when=asked.when, **read, **extra)]
 
 
-def _against(check: Check, limit: Limit, typed: str) -> dict[str, object]:
+def _against(what: str, limit: Limit, typed: str) -> dict[str, object]:
     read = read_quantity(typed)
     if read is None:
-        refuse(f"“{typed}” is no reading.", f"Write a number with its unit, such as '{_sample(limit)}'.")
+        refuse(f"{what}: “{typed}” is no reading.", f"Write a number with its unit, such as '{_sample(limit)}'.")
     times = factor(read.unit or limit.unit, limit.unit)
     if times is None:
-        refuse(f"{check.name} is read in {limit.unit or 'numbers without unit'}, not in {read.unit}.", "Convert it.")
+        unit = limit.unit or "numbers without unit"
+        refuse(f"{what} is read in {unit}, not in {read.unit}.", f"Convert it: '{_sample(limit)}'.")
+    if limit.count is not None and not is_count(read.value):
+        refuse(f"{what} is counted; {read.text} is no count.", "Give a whole number.")
     said = {"text": read.text, "unit": read.unit or limit.unit}
     return {"value": said, "verdict": verdict(limit, read.value * times), "method": METHOD}
 
@@ -66,7 +69,7 @@ def not_possible(act: Act, thing: str, asked: Asked, *, why: str) -> Drafts:
     """Records that a check could not be read; it stays open."""
     act.working()
     if not why.strip():
-        refuse(f"{asked.check.name} stays open.", "Say why it could not be read.")
+        refuse(f"{named_thing(act, thing)}: {asked.check.name} stays open.", "Say why it could not be read.")
     body = {"check": asked.check.name, "spot": asked.spot, "when": asked.when, "why": why}
     return [act.draft("check.not_possible", (thing,), **body)]
 
@@ -78,8 +81,13 @@ def asked_for(act: Act, thing: str, name: str, *, when: str = "", spot: str = ""
     check = next((one for one in checks if one.name.casefold() == name.casefold()), None)
     if check is None:
         has = ", ".join(f"{one.name} ({', '.join(times(one))})" for one in checks) or "none"
-        refuse(f"{named(act.job, position.key)} has no check {name}.", f"It has {has}.")
-    return Asked(check, _when(act, thing, check, when), _spot(check, spot))
+        refuse(f"{named_thing(act, thing)} has no check {name}.", f"It has {has}.")
+    return Asked(check, _when(act, thing, check, when), _spot(act, thing, check, spot))
+
+
+def named_thing(act: Act, thing: str) -> str:
+    """A part or a place for a sentence."""
+    return named(act.job, thing[1:]) if is_position(thing) else act.name(thing) or "a part without number"
 
 
 def position_of(act: Act, thing: str) -> Position:
@@ -87,7 +95,7 @@ def position_of(act: Act, thing: str) -> Position:
     key = thing[1:] if is_position(thing) else own_place(act.job, thing)
     position = act.job.positions.get(key)
     if position is None:
-        refuse(f"{act.name(thing) or 'The part'} belongs to no place of the tool.", "Nothing is to be read on it.")
+        refuse(f"{named_thing(act, thing)} belongs to no place of the tool.", "Nothing is to be read on it.")
     return position
 
 
@@ -102,37 +110,49 @@ def times(check: Check) -> tuple[str, ...]:
 
 
 def _when(act: Act, thing: str, check: Check, when: str) -> str:
-    about_part = not is_position(thing)
-    fitting = [one for one in times(check) if (one in PART_TIMES) == about_part]
-    if about_part:
-        unwanted = FINISHED if is_new(act.job, thing) else NEW
-        fitting = [one for one in fitting if one != unwanted]
+    fitting = times_on(act, thing, check)
     if when and when in fitting:
         return when
-    what = "part" if about_part else "place"
-    listed = ", ".join(times(check))
+    name, listed = f"{named_thing(act, thing)}: {check.name}", ", ".join(times(check))
     if when or not fitting:
+        what = "place" if is_position(thing) else "part"
         refuse(
-            f"{check.name} is read {listed}, and on this {what} {', '.join(fitting) or 'not at all'}.",
+            f"{name} is read {listed}, and on this {what} {', '.join(fitting) or 'not at all'}.",
             "Name one of these with --when; fitted and gate readings are about the place, the others about the part.",
         )
     if len(fitting) > 1:
-        refuse(f"{check.name} is read {' and '.join(fitting)}.", "Say which this is: --when.")
+        refuse(f"{name} is read {' and '.join(fitting)}.", "Say which this is: --when.")
     return fitting[0]
 
 
-def _spot(check: Check, spot: str) -> str:
+def times_on(act: Act, thing: str, check: Check) -> list[str]:
+    """Times at which a check is read on this part or place; *new* is for new parts, *finished* for the others."""
+    if is_position(thing):
+        return [one for one in times(check) if one not in PART_TIMES]
+    unwanted = FINISHED if is_new(act.job, thing) else NEW
+    return [one for one in times(check) if one in PART_TIMES and one != unwanted]
+
+
+def _spot(act: Act, thing: str, check: Check, spot: str) -> str:
+    name = f"{named_thing(act, thing)}: {check.name}"
     if not check.spots and not spot:
         return ""
     if not check.spots:
-        refuse(f"{check.name} has no spots.", "Leave the spot out.")
+        refuse(f"{name} has no spots.", "Leave the spot out.")
     if spot not in check.spots:
-        refuse(f"{check.name} is read at {', '.join(check.spots)}.", "Say where this was read: --spot.")
+        refuse(f"{name} is read at {', '.join(check.spots)}.", "Say where this was read: --spot.")
     return spot
 
 
-def warnings(act: Act, thing: str, asked: Asked) -> list[str]:
+def warnings(act: Act, thing: str, asked: Asked, note: str = "") -> list[str]:
     """What should be known of a reading that was taken all the same."""
+    limit = asked.check.limit
+    bare = limit is not None and not is_numeric(limit) and not note.strip()
+    said = ["No note says what it was held against: --note."] if bare else []
+    return said + _binding(act, thing, asked)
+
+
+def _binding(act: Act, thing: str, asked: Asked) -> list[str]:
     if asked.when in ("arrival", "as found"):
         return ["As found: it shows its verdict and binds nothing."]
     if is_position(thing):

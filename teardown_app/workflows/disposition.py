@@ -9,7 +9,7 @@ from teardown_app.domain.kinds.part import DISPOSITIONS
 from teardown_app.domain.merge import severity
 from teardown_app.domain.parts import disposition_of
 from teardown_app.domain.points.point import named
-from teardown_app.workflows.act import Act, Drafts, refuse
+from teardown_app.workflows.act import RIGHT_WORDS, Act, Drafts, refuse
 from teardown_app.workflows.approval import what_waits
 
 
@@ -18,17 +18,38 @@ def judge(act: Act, parts: Sequence[str], *, as_: str, why: str = "") -> Drafts:
     act.working()
     if as_ not in DISPOSITIONS:
         refuse(f"{as_} is no disposition.", f"It is one of {', '.join(DISPOSITIONS)}.")
-    if as_ == "scrap":
-        act.needs("scrap")
     for part in parts:
         _check(act, part, as_)
     return [act.draft("disposition.given", tuple(parts), **{"as": as_, "why": why or None})]
 
 
-def _check(act: Act, part: str, as_: str) -> None:
+def is_milder(act: Act, part: str, as_: str) -> bool:
+    """True when the part would get a milder disposition than it has."""
     before = disposition_of(act.job, part)
-    if before and severity(as_) < severity(before):
-        act.needs("scrap" if before == "scrap" else "release")
+    return bool(before) and severity(as_) < severity(before)
+
+
+def right_for(act: Act, part: str, as_: str) -> str:
+    """The right that this disposition of the part needs."""
+    if as_ == "scrap":
+        return "scrap"
+    if not is_milder(act, part, as_):
+        return "record"
+    return "scrap" if disposition_of(act.job, part) == "scrap" else "release"
+
+
+def _now(act: Act, part: str, as_: str) -> str:
+    before = disposition_of(act.job, part)
+    return f" is dispositioned {before}, and {as_} is milder" if is_milder(act, part, as_) else ""
+
+
+def _check(act: Act, part: str, as_: str) -> None:
+    right = right_for(act, part, as_)
+    if right not in act.shop.rights_of(act.by, act.now.wall[:10]):
+        refuse(
+            f"{act.name(part)}{_now(act, part, as_)}: {act.by} has no right to {RIGHT_WORDS[right]}.",
+            "Ask somebody who has it, or put the part on hold until then: part hold.",
+        )
     waits = what_waits(act, part)
     if as_ == "scrap" and waits:
         refuse(

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import Any
+from typing import Any, NoReturn
 
-from teardown_app.domain.parts import findings_of
+from teardown_app.domain.parts import approval_of, findings_of, waiting_findings
 from teardown_app.domain.release import word_of
 from teardown_app.workflows.act import Act, Drafts, refuse
 
@@ -27,27 +27,42 @@ def note_finding(
     """Notes one finding on each part. Words of one's own need a sentence, and the customer is asked."""
     act.working()
     known: Mapping[str, bool] = words["finding"]
-    if not word.strip():
-        refuse("A finding needs a word.", f"Take one of {', '.join(known)}.")
+    word, on = word.strip(), ", ".join(act.name(part) for part in parts)
+    if not word:
+        refuse(f"{on}: a finding needs a word.", f"Take one of {', '.join(known)}.")
     if word not in known and not note.strip():
         refuse(
-            f"{word} is none of the shop's words for a finding.",
-            f"Take one of {', '.join(known)}, or add a sentence that says what is meant.",
+            f"{on}: {word} is none of the shop's words for a finding.",
+            f"Take one of {', '.join(known)}, or add a sentence that says what is meant: --note.",
         )
     if cause not in words["causes"]:
-        refuse(f"{cause} is no cause.", f"It is one of {', '.join(words['causes'])}.")
+        refuse(f"{on}: {cause} is no cause.", f"It is one of {', '.join(words['causes'])}.")
     is_covered = known.get(word, False) if covered is None else covered
     body = {"word": word, "cause": cause, "covered": is_covered, "note": note or None, "photos": list(photos) or None}
     return [act.draft("finding.noted", tuple(parts), **body)]
 
 
 def findings_called(act: Act, part: str, word: str = "") -> list[str]:
-    """Findings of a part, or those of one word."""
+    """Findings of a part that wait for an answer, or, whether answered or not, those of one word."""
     found = [entry.value for entry in findings_of(act.job, part)]
-    called = [finding for finding in found if not word or word_of(act.job, finding) == word]
     if not found:
         refuse(f"{act.name(part)} has no finding.", "Note it first: part find.")
+    if not word:
+        return waiting_findings(act.job, part) or _all_answered(act, part, found)
+    called = [finding for finding in found if word_of(act.job, finding) == word]
     if not called:
         has = ", ".join(word_of(act.job, finding) for finding in found)
         refuse(f"{act.name(part)} has no finding {word}.", f"It has {has}.")
     return called
+
+
+def _all_answered(act: Act, part: str, found: Sequence[str]) -> NoReturn:
+    """What was answered is changed only by its word: nothing approved is overwritten in passing."""
+    answers = ", ".join(_answered(act, finding) for finding in found)
+    refuse(f"No finding of {act.name(part)} waits for an answer: {answers}.", "To change one, name it: --word.")
+
+
+def _answered(act: Act, finding: str) -> str:
+    said = approval_of(act.job, finding) or {"as": "not asked"}
+    reference = f" in {said['reference']}" if said.get("reference") else ""
+    return f"{word_of(act.job, finding)} is {said['as']}{reference}"
