@@ -1,4 +1,7 @@
-"""Checks: a number against the limit, an answer where a person judges, and what a reading binds."""
+"""Checks: a number against the limit, an answer where a person judges, and what a reading binds.
+
+Parts, limits and readings are invented.
+"""
 
 from __future__ import annotations
 
@@ -7,6 +10,8 @@ from decimal import Decimal
 import pytest
 
 from teardown_app.domain.bill import Bill, Check, Limit, Line, Operation, Route
+from teardown_app.domain.kinds.work import check_facet
+from teardown_app.domain.parts import came_from
 from tests.workflows.reassembly.bench import Bench
 
 CHECKS = {
@@ -24,6 +29,10 @@ CHECKS = {
     "seal": Check("seal", "Lip whole round", when=("fitted",)),
     "bonding": Check("bonding", "Bonding", type="bonding", when=("closed up",)),
     "look": Check("look", "No crack"),
+    "gap": Check("gap", limit=Limit("compare pair", max=Decimal(1), unit="mm", compare="pair")),
+    "bore": Check("bore", limit=Limit("80 mm H7", nominal=Decimal(80), unit="mm", fit="H7")),
+    "both": Check("both", when=("finished", "fitted")),
+    "fresh": Check("fresh", when=("new", "finished")),
 }
 SAMPLE = Bill(
     "SAMPLE",
@@ -31,6 +40,7 @@ SAMPLE = Bill(
     lines=(
         Line("10", "", 2, "P-10", "plate", checks=("ra", "coil", "screws", "seal", "bonding"), routes=("clean",)),
         Line("20", "", 3, "P-20", "cap", checks=("look",)),
+        Line("30", "", 4, "P-30", "ring", checks=("gap", "bore", "both", "fresh"), routes=()),
     ),
     checks=CHECKS,
     routes={"clean": Route("clean", operations=(Operation("wash", "Wash"),))},
@@ -120,3 +130,66 @@ def test_what_cannot_be_read_stays_open_with_its_reason(tool: Bench) -> None:
 def test_a_protective_check_is_never_conceded(tool: Bench) -> None:
     key = next(point["key"] for point in tool.ask_points(ORDER) if "bonding" in point["key"])
     assert "never conceded" in tool.refused(f"job concede {ORDER} '{key}' --why x --reference y --by OF")
+
+
+def body_of(tool: Bench, name: str, facet: str) -> dict[str, object]:
+    """What was recorded of the reading that stands."""
+    with tool.open() as workshop:
+        job = workshop.find_job(ORDER).job
+        (head,) = job.heads(came_from(job, name)[0], facet)
+        return dict(head.record.body)
+
+
+def test_a_refused_reading_names_the_part_and_how_to_write_it(tool: Bench) -> None:
+    said = tool.refused(f"check read {ORDER} 10 ra --when finished --value '1e9999 um' --by MK")
+    assert "plate 10: ra" in said and "is no reading" in said and "'0.4 um'" in said
+    assert "is no reading" in tool.refused(f"check read {ORDER} 10 ra --when finished --value '1,234.5 um' --by MK")
+    assert "plate 10" in tool.refused(f"check read {ORDER} 10 coil --spot C --value '60 ohm' --by MK")
+    assert "has no spots" in tool.refused(f"check read {ORDER} 10 ra --when finished --spot A --value 0.3 --by MK")
+
+
+def test_what_is_counted_is_a_whole_number_without_a_unit(tool: Bench) -> None:
+    assert "is no count" in tool.refused(f"check read {ORDER} 10 screws --value 3.5 --by MK")
+    assert "is no count" in tool.refused(f"check read {ORDER} 10 screws --value=-4 --by MK")
+    assert "numbers without unit" in tool.refused(f"check read {ORDER} 10 screws --value '4 mm' --by MK")
+
+
+def test_comparisons_and_fits_are_judged_by_a_person_who_notes_against_what(tool: Bench) -> None:
+    tool.off("30", order=ORDER)
+    for name in ("gap", "bore"):
+        assert "Answer good" in tool.refused(f"check read {ORDER} 30 {name} --value '0.5 mm' --by MK")
+        assert "No note says" in tool.do(f"check read {ORDER} 30 {name} --answer good --by MK")
+        assert "No note says" not in tool.do(f"check read {ORDER} 30 {name} --answer bad --note 'plug 7' --by MK")
+        row = next(row for row in tool.ask(f"check list {ORDER} 30") if row["check"] == name)
+        assert row["stands"] == "reject"
+
+
+def test_a_place_named_for_a_check_of_part_and_place_is_asked_which(tool: Bench) -> None:
+    tool.off("30", order=ORDER)
+    said = tool.refused(f"check read {ORDER} 30 both --answer good --by MK")
+    assert "ring 30: both is read finished and fitted" in said and "--when" in said
+    assert "(fitted)" in tool.do(f"check read {ORDER} @30 both --answer good --by MK")
+    assert "(finished)" in tool.do(f"check read {ORDER} 30 both --when finished --answer good --by MK")
+    assert "on this place fitted" in tool.refused(f"check read {ORDER} @30 both --when finished --answer good --by MK")
+
+
+def test_a_new_part_is_read_when_new_and_listed_so(tool: Bench) -> None:
+    tool.write("part.brought_in", "new:1", order=ORDER, meant_for="30", part_number="P-30", origin="stock")
+    assert "(new)" in tool.do(f"check read {ORDER} 30 fresh --answer good --by MK")
+    rows = [(row["when"], row["stands"]) for row in tool.ask(f"check list {ORDER} 30") if row["check"] == "fresh"]
+    assert rows == [("new", "accept")]
+    assert "on this part new" in tool.refused(f"check read {ORDER} 30 fresh --when finished --answer good --by MK")
+
+
+def test_a_gate_reading_is_about_the_place(tool: Bench) -> None:
+    assert "check due" in {point["kind"] for point in tool.ask_points(ORDER) if "bonding" in point["key"]}
+    assert "(closed up)" in tool.do(f"check read {ORDER} 10 bonding --answer good --by MK")
+    assert not [point for point in tool.ask_points(ORDER) if "bonding" in point["key"]]
+
+
+def test_a_reading_carries_its_value_limit_and_method(tool: Bench) -> None:
+    said = tool.do(f"check read {ORDER} 10 ra --when finished --value '0,38 µm' --instrument R-7 --by MK")
+    assert "0.38 um: accept, limit max 0.4 um" in said
+    body = body_of(tool, "10", check_facet("ra", "", "finished"))
+    assert body["value"] == {"text": "0.38", "unit": "um"} and body["instrument"] == "R-7"
+    assert (body["verdict"], body["limit"], body["method"]) == ("accept", "max 0.4 um", "simple/1")

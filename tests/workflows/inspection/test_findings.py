@@ -1,4 +1,4 @@
-"""Findings, what the customer says to them, and dispositions."""
+"""Findings and what the customer says to them."""
 
 from __future__ import annotations
 
@@ -48,29 +48,52 @@ def test_words_of_ones_own_need_a_sentence_and_the_customer(bench: Bench) -> Non
     assert bench.points("approval waiting") == ["10.20"]
 
 
-def test_a_part_is_not_scrapped_while_a_finding_waits(bench: Bench) -> None:
-    (part,) = bench.off("10.20")
-    bench.do("part find PO-7781 10.20 --word crack --cause wear --by MK")
-    bench.do("finding answer PO-7781 10.20 --as asked --reference 'mail 7' --by OF")
-    said = bench.refused("part judge PO-7781 10.20 --as scrap --by OF")
-    assert bench.tag(part) in said and "crack (asked in mail 7)" in said and "finding answer" in said
-    bench.do("finding answer PO-7781 10.20 --as approved --reference 'mail 8' --by OF")
-    bench.do("part judge PO-7781 10.20 --as scrap --by OF")
-    assert bench.ask("part show PO-7781 10.20")["disposition"] == "scrap"
-
-
-def test_milder_dispositions_need_the_right(bench: Bench) -> None:
+def test_an_answer_goes_to_what_waits_and_changes_another_only_by_its_word(bench: Bench) -> None:
     bench.off("10.20")
-    assert "no right to scrap" in bench.refused("part judge PO-7781 10.20 --as scrap --by MK")
-    bench.do("part judge PO-7781 10.20 --as repair --by MK")
-    assert "no right to release" in bench.refused("part judge PO-7781 10.20 --as 'use as is' --by MK")
-    bench.do("part judge PO-7781 10.20 --as scrap --by OF")
-    assert "no right to scrap" in bench.refused("part judge PO-7781 10.20 --as rework --by MK")
-    bench.do("part judge PO-7781 10.20 --as rework --by OF")
+    bench.do("part find PO-7781 10.20 --word worn --cause wear --by MK")
+    bench.do("part find PO-7781 10.20 --word bent --cause freight --by MK")
+    bench.do("finding answer PO-7781 10.20 --as declined --reference 'mail 3' --by OF")
+    assert [(row["word"], row["answer"]) for row in bench.ask("finding list PO-7781")] == [
+        ("worn", "covered"),
+        ("bent", "declined"),
+    ]
+    said = bench.refused("finding answer PO-7781 10.20 --as approved --reference 'mail 4' --by OF")
+    assert "bowl 10.20" in said and "bent is declined in mail 3" in said and "--word" in said
+    bench.do("finding answer PO-7781 10.20 --word bent --as approved --reference 'mail 4' --by OF")
+    assert bench.points("declined by the customer") == []
 
 
-def test_a_fitted_part_is_not_scrapped_where_it_sits(bench: Bench) -> None:
+def test_covered_or_to_be_asked_may_be_said_against_the_list(bench: Bench) -> None:
+    bench.off("10.20", "10.30")
+    bench.do("part find PO-7781 10.20 --word worn --cause wear --ask --by MK")
+    bench.do("part find PO-7781 10.30 --word bent --cause wear --covered --by MK")
+    assert bench.points("approval waiting") == ["10.20"]
+
+
+def test_a_refused_finding_names_its_parts(bench: Bench) -> None:
     (part,) = bench.off("10.20")
-    bench.write("part.fitted", part, "@10.20")
-    said = bench.refused("part judge PO-7781 10.20 --as scrap --by OF")
-    assert "is fitted in bowl 10.20" in said and "part out" in said
+    said = bench.refused("part find PO-7781 10.20 --word worn --cause gremlins --by MK")
+    assert f"{bench.tag(part)} bowl 10.20" in said and "freight" in said
+    assert "needs a word" in bench.refused("part find PO-7781 10.20 --word ' ' --cause wear --by MK")
+
+
+def test_two_tablets_disagree_and_the_stronger_answer_holds(bench: Bench, second: Bench) -> None:
+    bench.off("10.20")
+    bench.do("part find PO-7781 10.20 --word bent --cause freight --by MK")
+    bench.carry_to(second)
+    bench.do("finding answer PO-7781 10.20 --as approved --reference 'mail 5' --by OF")
+    second.do("finding answer PO-7781 10.20 --as declined --reference 'call 5' --by OF")
+    second.carry_to(bench)
+    assert bench.points("declined by the customer") == ["10.20"]
+    bench.do("finding answer PO-7781 10.20 --word bent --as approved --reference 'mail 6' --by OF")
+    assert bench.points("declined by the customer") == []
+
+
+def test_a_closed_list_of_the_shop_takes_the_place_of_the_usual_one(bench: Bench) -> None:
+    bench.off("10.20")
+    own = bench.home / "shop" / "findings.toml"
+    own.parent.mkdir(exist_ok=True)
+    own.write_text('causes = ["storm"]\n[finding]\n"wet" = true\n', encoding="utf-8")
+    assert "wet" in bench.refused("part find PO-7781 10.20 --word bent --cause storm --by MK")
+    bench.do("part find PO-7781 10.20 --word wet --cause storm --by MK")
+    assert bench.points("approval waiting") == []
