@@ -56,3 +56,9 @@ def test_spare_and_return_wait_until_the_part_is_out(bench: Bench) -> None:
     for word in ("spare", "return unrepaired"):
         assert "part out" in bench.refused(f"part judge PO-7781 10.20 --as '{word}' --by OF")
     bench.do("part judge PO-7781 10.20 --as rework --by MK")
+
+
+def test_the_same_disposition_again_is_not_milder_and_needs_no_other_right(bench: Bench) -> None:
+    bench.off("10.20")
+    bench.do("part judge PO-7781 10.20 --as repair --by MK")
+    assert "milder" not in bench.do("part judge PO-7781 10.20 --as repair --why 'seen twice' --by MK")
