@@ -172,6 +172,8 @@ class Job(Facts):
         if self._absent and any(one in self._absent for one in chain):
             return Scope("out", "option absent", "", ())
         heads = tuple(self.scope_heads(chain))
+        if not all(self._stands(entry, chain) for entry in heads):
+            return Scope("in", "", "", heads)
         if not heads:
             return NOT_SAID
         value = settled([entry.value for entry in heads], "scope")
@@ -189,20 +191,24 @@ class Job(Facts):
         entries = [entry for thing in things if thing in said for entry in self.entries(thing, "scope")]
         if not entries:
             return []
-        return [entry for entry in self.unreplaced(entries, "scope") if self._stands(entry, chain)]
+        return self.unreplaced(entries, "scope")
 
     def _stands(self, entry: Entry, chain: list[str]) -> bool:
-        """*Left fitted* stands until the part is taken off, *came with the unit* while the unit is there."""
-        word = entry.value["as"]
-        if word == "left fitted":
-            went = self.entries(position_thing(chain[0]), "came_out")
-            return all(self.knowing.knew(entry.record, gone.record) for gone in went)
-        if word == "came with the unit":
-            above = [position_thing(one) for one in chain[1:]]
-            filled = [head.value for thing in above for head in self.heads(thing, "filled") if head.value]
-            unit = self.group(entry.value["why"])
-            return any(part in unit for part in filled) or not filled
-        return True
+        """*Left fitted* stands until the part is taken off, *came with the unit* also only while the unit is there."""
+        if SCOPES[entry.value["as"]] != "left":
+            return True
+        went = self.entries(position_thing(chain[0]), "came_out")
+        if not all(self.knowing.knew(entry.record, gone.record) for gone in went):
+            return False
+        if entry.value["as"] == "left fitted":
+            return True
+        unit = self.group(entry.value["why"])
+        claims = (self._claims(one) for one in chain[1:])
+        return all(part in unit for part in next((found for found in claims if found), ()))
+
+    def _claims(self, key: str) -> list[str]:
+        """Parts that fittings of a place which nobody replaced name."""
+        return [head.value for head in self.heads(position_thing(key), "filled") if head.value]
 
 
 def opens(entry: Entry, number: str) -> bool:

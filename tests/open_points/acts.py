@@ -24,7 +24,7 @@ class Bench:
     def __init__(self, tablet: Tablet, bill: Bill, rng: Random) -> None:
         self.tablet, self.bill, self.rng = tablet, bill, rng
         self.places = tuple(bill.positions.values())
-        self.by = rng.choices(("AA", "BB", "CC", "DD", "ZZ"), (16, 3, 3, 1, 1))[0]
+        self.by = rng.choices(("AA", "BB", "CC", "DD", "ZZ"), (30, 3, 4, 1, 1))[0]
 
     # -- what is at hand -------------------------------------------------------------------------
 
@@ -365,11 +365,13 @@ class Bench:
                 covers.pop()
             self.write("point.conceded", ["job"], key=seen.key, why="agreed", reference="K-7", covers=covers)
 
-    def sign(self) -> None:
+    def sign(self, subject: str = "") -> None:
         """Somebody signs for something."""
         place = self.place("assembly")
-        thing = self.rng.choice(("job", self.part(), f"@{place.key}" if place else "job"))
-        covers = self.rng.choice(([], [each.ref for each in self.tablet.view(JOB)]))
+        if subject:
+            subject = f"@{subject}" if subject in self.bill.positions else subject
+        thing = subject or self.rng.choice(("job", self.part(), f"@{place.key}" if place else "job"))
+        covers = sorted(self.witness().signed_today(thing))
         self.write("work.signed", [thing], meaning="reviewed", covers=covers)
 
     def nonsense(self) -> None:
@@ -411,7 +413,7 @@ def opening(letters: str = LETTERS) -> dict[str, Any]:
 
 
 def _reading(bench: Bench, subject: str, which: str, point: Seen) -> None:
-    check, spot, when = which.split("/")
+    _, check, spot, when = which.split("/")
     thing = f"@{subject}" if subject in bench.bill.positions else subject
     bench.read(thing, (check, spot, when), "accept")
 
@@ -442,6 +444,7 @@ CLEARING: dict[str, Callable[[Bench, str, str, Seen], None]] = {
     "joint not torqued or due again": lambda bench, subject, which, point: bench.torque(subject),
     "consumable not renewed or expired": lambda bench, subject, which, point: bench.renew(subject),
     "temporary in or out wrongly": _temporary,
+    "sign again": lambda bench, subject, which, point: bench.sign(subject),
 }
 
 ACTS: dict[Callable[[Bench], Any], int] = {

@@ -7,12 +7,13 @@ nothing is updated: every question is asked anew.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from decimal import Decimal, InvalidOperation
+from decimal import Decimal
+from hashlib import blake2b
 from typing import NamedTuple
 
-from teardown_app.domain.bill import GATES
+from teardown_app.domain.bill import GATES, Line
 from teardown_app.domain.record import SHOP, Record
-from tests.open_points.naive_entries import CONTESTED, MOVES, Entry, Told
+from tests.open_points.naive_entries import CONTESTED, MOVES, Entry, Told, decides
 from tests.open_points.naive_tool import Bills, Place, Tool
 from tests.open_points.naive_work import Work, is_never_conceded
 
@@ -62,15 +63,16 @@ class Witness:
     # -- places ---------------------------------------------------------------------------------
 
     def _places(self) -> Iterator[Seen]:
-        for key in self.tool.places:
-            claims = self.tool.place_claims(key)
-            part = self.tool.filler(key)
+        for key, place in self.tool.places.items():
+            if place.kind not in ("part", "assembly"):
+                continue
+            claims, part = self.tool.place_claims(key), self.tool.filler(key)
             if self.tool.in_scope(key) and self.tool.goes_in_as_one(key) and part is None:
                 yield self._point("missing", CLOSED_UP, key, "", claims)
             if self.tool.scope(key) == "out":
                 yield from self._outside(key)
-            else:
-                yield from self._twice(key, claims)
+                continue
+            yield from self._twice(key, claims)
             if part is not None:
                 yield from self._filled(key, part, claims)
 
@@ -80,12 +82,16 @@ class Witness:
             yield self._point("fitted twice", SHIP, key, part, claims)
 
     def _filled(self, key: str, part: str, claims: list[Entry]) -> Iterator[Seen]:
-        rests_on = [*claims, *self.told.left(part, "part_number")]
         if self._is_foreign(part):
+            rests_on = [*claims, *self.told.left(part, "origin"), *self.told.left(part, "owner")]
             yield self._point("belongs to another job or owner", CLOSED_UP, key, "", rests_on)
         elif not self._fits(key, part):
+            rests_on = [*claims, *self.told.left(part, "part_number")]
             yield self._point("wrong component", CLOSED_UP, key, "", rests_on)
         elif self._is_swapped(key, part):
+            members = [each.key for each in self.tool.bill.matched(key)]
+            rests_on = [entry for each in members for entry in self.tool.place_claims(each)]
+            rests_on += self.told.left(part, "out_of")
             yield self._point("swapped within a matched set", CLOSED_UP, key, "", rests_on)
         for other in self.tool.closes_over(key):
             if not self.tool.is_filled(other):
@@ -98,6 +104,8 @@ class Witness:
 
     def _fits(self, key: str, part: str) -> bool:
         number, place = self.told.value(part, "part_number", ""), self.tool.places[key]
+        came_from = self.tool.places.get(self.told.value(part, "out_of", ""))
+        number = number or (came_from.line.part_number if came_from else "")
         if place.added:
             return bool(number == place.line.part_number)
         return self.tool.bill.fits(key, number)
@@ -113,11 +121,10 @@ class Witness:
         return len(marks) != 1 or not marks.pop()
 
     def _outside(self, key: str) -> Iterator[Seen]:
-        claiming, came = self.tool.claimers(key), self.told.all("@" + key, "came_out")
         stray = {part for part in self.tool.came_out(key) if not self.work.is_gone(part)}
-        for part in claiming | stray:
-            mine = [entry for entry in came if self.told.one(entry.value) == part]
-            behind = [*self.tool.scope_entries(key), *mine, *self.tool.place_claims(key)]
+        said = [] if self.tool.lacks_option(key) else self.tool.scope_entries(key)
+        for part in self.tool.claimers(key) | stray:
+            behind = [*said, *self.told.left(part, "out_of"), *self.tool.place_claims(key)]
             yield self._point("outside the scope", SHIP, key, part, behind)
 
     # -- hardware, joints, consumables, temporary things ------------------------------------------
@@ -127,21 +134,16 @@ class Witness:
 
     def _hardware(self) -> Iterator[Seen]:
         for place in self._in_scope("hardware"):
-            if place.count is None:
-                continue
-            bag = self._bag(place.key)
+            found, bag = self._counted(place.key)
             behind = [entry for each in bag for entry in self._counts(each)]
-            if self._moved([place.key], "put_in") != place.count or not self._balances(bag):
+            there = found + self._moved(bag, "added")
+            balances = there == self._moved(bag, "put_in", "scrapped", "lost", "left_over")
+            if self._moved([place.key], "put_in") != place.count or not balances:
                 yield self._point("hardware does not balance", CLOSED_UP, place.key, "", behind)
 
-    def _bag(self, key: str) -> list[str]:
-        bag = {key}
-        while True:
-            counted = [entry.value[1] for each in bag for entry in self.told.left("@" + each, "found")]
-            more = {name.removeprefix("@") for names in counted for name in names} | bag
-            if more == bag:
-                return sorted(bag)
-            bag = more
+    def _counted(self, key: str) -> tuple[int, list[str]]:
+        found, bag = self.told.value("@" + key, "found", (0, ("@" + key,)))
+        return found, [name.removeprefix("@") for name in bag]
 
     def _counts(self, key: str) -> list[Entry]:
         moved = [entry for fact in MOVES for entry in self.told.all("@" + key, fact)]
@@ -149,15 +151,6 @@ class Witness:
 
     def _moved(self, keys: list[str], *facts: str) -> int:
         return sum(entry.value for key in keys for fact in facts for entry in self.told.all("@" + key, fact))
-
-    def _balances(self, bag: list[str]) -> bool:
-        counts = {entry.record.ref: entry for key in bag for entry in self.told.left("@" + key, "found")}
-        by_bag: dict[tuple[str, ...], list[int]] = {}
-        for entry in counts.values():
-            by_bag.setdefault(tuple(sorted(entry.value[1])), []).append(entry.value[0])
-        found = sum(min(each) for each in by_bag.values())
-        there = found + self._moved(bag, "added")
-        return there == self._moved(bag, "put_in", "scrapped", "lost", "left_over")
 
     def _joints(self) -> Iterator[Seen]:
         for place in self._in_scope("hardware"):
@@ -178,7 +171,7 @@ class Witness:
         return claims + self.told.all("@" + key, "put_in") + self.told.all("@" + key, "opened_joint")
 
     def _screws(self, torques: list[Entry], wanted: Decimal) -> int:
-        return sum(entry.value["screws"] for entry in torques if _number(entry.value["pass"]) == wanted)
+        return sum(entry.value["screws"] for entry in torques if entry.value["pass"] == f"{wanted.normalize():f}")
 
     def _consumables(self) -> Iterator[Seen]:
         for place in self._in_scope("consumable"):
@@ -190,14 +183,14 @@ class Witness:
     def _openings(self, place: Place) -> list[Entry]:
         closing = [*self.tool.bill.closes_over(place.key), *self.tool.bill.closed_by(place.key)]
         if not closing:
-            beside = self.tool.bill.children(place.parent)
-            closing = [each.key for each in beside if each.line.kind in ("part", "assembly")]
+            beside = [each for each in self.tool.places.values() if each.parent == place.parent]
+            closing = [each.key for each in beside if each.kind in ("part", "assembly")]
         return [e for key in closing for fact in ("came_out", "taken_out") for e in self.told.all("@" + key, fact)]
 
     def _is_due(self, renew: str, renewals: list[Entry], openings: list[Entry]) -> bool:
         if renew == "if opened" and not openings:
             return False
-        if not renewals or any(each.value != renewals[0].value for each in renewals):
+        if not renewals or self._differ(renewals):
             return True
         if any(_is_expired(each) for each in renewals):
             return True
@@ -242,7 +235,7 @@ class Witness:
             if not self.work.is_accepted(part, reading, spoilers):
                 never = is_never_conceded(self.tool.bill.checks[reading[0]])
                 behind = [*self.work.entries_of(part, reading), *spoilers]
-                yield self._point("check due", CLOSED_UP, part, "/".join(reading), behind, never=never)
+                yield self._point("check due", CLOSED_UP, part, "check/" + "/".join(reading), behind, never=never)
 
     def _checks_at_places(self) -> Iterator[Seen]:
         for key in self.tool.places:
@@ -253,7 +246,7 @@ class Witness:
                 if not self.work.is_accepted("@" + key, reading, self.work.place_spoilers(key)):
                     never = is_never_conceded(self.tool.bill.checks[reading[0]])
                     gate = reading[2] if reading[2] in GATES else CLOSED_UP
-                    yield self._point("check due", gate, key, "/".join(reading), entries, never=never)
+                    yield self._point("check due", gate, key, "check/" + "/".join(reading), entries, never=never)
 
     def _answers(self, part: str) -> Iterator[Seen]:
         for finding, answer in self.work.findings(part).items():
@@ -265,12 +258,12 @@ class Witness:
                 yield self._point("declined by the customer", CLOSED_UP, part, finding, behind)
 
     def _is_conceded(self, kind: str, part: str, which: str) -> bool:
-        candidates = [*self._checks_of_part(part), *self._answers(part)]
+        candidates = [*self._checks_of_part(part), *self._answers(part), *self._holds()]
         return any(seen.key == f"{kind}|{part}|{which}" and seen.state == "conceded" for seen in candidates)
 
     def _unaccounted(self, part: str) -> Iterator[Seen]:
         fills = any(self.tool.filler(key) == part for key in self.tool.places)
-        away = self.work.is_gone(part) or bool(self.told.all(part, "handed_over"))
+        away = self.work.is_gone(part) or self._owed(part) > 0
         if fills or (away and not self.work.claims_a_place(part)):
             return
         at_home = self.tool.own_place(part) or self.work.is_new(part)
@@ -279,12 +272,15 @@ class Witness:
         yield self._point(kind, SHIP, part, "", behind)
 
     def _debt(self, part: str) -> Iterator[Seen]:
-        over, back = self.told.all(part, "handed_over"), self.told.all(part, "given_back")
-        if _sum(over) > _sum(back):
-            yield self._point("debt", SHIP, part, "", over + back)
+        if self._owed(part) > 0:
+            moved = [entry for fact in ("handed_over", "given_back") for entry in self.told.all(part, fact)]
+            yield self._point("debt", SHIP, part, "", moved)
+
+    def _owed(self, part: str) -> int:
+        return _sum(self.told.all(part, "handed_over")) - _sum(self.told.all(part, "given_back"))
 
     def _holds(self) -> Iterator[Seen]:
-        for name in sorted({self.told.one(entry.name) for entry in self.told.entries if entry.fact == "hold"}):
+        for name in [*self.work.parts(), *("@" + key for key in self.tool.places)]:
             for hold, record in self.work.holds(name).items():
                 yield self._point("hold", CLOSED_UP, name.removeprefix("@"), hold, [record.ref])
 
@@ -297,20 +293,72 @@ class Witness:
                 yield self._point("label of two parts", SHIP, name.removeprefix("number:"), "", bound)
 
     def _conflicts(self) -> Iterator[Seen]:
-        facts = {(self.told.one(entry.name), entry.fact) for entry in self.told.entries}
-        for name, fact in sorted(facts):
-            subject = name.removeprefix("@")
-            left = self.told.left(name, fact)
-            if _is_contested(fact) and self._differ(left) or fact.startswith("operation/") and [entry.value for entry in left].count("done") > 1:
-                yield self._point("two different entries", SHIP, subject, fact, left)
-            elif fact == "came_out" and len(self.tool.came_out(subject)) > 1:
-                yield self._point("two different entries", SHIP, subject, fact, self.told.all(name, fact))
+        for fact in CONTESTED["job"]:
+            yield from self._two("job", "job", fact)
+        for key in self.tool.places:
+            for fact in self._facts_that_differ("@" + key, "place"):
+                yield from self._two("@" + key, key, fact)
+            yield from self._two_places_said(key)
+        for part in self.work.parts():
+            for fact in self._facts_that_differ(part, "part"):
+                yield from self._two(part, part, fact)
+                if fact.startswith("operation/") and self._times_done(part, fact) > 1:
+                    left = self.told.left(part, fact)
+                    yield self._point("two different entries", SHIP, part, fact + "/twice", left)
+            for finding in self.work.findings(part):
+                left = self.told.left(finding, "approval")
+                if self._differ(left):
+                    yield self._point("two different entries", SHIP, part, f"approval/{finding}", left)
+
+    def _facts_that_differ(self, name: str, sort: str) -> list[str]:
+        return sorted(fact for fact in self.told.facts(name, "") if fact.partition("/")[0] in CONTESTED[sort])
+
+    def _two(self, name: str, subject: str, fact: str) -> Iterator[Seen]:
+        left = self.told.left(name, fact)
+        if self._differ(left):
+            yield self._point("two different entries", SHIP, subject, fact, left)
+
+    def _two_places_said(self, key: str) -> Iterator[Seen]:
+        said = [] if self.tool.lacks_option(key) else self.tool.scope_entries(key)
+        if any(entry.name == "@" + key for entry in said) and self._differ(said):
+            yield self._point("two different entries", SHIP, key, "scope", said)
+        parts = self.tool.came_out(key)
+        if len(parts) > 1:
+            behind = [entry for part in parts for entry in self.told.left(part, "out_of")]
+            yield self._point("two different entries", SHIP, key, "came_out", behind)
+
+    def _times_done(self, part: str, fact: str) -> int:
+        return [entry.value for entry in self.told.left(part, fact)].count("done")
 
     def _differ(self, left: list[Entry]) -> bool:
-        return any(one.value != other.value for one in left for other in left)
+        return any(decides(one) != decides(other) for one in left for other in left)
 
     def _signatures(self) -> Iterator[Seen]:
-        yield from ()
+        signed = {self.told.one(entry.name) for entry in self.told.entries if entry.fact == "signature"}
+        for name in sorted(signed):
+            signatures, today = self.told.all(name, "signature"), self.signed_today(name)
+            if not any(set(entry.value["covers"]) == today for entry in signatures):
+                yield self._point("sign again", SHIP, name.removeprefix("@"), "", signatures)
+
+    def signed_today(self, name: str) -> set[str]:
+        """What a signature on a part, a place or the job covers today: names, or what stands for many."""
+        if self.tool.is_part(name):
+            refs = self.work.covered_today(name)
+        else:
+            key = name.removeprefix("@")
+            keys = [key, *self.tool.beneath(key)] if name.startswith("@") else list(self.tool.places)
+            refs = {entry.record.ref for each in keys for entry in self._signed_at(each)}
+        if len(refs) <= 200:
+            return refs
+        digest = blake2b(" ".join(sorted(refs)).encode(), digest_size=16).hexdigest()
+        return {f"{len(refs)} records {digest}"}
+
+    def _signed_at(self, key: str) -> list[Entry]:
+        name = "@" + key
+        facts = ["filled", "renewal", "temporary", "found", "scope", *self.told.facts(name, "check/")]
+        entries = [entry for fact in facts for entry in self.told.left(name, fact)]
+        entries += [entry for fact in ["torque", *MOVES] for entry in self.told.all(name, fact)]
+        return entries + [entry for part in self.tool.claimers(key) for entry in self.told.all(part, "released")]
 
     def _records(self) -> Iterator[Seen]:
         for ref in self.told.job:
@@ -319,7 +367,7 @@ class Witness:
                 yield self._point("record from a newer app", SHIP, "job", ref, [ref])
             elif why == "right":
                 yield self._point("record by someone without the right", SHIP, "job", ref, [ref])
-            elif why in ("misfit", "void") or (not why and self._does_not_fit(self.told.records[ref])):
+            elif why == "misfit" or (not why and self._does_not_fit(self.told.records[ref])):
                 yield self._point("record kept that does not fit", SHIP, "job", ref, [ref])
         for (dev, file), seq in self.told.not_here:
             yield self._point("record not here", SHIP, "job", self._which(dev, file, seq), [])
@@ -334,20 +382,17 @@ class Witness:
             return False
         if record.typ == "job.opened" and record != self.tool.opening():
             return True
-        made = {entry.name for entry in self.told.entries if entry.fact == "made"}
-        return any(not self._is_here(name, made) for name in record.ent)
+        if record.typ == "line.added":
+            return not self.tool.places.get(record.ent[0][1:], NOWHERE).added
+        return any(not self._is_here(name) for name in record.ent)
 
-    def _is_here(self, name: str, made: set[str]) -> bool:
+    def _is_here(self, name: str) -> bool:
         if name.startswith("@"):
             return name[1:] in self.tool.places
-        return name == "job" or name in made
+        return name == "job" or name.startswith("carrier:") or bool(self.told.all(name, "made"))
 
 
-def _number(text: str) -> Decimal | None:
-    try:
-        return Decimal(text)
-    except InvalidOperation:
-        return None
+NOWHERE = Place("", "", "", None, Line("", "", 0, ""))
 
 
 def _is_expired(renewal: Entry) -> bool:
@@ -359,12 +404,6 @@ def _sum(entries: list[Entry]) -> int:
     return sum(entry.value.get("quantity", 1) for entry in entries)
 
 
-def _is_contested(fact: str) -> bool:
-    return fact in CONTESTED or fact.startswith(("check/", "operation/", "written/"))
-
-
 def points(shop: Iterable[Record], number: str, job: Iterable[Record], bills: Bills) -> list[Seen]:
     """All open points of these records, by key."""
     return Witness(list(shop), number, list(job), bills).points()
-
-

@@ -21,10 +21,11 @@ VERDICTS = ["accept", "not possible", "inconclusive", "reject"]
 MOVES = ["added", "put_in", "scrapped", "lost", "left_over"]
 NOTED = ["out_of", "meant_for", "part_number", "owner", "origin", "condition", "place", "set_mark"]
 CONTESTED = {
-    "order", "name", "serial", "due", "options", "end", "scope", *NOTED, "number", "approval", "disposition",
-    "found", "renewal",
+    "job": {"order", "name", "serial", "due", "options", "end"},
+    "place": {"renewal", "found", "check"},
+    "part": {*NOTED, "disposition", "check", "operation", "written"},
 }  # fmt: skip
-"""Facts that are an open point of their own when they differ, with checks, operations and what is written."""
+"""Facts that are an open point of their own when they differ."""
 
 Said = tuple[str, str, Any]
 
@@ -50,6 +51,8 @@ def understood(record: Record) -> bool:
             continue
         worth = record.body[name]
         if not isinstance(worth, field.type) or (field.type is int and isinstance(worth, bool)):
+            return False
+        if isinstance(worth, list) and not all(isinstance(each, str) for each in worth):
             return False
     try:
         said(record)
@@ -160,11 +163,13 @@ def _fitted(record: Record) -> list[Said]:
 
 
 def _same(record: Record) -> list[Said]:
+    if any(thing.startswith("@") or thing == "job" for thing in record.ent):
+        raise ValueError("no part")
     return [("same:" + other, "same_as", (record.ent[0], other)) for other in record.ent[1:]]
 
 
 def _counted(record: Record) -> list[Said]:
-    return [(thing, "found", (record.body["found"], record.ent)) for thing in record.ent]
+    return [(thing, "found", (record.body["found"], tuple(sorted(set(record.ent))))) for thing in record.ent]
 
 
 def _moved(record: Record) -> list[Said]:
@@ -231,14 +236,14 @@ class Told:
         self.records = {each.ref: each for numbers in self.shelf.values() for here in numbers.values() for each in here}
         self.job = [ref for ref, each in self.records.items() if each.job == number]
         self.knew = {ref: known_to(self.shelf, each) for ref, each in self.records.items()}
-        self.not_here = not_here(self.shelf)
-        self.two_versions = two_versions(self.shelf)
+        self.not_here = not_here(self.shelf, number)
+        self.two_versions = two_versions(self.shelf, number)
         self._effect: dict[str, str] = {}
         self.entries = self._entries()
         self.joins = [(entry.value, entry.record) for entry in self.entries if entry.fact == "same_as"]
 
     def why_not(self, ref: str) -> str:
-        """Empty for a record with effect, else why it has none: newer, misfit, right, void, corrected."""
+        """Empty for a record with effect, else why it has none: newer, misfit, right, corrected."""
         if ref not in self._effect:
             self._effect[ref] = self._judged(self.records[ref])
         return self._effect[ref]
@@ -246,21 +251,21 @@ class Told:
     def _judged(self, record: Record) -> str:
         if record.typ not in KINDS or record.v > VERSION:
             return "newer"
+        return "corrected" if self._is_corrected(record) else self._fault(record)
+
+    def _fault(self, record: Record) -> str:
         if not understood(record):
             return "misfit"
         if not self._may(record, _right_needed(record)):
             return "right"
-        if record.typ == "record.voided":
-            said = self._void_judged(record)
-            if said:
-                return said
-        return "corrected" if self._is_corrected(record) else ""
+        return self._void_judged(record) if record.typ == "record.voided" else ""
 
     def _void_judged(self, record: Record) -> str:
         target = self.records.get(record.body["record"])
         if target is None or target.ref not in self.knew[record.ref] or target.job != record.job:
-            return "void"
-        wanted = _right_to_take_back(target)
+            return "misfit"
+        means_nothing = target.typ not in KINDS or target.v > VERSION or not understood(target)
+        wanted = "" if means_nothing else _right_to_take_back(target)
         if wanted and target.act != record.act and not self.has_right(record, wanted):
             return "right"
         return ""
@@ -364,9 +369,23 @@ def _safer(fact: str, found: list[Entry]) -> Any:
         return max((value["verdict"] for value in values), key=VERDICTS.index)
     if fact.startswith("operation/"):
         return min(values, key=["started", "stopped", "skipped", "done"].index)
+    if fact == "options":
+        return sorted({option for value in values for option in value})
     if fact == "end":
         return "open" if "open" in values else "closed"
-    return max(found, key=lambda entry: (entry.record.hlc, entry.record.dev, entry.record.seq, entry.record.h)).value
+    return min(values)
+
+
+def decides(entry: Entry) -> Any:
+    """What of a value makes two entries different."""
+    kind, value = entry.fact.partition("/")[0], entry.value
+    if kind in ("approval", "scope"):
+        return value["as"]
+    if kind == "check":
+        return value["verdict"]
+    if kind == "renewal":
+        return value["as"], value.get("lot"), value.get("expiry")
+    return value
 
 
 def _right_needed(record: Record) -> str:
@@ -378,7 +397,7 @@ def _right_needed(record: Record) -> str:
 
 def _right_to_take_back(target: Record) -> str:
     if target.typ == "disposition.given":
-        return "scrap"
+        return "scrap" if target.body.get("as") == "scrap" else "release"
     if target.typ in ("hold.placed", "check.read") and target.body.get("verdict", "reject") == "reject":
         return "release"
     return "office" if target.typ == "approval.given" and target.body.get("as") == "declined" else ""

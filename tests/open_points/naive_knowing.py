@@ -26,28 +26,35 @@ def shelf_of(records: Iterable[Record]) -> Shelf:
     return shelf
 
 
-def past(shelf: Shelf, file: File, seq: int, expected: str, *, strict: bool) -> Iterator[Record]:
-    """Records of one branch from `seq` down to 1, the latest first.
+def past(shelf: Shelf, file: File, seq: int, expected: str) -> Iterator[Record]:
+    """Records of one branch below `seq`, the latest first; `expected` is the hash of the first of them.
 
-    `expected` begins the hash of the record at `seq`. Where the hash is of no record here (a new file's
-    first line, or a record that is missing), the only record of that number is taken unless `strict`;
-    of two versions neither.
+    Where that is of no record here (a new file's first line, or a record that is missing), the next
+    one down is taken if it is the only one of its number; of two versions neither, and nothing below.
     """
-    for number in range(seq, 0, -1):
-        here = shelf.get(file, {}).get(number, [])
-        found = [record for record in here if expected and record.h.startswith(expected)]
-        if not found and not strict and len(here) == 1:
-            found = here
-        expected, strict = "", False
-        if found:
-            yield found[0]
-            expected = found[0].prev
+    numbers = shelf.get(file, {})
+    for number in sorted((each for each in numbers if each < seq), reverse=True):
+        here = numbers[number]
+        found = [record for record in here if record.h == expected] or (here if len(here) == 1 else [])
+        if not found:
+            return
+        yield found[0]
+        expected = found[0].prev
 
 
 def own_past(shelf: Shelf, record: Record) -> list[Record]:
     """What the author had written in this file before, oldest first."""
-    file = (record.dev, record.job)
-    return list(past(shelf, file, record.seq - 1, record.prev, strict=False))[::-1]
+    return list(past(shelf, (record.dev, record.job), record.seq, record.prev))[::-1]
+
+
+def reached(shelf: Shelf, file: File, seq: int, h8: str) -> list[Record]:
+    """Records that somebody knew who had seen a file up to this record."""
+    numbers = shelf.get(file, {})
+    if seq not in numbers:
+        is_one_branch = all(len(here) == 1 for here in numbers.values())
+        return list(past(shelf, file, seq, "")) if is_one_branch else []
+    tips = [record for record in numbers[seq] if record.h.startswith(h8)]
+    return [*tips, *past(shelf, file, seq, tips[0].prev)] if tips else []
 
 
 def vector(shelf: Shelf, record: Record) -> dict[str, tuple[int, str]]:
@@ -69,23 +76,22 @@ def known_to(shelf: Shelf, record: Record) -> set[Record]:
     """Names of all records that the author of this one had seen."""
     known = {each.ref for each in own_past(shelf, record)}
     for key, (seq, h8) in vector(shelf, record).items():
-        reached = past(shelf, file_meant(record, key), seq, h8, strict=True)
-        known |= {each.ref for each in reached}
+        known |= {each.ref for each in reached(shelf, file_meant(record, key), seq, h8)}
     return known - {record.ref}
 
 
-def not_here(shelf: Shelf) -> set[tuple[File, int]]:
-    """Numbers of records that somebody had seen, or that came before one that is here, and that are not here."""
+def not_here(shelf: Shelf, job: str) -> set[tuple[File, int]]:
+    """Records that the author of one of this job's records had seen, or that came before them, and are not here."""
     lacking: set[tuple[File, int]] = set()
-    for file, numbers in shelf.items():
-        lacking |= {(file, seq) for seq in range(1, max(numbers)) if seq not in numbers}
-        for versions in numbers.values():
-            for record in versions:
+    for (dev, name), numbers in shelf.items():
+        if name == job:
+            lacking |= {((dev, name), seq) for seq in range(1, max(numbers)) if seq not in numbers}
+            for record in (record for here in numbers.values() for record in here):
                 lacking |= _seen_but_not_here(shelf, record)
     return lacking
 
 
-def _seen_but_not_here(shelf: Shelf, record: Record) -> Iterator[tuple[File, int]] | set[tuple[File, int]]:
+def _seen_but_not_here(shelf: Shelf, record: Record) -> set[tuple[File, int]]:
     lacking: set[tuple[File, int]] = set()
     for key, (last, h8) in record.seen.items():
         file = file_meant(record, key)
@@ -96,6 +102,13 @@ def _seen_but_not_here(shelf: Shelf, record: Record) -> Iterator[tuple[File, int
     return lacking
 
 
-def two_versions(shelf: Shelf) -> set[tuple[File, int]]:
-    """Numbers that stand for two records."""
-    return {(file, seq) for file, numbers in shelf.items() for seq, here in numbers.items() if len(here) > 1}
+def two_versions(shelf: Shelf, job: str) -> set[tuple[File, int]]:
+    """Numbers that stand for two records: of this job, and of the shop as far as somebody here had seen it."""
+    found = {(file, seq) for file, numbers in shelf.items() for seq, here in numbers.items() if len(here) > 1}
+    return {(file, seq) for file, seq in found if file[1] == job or seq <= _seen_up_to(shelf, job, file)}
+
+
+def _seen_up_to(shelf: Shelf, job: str, file: File) -> int:
+    files = [numbers for name, numbers in shelf.items() if name[1] == job]
+    every = [record for numbers in files for here in numbers.values() for record in here]
+    return max((record.seen.get(f"{SHOP}/{file[0]}", (0, ""))[0] for record in every), default=0)

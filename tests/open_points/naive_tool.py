@@ -15,6 +15,11 @@ from tests.open_points.naive_entries import SCOPE, Entry, Told
 Bills = Callable[[str], Bill | None]
 
 
+def shown_by(record: Record) -> tuple[str, str, int, str]:
+    """The order of lists."""
+    return record.hlc, record.dev, record.seq, record.h
+
+
 class Place(NamedTuple):
     """One place, of the bill or added on the job."""
 
@@ -40,21 +45,23 @@ class Tool:
 
     def opening(self) -> Record | None:
         """The record that opened the job: that of the tablet that issued the job's number."""
+        number = self.told.number
         found = [entry.record for entry in self.told.entries if entry.fact == "opened"]
-        own = [each for each in found if each.body["letters"] == self.told.number[1:5]]
-        return min(own or found, key=lambda each: (each.hlc, each.dev, each.seq, each.h), default=None)
+        own = [each for each in found if (each.body["number"], each.body["letters"]) == (number, number[1:5])]
+        return min(own, key=lambda each: (each.seq, each.h), default=None)
 
     def _bill_named(self) -> str:
         opening = self.opening()
         return opening.body["bill"] if opening else ""
 
     def _add_lines(self) -> None:
-        for entry in self.told.entries:
-            if entry.fact == "line" and entry.name.startswith("@"):
+        added = [entry for entry in self.told.entries if entry.fact == "line" and entry.name.startswith("@")]
+        for _ in added:
+            for entry in sorted(added, key=lambda each: shown_by(each.record)):
                 key, parent = entry.name[1:], entry.value["parent"]
-                line = Line(key, parent, 0, entry.value["part_number"])
-                if not parent or parent in self.places:
-                    self.places.setdefault(key, Place(key, parent, "part", None, line, added=True))
+                if key not in self.places and (not parent or parent in self.places):
+                    line = Line(key, parent, 0, entry.value["part_number"])
+                    self.places[key] = Place(key, parent, "part", None, line, added=True)
 
     def above(self, key: str) -> list[str]:
         """Places above one, the nearest first."""
@@ -70,12 +77,12 @@ class Tool:
 
     def scope(self, key: str) -> str:
         """in, left or out."""
-        if self._lacks_option(key):
+        if self.lacks_option(key):
             return "out"
         words = [self._counts_as(key, entry) for entry in self.scope_entries(key)]
         return "in" if not words or "in" in words else "left" if "left" in words else "out"
 
-    def _lacks_option(self, key: str) -> bool:
+    def lacks_option(self, key: str) -> bool:
         has = {option.strip().casefold() for option in self.told.value("job", "options", [])}
         for each in [key, *self.above(key)]:
             wanted = {one.strip().casefold() for one in self.places[each].line.option.split(";") if one.strip()}
@@ -89,15 +96,16 @@ class Tool:
         return [one for one in there if not any(self.told.saw(other.record, one.record) for other in there)]
 
     def _counts_as(self, key: str, entry: Entry) -> str:
-        word = entry.value["as"]
-        if word == "left fitted":
-            came = self.told.all("@" + key, "came_out")
-            return "left" if all(self.told.saw(entry.record, each.record) for each in came) else "in"
-        if word == "came with the unit":
-            unit = self.told.one(entry.value["why"])
-            others = {self.filler(each) for each in self.above(key)} - {None, unit}
-            return "in" if others else "left"
-        return SCOPE[word]
+        counts = SCOPE[entry.value["as"]]
+        if counts != "left":
+            return counts
+        came = self.told.all("@" + key, "came_out")
+        if not all(self.told.saw(entry.record, each.record) for each in came):
+            return "in"
+        if entry.value["as"] == "came with the unit":
+            claimed = next((found for found in map(self.claimers, self.above(key)) if found), set())
+            return "left" if claimed <= {self.told.one(entry.value["why"])} else "in"
+        return "left"
 
     def in_scope(self, key: str) -> bool:
         """Whether this place has to be filled, counted, renewed."""
@@ -121,6 +129,8 @@ class Tool:
 
     def filler(self, key: str) -> str | None:
         """The part that fills a place."""
+        if self.places[key].kind not in ("part", "assembly"):
+            return None
         named = {self.told.one(entry.value) if entry.value else "" for entry in self.place_claims(key)}
         if len(named) != 1 or "" in named:
             return None
@@ -128,8 +138,13 @@ class Tool:
         return part if {entry.value for entry in self.part_claims(part)} == {"@" + key} else None
 
     def came_out(self, key: str) -> set[str]:
-        """Parts that came out of a place."""
-        return {self.told.one(entry.value) for entry in self.told.all("@" + key, "came_out")}
+        """Parts that came out of a place, as far as that is what holds of them."""
+        found = {self.told.one(entry.value) for entry in self.told.all("@" + key, "came_out")}
+        return {part for part in found if self.is_part(part) and self.told.value(part, "out_of") == key}
+
+    def is_part(self, name: str) -> bool:
+        """Whether this job knows a part of this name."""
+        return any(entry.value == "part" for entry in self.told.all(name, "made"))
 
     def goes_in_as_one(self, key: str) -> bool:
         """Whether a part has to be fitted here as a unit."""

@@ -73,19 +73,16 @@ class Work:
         return self.told.left(name, "check/" + "/".join(reading))
 
     def is_accepted(self, name: str, reading: Reading, spoilers: list[Entry]) -> bool:
-        """Whether what counts of the readings says accept."""
-        found = [
-            entry
-            for entry in self.entries_of(name, reading)
-            if all(self.told.saw(entry.record, each.record) for each in spoilers)
-        ]
-        return bool(found) and all(entry.value["verdict"] == "accept" for entry in found)
+        """Whether every reading says accept and was taken after all that spoils it."""
+        found = self.entries_of(name, reading)
+        after = all(self.told.saw(entry.record, each.record) for entry in found for each in spoilers)
+        return bool(found) and after and all(entry.value["verdict"] == "accept" for entry in found)
 
     def part_spoilers(self, part: str, check: str) -> list[Entry]:
         """Work on a part, beneath it and in its set that makes an earlier reading worthless."""
         place = self.tool.own_place(part)
         others = [*self.tool.beneath(place), *self._set_of(place)] if place in self.tool.places else []
-        parts = {part} | {each for each in self.parts() if self.tool.own_place(each) in others}
+        parts = {part, *(each for key in others for each in (*self.tool.came_out(key), self.tool.filler(key)) if each)}
         done = [
             entry
             for each in parts
@@ -93,17 +90,27 @@ class Work:
             for entry in self.told.left(each, fact)
             if entry.value == "done" and self._spoils(entry, check)
         ]
-        return done + [entry for key in others for entry in self.tool.place_claims(key) if self._is_other(key, entry)]
+        beneath = self.tool.beneath(place) if place in self.tool.places else []
+        fitted = [entry for key in beneath for entry in self.tool.place_claims(key) if self._is_other(key, entry)]
+        return done + fitted + self._paired(place)
+
+    def _paired(self, place: str) -> list[Entry]:
+        """How parts that were not there as received, and fill other places of the set, came in."""
+        keys = self._set_of(place) if place in self.tool.places else []
+        others = [entry.value for key in keys for entry in self.tool.place_claims(key) if self._is_other(key, entry)]
+        return [entry for part in others for entry in self.told.all(part, "made")]
 
     def _set_of(self, key: str) -> list[str]:
         place = self.tool.places[key]
         return [] if place.added else [each.key for each in self.tool.bill.matched(key) if each.key != key]
 
     def _is_other(self, key: str, entry: Entry) -> bool:
-        return bool(entry.value) and self.told.one(entry.value) not in self.tool.came_out(key)
+        if not entry.value:
+            return False
+        return self.told.one(entry.value) not in self.tool.came_out(key) or self.origin(entry.value) != "as received"
 
     def _spoils(self, entry: Entry, check: str) -> bool:
-        _, route, name, _ = entry.fact.split("/")
+        route, name = entry.record.body["route"], entry.record.body["operation"]
         known = self.tool.bill.routes.get(route)
         operation = next((each for each in known.operations if each.id == name), None) if known else None
         if operation and operation.spoils:
@@ -135,21 +142,27 @@ class Work:
         entries += [entry for reading in self.part_readings(part) for entry in self.entries_of(part, reading)]
         for kind, answer in (("finding", "approval"), ("hold", "lifted")):
             for entry in self.told.all(part, kind):
-                entries += [entry, *self.told.left(entry.value, answer)]
+                after = self.told.left(entry.value, answer) if kind == "finding" else self.told.all(entry.value, answer)
+                entries += [entry, *(each for each in after if kind == "finding" or self._after(each, entry))]
         return {entry.record.ref for entry in entries}
+
+    def _after(self, later: Entry, earlier: Entry) -> bool:
+        return self.told.saw(later.record, earlier.record)
 
     def is_released(self, part: str, is_conceded: IsConceded) -> bool:
         """Whether a release of this part holds."""
-        if self.told.value(part, "disposition") not in ("use as is", "rework", "repair") or self.holds(part):
+        if self.told.value(part, "disposition") not in ("use as is", "rework", "repair"):
+            return False
+        if not all(is_conceded("hold", part, hold) for hold in self.holds(part)):
             return False
         for finding, answer in self.findings(part).items():
-            if answer in ("", "asked"):
+            if answer in ("", "asked") and not is_conceded("approval waiting", part, finding):
                 return False
             if answer == "declined" and not is_conceded("declined by the customer", part, finding):
                 return False
         for reading in self.part_readings(part):
             good = self.is_accepted(part, reading, self.part_spoilers(part, reading[0]))
-            if not good and not is_conceded("check due", part, "/".join(reading)):
+            if not good and not is_conceded("check due", part, "check/" + "/".join(reading)):
                 return False
         today = self.covered_today(part)
         releases = [entry for entry in self.told.all(part, "released") if set(entry.value) == today]
@@ -163,25 +176,24 @@ class Work:
         wanted = {"new": "new", "stock": "new", "repaired": "repaired"}.get(self.origin(part), "as received")
         routes = [self.tool.bill.routes[name] for name in place.line.routes if name in self.tool.bill.routes]
         found = [route for route in routes if route.origin == wanted]
-        return [(route.name, each) for route in found for each in route.operations]
+        return [(route.name, each) for route in found[:1] for each in route.operations]
 
     def _route_is_done(self, part: str, release: Record) -> bool:
+        begun = {self.told.value(part, fact) for fact in self.told.facts(part, "operation/")}
+        if begun & {"started", "stopped"}:
+            return False
         before: list[Entry] = []
         for route, operation in self.route(part):
-            last = self._last_pass(part, route, operation.id)
-            entries = self.told.left(part, last) if last else []
-            if not entries or not {entry.value for entry in entries} <= {"done", "skipped"}:
+            first = f"operation/{route}/{operation.id}/1"
+            entries = self.told.left(part, first)
+            if not entries:
                 return False
-            if not all(self.told.saw(entry.record, each.record) for entry in entries for each in before):
+            if not all(self._after(entry, each) for entry in entries for each in before):
                 return False
-            if not all(self._wait_is_over(part, last, entry, operation, release) for entry in entries):
+            if not all(self._wait_is_over(part, first, entry, operation, release) for entry in entries):
                 return False
-            before = entries
+            before += entries
         return True
-
-    def _last_pass(self, part: str, route: str, operation: str) -> str:
-        found = self.told.facts(part, f"operation/{route}/{operation}/")
-        return max(found, key=lambda fact: int(fact.rpartition("/")[2]), default="")
 
     def _wait_is_over(self, part: str, fact: str, entry: Entry, operation: Operation, release: Record) -> bool:
         if not operation.wait_h or entry.value != "done":
@@ -194,9 +206,10 @@ class Work:
         return waited >= timedelta(hours=float(operation.wait_h))
 
 
-NEVER_CONCEDED = {"bonding", "insulation", "interlock", "emergency stop", "over-temperature"}
+NEVER_CONCEDED = ("bonding", "insulation", "interlock", "emergency stop", "over temperature")
 
 
 def is_never_conceded(check: Check) -> bool:
-    """Whether a person's life hangs on this check."""
-    return check.type in NEVER_CONCEDED
+    """Whether a person's life hangs on this check, as its type, name or sentence says."""
+    words = f"{check.type} {check.name} {check.says}".lower().replace("-", " ").replace("_", " ")
+    return any(each in words for each in NEVER_CONCEDED)

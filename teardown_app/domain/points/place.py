@@ -73,7 +73,8 @@ def _twice(job: Job, position: Position) -> Iterator[Point]:
 
 
 def _wrong(job: Job, position: Position, part: str) -> Iterator[Point]:
-    behind = refs([*filled_heads(job, position.key), *job.heads(part, "part_number")])
+    claims = filled_heads(job, position.key)
+    behind = refs([*claims, *job.heads(part, "part_number")])
     where = at_place(position.key, part)
     name = named(job, position.key)
     if (
@@ -87,7 +88,7 @@ def _wrong(job: Job, position: Position, part: str) -> Iterator[Point]:
             where,
             wrong=f"The part in {name} belongs to another job or owner.",
             clears="Take it out, or record that it was handed over.",
-            behind=behind,
+            behind=refs([*claims, *job.heads(part, "origin"), *job.heads(part, "owner")]),
         )
         return
     number = part_number_of(job, part)
@@ -107,8 +108,13 @@ def _wrong(job: Job, position: Position, part: str) -> Iterator[Point]:
             where,
             wrong=f"{name} belongs to a matched set and holds a part from elsewhere.",
             clears="Fit the part that came out of this place, or a complete new set.",
-            behind=behind,
+            behind=_behind_set(job, position, part),
         )
+
+
+def _behind_set(job: Job, position: Position, part: str) -> tuple[str, ...]:
+    claims = [head for one in job.bill.matched(position.key) for head in filled_heads(job, one.key)]
+    return refs([*claims, *job.heads(part, "out_of")])
 
 
 def fits_place(job: Job, position: Position, part_number: str) -> bool:
