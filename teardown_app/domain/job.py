@@ -194,7 +194,7 @@ class Job(Facts):
         return self.unreplaced(entries, "scope")
 
     def _stands(self, entry: Entry, chain: list[str]) -> bool:
-        """*Left fitted* stands until the part is taken off, *came with the unit* also only while the unit is there."""
+        """*Left fitted* stands until the part comes off, *came with the unit* also only while the unit is in."""
         if SCOPES[entry.value["as"]] != "left":
             return True
         went = self.entries(position_thing(chain[0]), "came_out")
@@ -203,8 +203,8 @@ class Job(Facts):
         if entry.value["as"] == "left fitted":
             return True
         unit = self.group(entry.value["why"])
-        claims = (self._claims(one) for one in chain[1:])
-        return all(part in unit for part in next((found for found in claims if found), ()))
+        nearest = next((found for found in map(self._claims, chain[1:]) if found), [])
+        return bool(nearest) and all(part in unit for part in nearest)
 
     def _claims(self, key: str) -> list[str]:
         """Parts that fittings of a place which nobody replaced name."""

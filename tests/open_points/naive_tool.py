@@ -104,7 +104,7 @@ class Tool:
             return "in"
         if entry.value["as"] == "came with the unit":
             claimed = next((found for found in map(self.claimers, self.above(key)) if found), set())
-            return "left" if claimed <= {self.told.one(entry.value["why"])} else "in"
+            return "left" if claimed == {self.told.one(entry.value["why"])} else "in"
         return "left"
 
     def in_scope(self, key: str) -> bool:
