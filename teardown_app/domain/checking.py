@@ -119,46 +119,42 @@ def spoils_ahead(job: Job, part: str, check: Check) -> list[str]:
 
 @remembered
 def relatives(job: Job, part: str) -> list[str]:
-    """Parts beneath the part's place, and the other members of its matched set."""
-    return sorted({*parts_beneath(job, part), *set_members(job, part)})
-
-
-@remembered
-def parts_beneath(job: Job, part: str) -> list[str]:
-    """Parts that belong, or are fitted, beneath the part's place."""
-    key = own_place(job, part)
-    position = job.positions.get(key)
-    if position is None or position.line.kind != "assembly":
-        return []
-    return _at(job, [one.key for one in job.beneath(key)], part)
-
-
-@remembered
-def set_members(job: Job, part: str) -> list[str]:
-    """Parts that belong, or are fitted, in the other places of the part's matched set."""
-    key = own_place(job, part)
-    position = job.positions.get(key)
-    if position is None or not position.line.matched_set:
-        return []
-    return _at(job, [one.key for one in job.bill.matched(key) if one.key != key], part)
-
-
-def _at(job: Job, keys: list[str], part: str) -> list[str]:
+    """Parts that belong, or are fitted, beneath the part's place and in the other places of its matched set."""
+    keys = [*places_beneath(job, part), *places_of_set(job, part)]
     found = {other for one in keys for other in (*came_from(job, one), holder(job, one)) if other}
     return sorted(found - {part})
 
 
+@remembered
+def places_beneath(job: Job, part: str) -> list[str]:
+    """Places beneath the part's own."""
+    key = own_place(job, part)
+    return [one.key for one in job.beneath(key)] if key in job.positions else []
+
+
+@remembered
+def places_of_set(job: Job, part: str) -> list[str]:
+    """The other places of the part's matched set."""
+    key = own_place(job, part)
+    position = job.bill.positions.get(key)
+    if position is None or not position.line.matched_set:
+        return []
+    return [one.key for one in job.bill.matched(key) if one.key != key]
+
+
 def exchanges(job: Job, part: str) -> list[Entry]:
     """Parts that were not there as received: fitted beneath the part, or taken into its matched set."""
-    fitted = [
-        head
-        for other in parts_beneath(job, part)
-        if origin_of(job, other) != AS_RECEIVED
-        for head in job.heads(other, "fit")
-        if head.value
-    ]
-    paired = [one for one in set_members(job, part) if origin_of(job, one) != AS_RECEIVED]
-    return fitted + [entry for other in paired for entry in job.entries(other, "made")]
+    fitted = [head for key in places_beneath(job, part) for head in _others(job, key)]
+    paired = {job.group(head.value)[0] for key in places_of_set(job, part) for head in _others(job, key)}
+    return fitted + [entry for other in sorted(paired) for entry in job.entries(other, "made")]
+
+
+def _others(job: Job, key: str) -> list[Entry]:
+    """Fittings at a place of parts that did not come out of it, or that are not as received."""
+    there = came_from(job, key)
+    claims = [head for head in _filled(job, key) if head.value]
+    parts = [(head, job.group(head.value)[0]) for head in claims]
+    return [head for head, one in parts if one not in there or origin_of(job, one) != AS_RECEIVED]
 
 
 def place_status(job: Job, position: Position, needed: Needed) -> Status:

@@ -97,7 +97,8 @@ class Work:
     def _paired(self, place: str) -> list[Entry]:
         """How parts that were not there as received, and fill other places of the set, came in."""
         keys = self._set_of(place) if place in self.tool.places else []
-        others = [entry.value for key in keys for entry in self.tool.place_claims(key) if self._is_other(key, entry)]
+        fillers = [(key, self.tool.filler(key)) for key in keys]
+        others = [part for key, part in fillers if part and not self._was_there(key, part)]
         return [entry for part in others for entry in self.told.all(part, "made")]
 
     def _set_of(self, key: str) -> list[str]:
@@ -105,9 +106,10 @@ class Work:
         return [] if place.added else [each.key for each in self.tool.bill.matched(key) if each.key != key]
 
     def _is_other(self, key: str, entry: Entry) -> bool:
-        if not entry.value:
-            return False
-        return self.told.one(entry.value) not in self.tool.came_out(key) or self.origin(entry.value) != "as received"
+        return bool(entry.value) and not self._was_there(key, self.told.one(entry.value))
+
+    def _was_there(self, key: str, part: str) -> bool:
+        return part in self.tool.came_out(key) and self.origin(part) == "as received"
 
     def _spoils(self, entry: Entry, check: str) -> bool:
         route, name = entry.record.body["route"], entry.record.body["operation"]
