@@ -67,19 +67,20 @@ def _findings(job: Job, part: str) -> list[Lack]:
     waiting = [
         Lack("approval", f"the finding {word_of(job, one)} waits for an answer", "Record the answer.")
         for one in waiting_findings(job, part)
-        if not is_conceded(job, "approval waiting", part, one, behind_finding(job, one))
+        if not is_conceded(job, "approval waiting", part, one, behind_finding(job, part, one))
     ]
     declined = [
         Lack("approval", f"the repair of {word_of(job, one)} was declined", "Concede it by signature.")
         for one in declined_findings(job, part)
-        if not is_conceded(job, "declined by the customer", part, one, behind_finding(job, one))
+        if not is_conceded(job, "declined by the customer", part, one, behind_finding(job, part, one))
     ]
     return waiting + declined
 
 
-def behind_finding(job: Job, finding: str) -> tuple[str, ...]:
+def behind_finding(job: Job, part: str, finding: str) -> tuple[str, ...]:
     """What a point about a finding rests on: the finding and the answers to it."""
-    return refs([*job.entries(finding, "says"), *job.heads(finding, "approval")])
+    noted = [entry for entry in findings_of(job, part) if entry.value == finding]
+    return refs([*noted, *job.heads(finding, "approval")])
 
 
 def word_of(job: Job, finding: str) -> str:

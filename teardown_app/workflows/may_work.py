@@ -63,7 +63,7 @@ def _check_answered(act: Act, part: str, operation: Operation) -> None:
     if not is_irreversible(operation):
         return
     for finding in waiting_findings(act.job, part):
-        if is_conceded(act.job, "approval waiting", part, finding, behind_finding(act.job, finding)):
+        if is_conceded(act.job, "approval waiting", part, finding, behind_finding(act.job, part, finding)):
             continue
         reference = (approval_of(act.job, finding) or {}).get("reference", "")
         asked = f" (asked: {reference})" if reference else " (nobody asked yet)"

@@ -71,7 +71,7 @@ def _findings(job: Job, part: str, where: Where, name: str) -> Iterator[Point]:
             which=finding,
             wrong=f"{name}: the finding {word_of(job, finding)} waits for the customer's answer.",
             clears="Ask, and record the answer with its reference.",
-            behind=behind_finding(job, finding),
+            behind=behind_finding(job, part, finding),
         )
     for finding in declined_findings(job, part):
         yield point(
@@ -81,7 +81,7 @@ def _findings(job: Job, part: str, where: Where, name: str) -> Iterator[Point]:
             which=finding,
             wrong=f"{name}: the customer declined what the finding {word_of(job, finding)} needs.",
             clears="Concede it by signature with the customer's reference, or replace the part.",
-            behind=behind_finding(job, finding),
+            behind=behind_finding(job, part, finding),
         )
 
 

@@ -30,11 +30,10 @@ def place_points(job: Job, position: Position) -> Iterator[Point]:
         yield from _outside(job, position)
         return
     yield from _twice(job, position)
-    if counts != "in" or not goes_in_as_one(job, position):
-        return
     part = holder(job, position.key)
     if not part:
-        yield from _missing(job, position)
+        if counts == "in" and goes_in_as_one(job, position):
+            yield from _missing(job, position)
         return
     yield from _wrong(job, position, part)
     yield from _closed_over(job, position, part)
