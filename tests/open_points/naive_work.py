@@ -97,8 +97,7 @@ class Work:
     def _paired(self, place: str) -> list[Entry]:
         """How parts that were not there as received, and fill other places of the set, came in."""
         keys = self._set_of(place) if place in self.tool.places else []
-        fillers = [(key, self.tool.filler(key)) for key in keys]
-        others = [part for key, part in fillers if part and not self._was_there(key, part)]
+        others = [entry.value for key in keys for entry in self.tool.place_claims(key) if self._is_other(key, entry)]
         return [entry for part in others for entry in self.told.all(part, "made")]
 
     def _set_of(self, key: str) -> list[str]:
