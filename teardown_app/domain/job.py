@@ -7,10 +7,10 @@ from functools import cached_property
 from typing import Any, NamedTuple
 
 from teardown_app.domain.bill import Bill, Line, Position
-from teardown_app.domain.entry import Entry, settled
+from teardown_app.domain.entry import Entry, display_order, settled
 from teardown_app.domain.facts import Facts
 from teardown_app.domain.kinds.job import AMENDABLE, JOB, SCOPES
-from teardown_app.domain.record import SHOP, Record, position_thing
+from teardown_app.domain.record import SHOP, Record, is_position, position_thing
 from teardown_app.domain.shop import Shop
 
 __all__ = ["AMENDABLE", "JOB", "RULES", "Bills", "Job", "Scope", "job_thing", "opens"]
@@ -122,13 +122,19 @@ class Job(Facts):
     @cached_property
     def positions(self) -> dict[str, Position]:
         """All places of the tool: those of the bill in its order, then those added on this job."""
-        added = {}
-        for thing in self.things("line"):
-            entries = self.entries(thing, "line")
-            if entries:
-                key = thing[1:]
-                added[key] = Position(key, _added_line(key, entries[0].value), entries[0].value["parent"])
-        return {**self.bill.positions, **added} if added else self.bill.positions
+        lines = [entry for thing in self.things("line") for entry in self.entries(thing, "line")]
+        return {**self.bill.positions, **self._added(lines)} if lines else self.bill.positions
+
+    def _added(self, lines: list[Entry]) -> dict[str, Position]:
+        """Places added beneath one that is here; none takes the name of another, none hangs beneath itself."""
+        added: dict[str, Position] = {}
+        for _ in lines:
+            for entry in sorted(lines, key=lambda entry: display_order(entry.record)):
+                key, parent = entry.thing[1:], entry.value["parent"]
+                taken = key in added or key in self.bill.positions or not is_position(entry.thing)
+                if not taken and (not parent or parent in added or parent in self.bill.positions):
+                    added[key] = Position(key, _added_line(key, entry.value), parent)
+        return added
 
     @cached_property
     def _children_added(self) -> dict[str, list[Position]]:

@@ -45,12 +45,12 @@ class Shop(Facts):
         if record.job == SHOP:
             return record.typ in EVERYONE_MAY or self._judge_own(record, right)
         known = tuple(item for item in knowing.vector(record).items() if item[0].startswith(SHOP))
-        key = (record.act, right, record.wall[:10], known)
+        key = (record.act, right, record.wall[:10], record.clk, known)
         if key not in self._rights:
             vector = dict(known)
             entries = self._people(lambda one: self.knowing.reaches(vector.get(f"{SHOP}/{one.dev}"), one))
             own = [entry for entry in entries if entry.thing == "person:" + record.act]
-            self._rights[key] = self._gives(own, right, record.wall)
+            self._rights[key] = self._gives(own, right, record)
         return self._rights[key]
 
     def _judge_own(self, record: Record, right: str) -> bool:
@@ -59,7 +59,7 @@ class Shop(Facts):
         if not entries:
             return record.typ == "person.given" and record.body.get("code") == record.act
         own = [entry for entry in entries if entry.thing == "person:" + record.act]
-        return self._gives(own, right, record.wall)
+        return self._gives(own, right, record)
 
     def _people(self, seen: Callable[[Record], bool]) -> list[Entry]:
         """What somebody knew of the people who had seen that much; the oldest entries first."""
@@ -67,13 +67,16 @@ class Shop(Facts):
         known = sorted((entry for entry in entries if seen(entry.record)), key=_oldest_first)
         return [entry for entry in known if self.stood(entry.record, seen)]
 
-    def _gives(self, entries: list[Entry], right: str, wall: str) -> bool:
+    def _gives(self, entries: list[Entry], right: str, record: Record) -> bool:
+        """Rights with an end are judged by the record's own day; a clock that is not right proves no day."""
         heads = self.unreplaced(entries, "person")
         if not heads:
             return False
         person = settled([entry.value for entry in heads], "person")
+        if right not in person["rights"] or person.get("revoked"):
+            return False
         until = person.get("until") or ""
-        return right in person["rights"] and not person.get("revoked") and (not until or wall[:10] <= until)
+        return not until or (record.clk == "ok" and record.wall[:10] <= until)
 
     def rights_of(self, code: str, today: str) -> tuple[str, ...]:
         """Rights that a person has on a day (`2026-03-14`), in the order of `RIGHTS`."""

@@ -1,4 +1,4 @@
-"""State and open points against a second, naive working out, over random bills and histories in any order of arrival."""
+"""State and open points against a second, naive working out, over random histories in any order of arrival."""
 
 from __future__ import annotations
 
