@@ -128,12 +128,16 @@ class Job(Facts):
     def _added(self, lines: list[Entry]) -> dict[str, Position]:
         """Places added beneath one that is here; none takes the name of another, none hangs beneath itself."""
         added: dict[str, Position] = {}
+        waiting = sorted(lines, key=lambda entry: display_order(entry.record))
         for _ in lines:
-            for entry in sorted(lines, key=lambda entry: display_order(entry.record)):
+            before = len(added)
+            for entry in waiting:
                 key, parent = entry.thing[1:], entry.value["parent"]
                 taken = key in added or key in self.bill.positions or not is_position(entry.thing)
                 if not taken and (not parent or parent in added or parent in self.bill.positions):
                     added[key] = Position(key, _added_line(key, entry.value), parent)
+            if len(added) == before:
+                break
         return added
 
     @cached_property

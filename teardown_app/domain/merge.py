@@ -132,7 +132,7 @@ MERGES: dict[str, Merge] = {
     "fit": UNFILLED,
     "filled": UNFILLED,
     "taken_out": UNION,
-    "found": Merge("heads", _fewest_found, lambda value: value["found"]),
+    "found": Merge("heads", _fewest_found, lambda value: (value["found"], value["with"])),
     **dict.fromkeys(MOVES, SUM),
     "opened_joint": UNION,
     "torque": UNION,

@@ -16,7 +16,7 @@ from teardown_app.domain.parts import (
     open_holds,
     waiting_findings,
 )
-from teardown_app.domain.routing import Moment, operation_facets, out_of_order, remaining, waits_open
+from teardown_app.domain.routing import Moment, begun, operation_facets, out_of_order, remaining, waits_open
 
 FIT_FOR_USE = ("use as is", "rework", "repair")
 
@@ -118,6 +118,9 @@ def _operations(job: Job, part: str) -> list[Lack]:
     left = [one.says or one.id for one in remaining(job, part)]
     if left:
         return [Lack("operation", f"still to do: {', '.join(left)}", f"Do {left[0]} next.")]
+    unended = [facet.split("/")[2] for facet in begun(job, part)]
+    if unended:
+        return [Lack("operation", f"begun and not ended: {', '.join(unended)}", f"Bring {unended[0]} to its end.")]
     early = out_of_order(job, part)
     if early:
         return [Lack("operation", f"{early} was recorded out of order", "Do it again, or skip it by name.")]

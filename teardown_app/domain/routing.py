@@ -61,6 +61,12 @@ def remaining(job: Job, part: str) -> list[Operation]:
     return [one for one in route.operations if state_of(job, part, route.name, one.id) not in OVER]
 
 
+def begun(job: Job, part: str) -> list[str]:
+    """Operations on the part, of whatever route and pass, that were begun and not brought to an end."""
+    values = {facet: job.value(part, facet) for facet in operation_facets(job, part)}
+    return [facet for facet, value in values.items() if value and value not in OVER]
+
+
 def operation_facets(job: Job, part: str) -> list[str]:
     """All operations on the part, of whatever route and pass."""
     return job.facets(part, "operation")
@@ -102,7 +108,9 @@ def waits_open(job: Job, part: str, moment: Moment) -> list[tuple[Operation, flo
             continue
         facet = operation_facet(route.name, operation.id, 1)
         done = [head for head in job.heads(part, facet) if head.value == "done"]
-        if done and not job.entries(part, "wait_over/" + facet):
+        over = job.entries(part, "wait_over/" + facet)
+        done = [head for head in done if not any(job.knowing.knew(one.record, head.record) for one in over)]
+        if done:
             left = max(hours_left(head, float(operation.wait_h), moment) for head in done)
             if left > 0:
                 found.append((operation, left))

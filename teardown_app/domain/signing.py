@@ -45,6 +45,11 @@ def signature_covers(job: Job, thing: str) -> list[str]:
     return [f"{len(names)} records {blake2b(' '.join(names).encode(), digest_size=16).hexdigest()}"]
 
 
+def signed(job: Job) -> list[str]:
+    """What was signed; a part by its smallest name."""
+    return sorted({job.group(thing)[0] for thing in job.things("signature")})
+
+
 def is_stale(job: Job, thing: str) -> bool:
     """True when something signed was changed since, and nobody signed again."""
     signatures = job.entries(thing, "signature")

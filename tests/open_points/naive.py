@@ -346,7 +346,8 @@ class Witness:
             refs = self.work.covered_today(name)
         else:
             key = name.removeprefix("@")
-            keys = [key, *self.tool.beneath(key)] if name.startswith("@") else list(self.tool.places)
+            here = [key, *self.tool.beneath(key)] if key in self.tool.places else []
+            keys = list(self.tool.places) if name == "job" else here
             refs = {entry.record.ref for each in keys for entry in self._signed_at(each)}
         if len(refs) <= 200:
             return refs

@@ -36,7 +36,7 @@ def _taken_out(record: Record) -> list[Write]:
 
 def _counted(record: Record) -> list[Write]:
     """One bag may hold the hardware of several positions: it is counted, and balances, as one."""
-    value = {"found": record.body["found"], "with": tuple(record.ent)}
+    value = {"found": record.body["found"], "with": tuple(sorted(set(record.ent)))}
     return [(thing, "found", value) for thing in record.ent]
 
 

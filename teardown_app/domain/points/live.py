@@ -26,6 +26,7 @@ from teardown_app.domain.points.record import absent_points, is_faulty, record_p
 from teardown_app.domain.points.signature import signature_points
 from teardown_app.domain.points.temporary import added_temporary_points, temporary_points
 from teardown_app.domain.record import Record, position_thing
+from teardown_app.domain.signing import signed
 
 WHOLE: Subject = ("job", JOB)
 
@@ -92,7 +93,7 @@ class Live:
         yield from (("part", part) for part in parts(job))
         yield from (("temporary", thing) for thing in job.things("what"))
         yield from (("number", thing.partition(":")[2]) for thing in job.things("bound"))
-        yield from (("signed", thing) for thing in job.things("signature"))
+        yield from (("signed", thing) for thing in signed(job))
         yield WHOLE
 
     def _look_at_records(self, records: list[Record]) -> None:

@@ -11,6 +11,7 @@ from teardown_app.domain.points.consumable import openers
 from teardown_app.domain.points.hardware import bag_of
 from teardown_app.domain.points.joint import held_places
 from teardown_app.domain.record import Record, is_position
+from teardown_app.domain.signing import signed
 
 Subject = tuple[str, str]
 """What and which: a place's key, a part, something temporary, a number, something signed, or the job."""
@@ -59,7 +60,7 @@ class Reach:
             self._of_point(thing.partition(":")[2], found)
         elif thing != JOB and not thing.startswith("void:"):
             self._of_named(thing, found)
-        found.update(("signed", one) for one in self.job.things("signature"))
+        found.update(("signed", one) for one in signed(self.job))
 
     def _of_point(self, key: str, found: set[Subject]) -> None:
         subject = key.split("|")[1]

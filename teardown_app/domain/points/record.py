@@ -67,6 +67,8 @@ def stray(job: Job, record: Record) -> str:
         )
         first = job.opening is None or job.opening.record.h == record.h
         return "" if own and first else "the job was opened already, or by another tablet"
+    if record.typ == "line.added" and record.ent[0][1:] in job.bill.positions:
+        return "the bill has this place already"
     for thing in record.ent:
         if not knows_thing(job, thing):
             return f"nothing is known of {thing.removeprefix('@')}"
@@ -79,7 +81,7 @@ def knows_thing(job: Job, thing: str) -> bool:
         return True
     if is_position(thing):
         return thing[1:] in job.positions
-    return bool(job.entries(thing, "made") or job.entries(thing, "of")) or ":" not in thing
+    return bool(job.entries(thing, "made") or job.entries(thing, "of"))
 
 
 def absent_points(job: Job) -> Iterator[Point]:
