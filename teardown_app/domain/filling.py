@@ -73,14 +73,19 @@ def left_in(job: Job, key: str) -> bool:
 
 
 def is_filled(job: Job, position: Position) -> bool:
-    """True where nothing is missing at this place and, for an assembly, anywhere beneath it."""
-    if job.scope(position.key).counts != "in":
-        return True
-    if position.line.kind not in ("assembly", "part"):
-        return True
-    if goes_in_as_one(job, position) and not holder(job, position.key):
-        return False
-    return all(is_filled(job, child) for child in job.children(position.key))
+    """True where nothing is missing at this place and, for an assembly in scope, anywhere beneath it."""
+    if not _wants_a_part(job, position):
+        return job.scope(position.key).counts != "in" or not _is_empty_beneath(job, position.key)
+    return bool(holder(job, position.key)) and not _is_empty_beneath(job, position.key)
+
+
+def _wants_a_part(job: Job, position: Position) -> bool:
+    return job.scope(position.key).counts == "in" and goes_in_as_one(job, position)
+
+
+def _is_empty_beneath(job: Job, key: str) -> bool:
+    """A place in scope counts also beneath an assembly that was left fitted."""
+    return any(_wants_a_part(job, one) and not holder(job, one.key) for one in job.beneath(key))
 
 
 def handed_over(job: Job, part: str) -> int:
