@@ -85,8 +85,7 @@ def behind_finding(job: Job, part: str, finding: str) -> tuple[str, ...]:
 
 def word_of(job: Job, finding: str) -> str:
     """The word of a finding."""
-    entries = job.entries(finding, "says")
-    return str(entries[0].value["word"]) if entries else ""
+    return next((str(entry.value["word"]) for entry in job.entries(finding, "says") if "word" in entry.value), "")
 
 
 def checks_open(job: Job, part: str) -> list[Status]:

@@ -271,15 +271,18 @@ class Witness:
         behind = [*self.tool.part_claims(part), *self.told.left(part, "disposition")]
         yield self._point(kind, SHIP, part, "", behind)
 
-    def _debt(self, part: str) -> Iterator[Seen]:
-        if self._owed(part) > 0:
-            moved = [entry for fact in ("handed_over", "given_back") for entry in self.told.all(part, fact)]
-            yield self._point("debt", SHIP, part, "", moved)
+    def _debt(self, name: str) -> Iterator[Seen]:
+        facts = ("handed_over", "taken_over", "given_back")
+        gave, took, back = ([*self.told.all(name, fact)] for fact in facts)
+        if _sum(gave) + _sum(took) > _sum(back):
+            yield self._point("debt", SHIP, name.removeprefix("@"), "", [*gave, *took, *back])
 
     def _owed(self, part: str) -> int:
         return _sum(self.told.all(part, "handed_over")) - _sum(self.told.all(part, "given_back"))
 
     def _holds(self) -> Iterator[Seen]:
+        for key in self.tool.places:
+            yield from self._debt("@" + key)
         for name in [*self.work.parts(), *("@" + key for key in self.tool.places)]:
             for hold, record in self.work.holds(name).items():
                 yield self._point("hold", CLOSED_UP, name.removeprefix("@"), hold, [record.ref])

@@ -15,6 +15,7 @@ from teardown_app.domain.parts import is_part, parts
 from teardown_app.domain.points.check import place_check_points
 from teardown_app.domain.points.conflict import job_conflicts, part_conflicts, place_conflicts
 from teardown_app.domain.points.consumable import consumable_points
+from teardown_app.domain.points.debt import hardware_debt_points
 from teardown_app.domain.points.hardware import hardware_points
 from teardown_app.domain.points.joint import joint_points
 from teardown_app.domain.points.label import label_points
@@ -71,6 +72,7 @@ class Live:
         if self.job.generation != self._generation or self._reach.reaches_all(record):
             self._work_out_all()
             return
+        self._reach.heed(record)
         whole = record.typ == "record.voided"
         self._look_at_records(list(self.job.records.values()) if whole else [record])
         subjects = self._reach.subjects(touched)
@@ -144,6 +146,7 @@ def place_subject(job: Job, key: str) -> Iterator[Point]:
     if touched_by_records(job, key):
         yield from place_conflicts(job, position)
         yield from hold_points(job, position)
+        yield from hardware_debt_points(job, position)
 
 
 def touched_by_records(job: Facts, key: str) -> bool:

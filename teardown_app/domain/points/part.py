@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from teardown_app.domain.bill import Position
 from teardown_app.domain.checking import part_status, release_checks
 from teardown_app.domain.conceding import may_be_conceded, refs
-from teardown_app.domain.filling import GONE, handed_over, is_accounted_for, place_of, places_of
+from teardown_app.domain.filling import GONE, is_accounted_for, place_of, places_of
 from teardown_app.domain.gate import SHIP
 from teardown_app.domain.job import Job
 from teardown_app.domain.parts import (
@@ -18,6 +18,7 @@ from teardown_app.domain.parts import (
     own_place,
     waiting_findings,
 )
+from teardown_app.domain.points.debt import debt_points
 from teardown_app.domain.points.point import Point, Where, about_part, at_place, named, part_named, point
 from teardown_app.domain.record import position_thing
 from teardown_app.domain.release import (
@@ -40,7 +41,7 @@ def part_points(job: Job, part: str) -> Iterator[Point]:
     yield from _checks(job, part, where, name)
     yield from _release(job, part, where, name)
     yield from _unaccounted(job, part, where, name)
-    yield from _debt(job, part, where, name)
+    yield from debt_points(job, part, where, name)
 
 
 def hold_points(job: Job, position: Position) -> Iterator[Point]:
@@ -137,18 +138,3 @@ def _unaccounted(job: Job, part: str, where: Where, name: str) -> Iterator[Point
         behind=refs([*job.heads(part, "fit"), *job.heads(part, "disposition")]),
         gate=SHIP,
     )
-
-
-def _debt(job: Job, part: str, where: Where, name: str) -> Iterator[Point]:
-    owed = handed_over(job, part)
-    if owed > 0:
-        entries = [*job.entries(part, "handed_over"), *job.entries(part, "given_back")]
-        yield point(
-            job,
-            "debt",
-            where,
-            wrong=f"{name}: {owed} went to job {entries[0].value['to']} and did not come back.",
-            clears="Record what was given back.",
-            behind=refs(entries),
-            gate=SHIP,
-        )

@@ -4,13 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from teardown_app.domain.filling import sides
 from teardown_app.domain.job import JOB, Job
-from teardown_app.domain.parts import came_from, own_place
+from teardown_app.domain.parts import own_place
 from teardown_app.domain.points.consumable import openers
-from teardown_app.domain.points.hardware import bag_of
 from teardown_app.domain.points.joint import held_places
-from teardown_app.domain.record import Record, is_position
+from teardown_app.domain.record import Record, is_position, position_thing
 from teardown_app.domain.signing import signed
 
 Subject = tuple[str, str]
@@ -25,6 +23,10 @@ class Reach:
 
     def __init__(self, job: Job) -> None:
         self.job = job
+        self._meant: dict[str, set[str]] = {}
+        for thing in job.things("meant_for"):
+            for entry in job.entries(thing, "meant_for"):
+                self._meant.setdefault(entry.value, set()).add(thing)
         self._joints: dict[str, list[str]] = {}
         self._consumables: dict[str, list[str]] = {}
         for position in job.positions.values():
@@ -34,6 +36,12 @@ class Reach:
             if position.line.kind == "consumable":
                 for key in openers(job, position):
                     self._consumables.setdefault(key, []).append(position.key)
+
+    def heed(self, record: Record) -> None:
+        """Keeps for which place a part is meant, once for all: looking at a part too often does no harm."""
+        key = record.body.get("meant_for")
+        if isinstance(key, str):
+            self._meant.setdefault(key, set()).update(record.ent)
 
     def reaches_all(self, record: Record) -> bool:
         """True for records that can change any point."""
@@ -63,7 +71,7 @@ class Reach:
         found.update(("signed", one) for one in signed(self.job))
 
     def _of_point(self, key: str, found: set[Subject]) -> None:
-        subject = key.split("|")[1]
+        subject = key.partition("|")[2].partition("|")[0]
         if subject in self.job.positions:
             self._of_place(subject, found)
         elif ":" in subject:
@@ -93,17 +101,32 @@ class Reach:
         if key not in job.positions:
             return
         above = job.ancestors(key)
-        keys = {key, *above, *self._matched(key)}
-        if job.speaks_of("@" + key, "scope"):
-            keys |= {one.key for one in job.beneath(key)}
+        keys = {key, *above, *self._matched(key), *self._in_one_bag(key)}
+        for one in self._scoped(key):
+            keys |= {one, *(each.key for each in job.beneath(one))}
         for one in [*keys]:
             keys |= set(self._joints.get(one, ())) | set(self._consumables.get(one, ()))
             if one in job.bill.positions:
                 keys |= set(job.bill.closed_by(one))
-        keys |= set(bag_of(job, key))
         found.update(("place", one) for one in keys)
         for one in keys:
-            found.update(("part", part) for part in (*came_from(job, one), *sides(job, one)))
+            found.update(("part", job.group(part)[0]) for part in self._ever_at(one))
+
+    def _ever_at(self, key: str) -> set[str]:
+        """Parts that came out of a place, were ever fitted there, or are meant for it."""
+        facets = ("came_out", "filled", "taken_out")
+        entries = [entry for facet in facets for entry in self.job.entries(position_thing(key), facet)]
+        return {entry.value for entry in entries if entry.value} | self._meant.get(key, set())
+
+    def _in_one_bag(self, key: str) -> set[str]:
+        """Places whose hardware was ever counted together with this one's."""
+        counts = self.job.entries(position_thing(key), "found")
+        return {thing[1:] for entry in counts for thing in entry.value["with"]} & self.job.positions.keys()
+
+    def _scoped(self, key: str) -> list[str]:
+        """This place and those beneath it of which something was said: a unit that goes takes what came with it."""
+        said = [thing[1:] for thing in self.job.things("scope")]
+        return [one for one in said if one in self.job.positions and key in (one, *self.job.ancestors(one))]
 
     def _matched(self, key: str) -> list[str]:
         position = self.job.bill.positions.get(key)
