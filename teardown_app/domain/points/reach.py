@@ -60,6 +60,8 @@ class Reach:
         return found
 
     def _of_thing(self, thing: str, found: set[Subject]) -> None:
+        if self.job.speaks_of(thing, "what"):
+            found.add(("temporary", thing))
         if is_position(thing):
             self._of_place(thing[1:], found)
         elif thing.startswith("number:"):
@@ -84,8 +86,6 @@ class Reach:
         job = self.job
         for entry in job.entries(thing, "of"):
             self._of_thing(entry.value, found)
-        if job.entries(thing, "what"):
-            found.add(("temporary", thing))
         part = job.group(thing)[0]
         found.add(("part", part))
         found.update(("number", entry.value) for entry in job.entries(part, "number"))
@@ -125,8 +125,8 @@ class Reach:
 
     def _scoped(self, key: str) -> list[str]:
         """This place and those beneath it of which something was said: a unit that goes takes what came with it."""
-        said = [thing[1:] for thing in self.job.things("scope")]
-        return [one for one in said if one in self.job.positions and key in (one, *self.job.ancestors(one))]
+        here = [key, *(one.key for one in self.job.beneath(key))] if self.job.speaks("scope") else []
+        return [one for one in here if self.job.speaks_of(position_thing(one), "scope")]
 
     def _matched(self, key: str) -> list[str]:
         position = self.job.bill.positions.get(key)
