@@ -98,7 +98,7 @@ class Work:
         """How parts that were not there as received, and fill other places of the set, came in."""
         keys = self._set_of(place) if place in self.tool.places else []
         others = [entry.value for key in keys for entry in self.tool.place_claims(key) if self._is_other(key, entry)]
-        return [entry for part in others for entry in self.told.all(part, "made")]
+        return [entry for part in others for entry in self.told.all(part, "made") if entry.value == "part"]
 
     def _set_of(self, key: str) -> list[str]:
         place = self.tool.places[key]

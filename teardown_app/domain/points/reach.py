@@ -61,7 +61,7 @@ class Reach:
 
     def _of_thing(self, thing: str, found: set[Subject]) -> None:
         if self.job.speaks_of(thing, "what"):
-            found.add(("temporary", thing))
+            found.add(("temporary", self.job.group(thing)[0]))
         if is_position(thing):
             self._of_place(thing[1:], found)
         elif thing.startswith("number:"):
