@@ -27,8 +27,10 @@ class Shop(Facts):
         self._rights: dict[tuple[Any, ...], bool] = {}
 
     def take(self, record: Record) -> set[str]:
-        self._rights.clear()
-        return super().take(record)
+        """Adds a record; whoever gets rights by it may have recorded something that is here already."""
+        touched = super().take(record)
+        self.judge_again()
+        return touched
 
     def take_all(self, records: Any) -> None:
         self._rights.clear()

@@ -60,8 +60,9 @@ class Reach:
         return found
 
     def _of_thing(self, thing: str, found: set[Subject]) -> None:
-        if self.job.speaks_of(thing, "what"):
-            found.add(("temporary", self.job.group(thing)[0]))
+        names = self.job.group(thing)
+        if any(self.job.speaks_of(name, "what") for name in names):
+            found.add(("temporary", names[0]))
         if is_position(thing):
             self._of_place(thing[1:], found)
         elif thing.startswith("number:"):
