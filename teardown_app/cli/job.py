@@ -155,9 +155,12 @@ def _take_back(parser: ArgumentParser) -> None:
 
 def take_back_(call: Call) -> Answer:
     """Takes a record back."""
-    act = call.act(call.job())
-    records = call.record(take_back(act, call.args.record, why=call.args.why))
-    return recorded(records, f"Taken back: {call.args.record}")
+    opened = call.job()
+    act, before = call.act(opened), opened.live.points()
+    records = call.record(take_back(act, call.args.record, before, why=call.args.why))
+    new = {point.key: point for point in opened.live.points()}.keys() - {point.key for point in before}
+    said = [point.wrong for point in opened.live.points() if point.key in new]
+    return recorded(records, f"Taken back: {call.args.record}", *(f"Now open: {wrong}" for wrong in said))
 
 
 COMMANDS = (

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import Any
 
-from teardown_app.domain.effect import MISFIT, NEWER, NO_RIGHT, VOIDED, undoing_right
+from teardown_app.domain.effect import MISFIT, NEWER, NO_RIGHT, VOIDED, rights_to_take_back
 from teardown_app.domain.entry import Entry, different, display_order, settled
 from teardown_app.domain.kinds import KINDS
 from teardown_app.domain.knowing import Knowing
@@ -192,8 +192,11 @@ class Facts:
         return "" if all(self._may_undo(record, target) for target in targets) else NO_RIGHT
 
     def _may_undo(self, record: Record, target: Record) -> bool:
-        right = "" if target.h in self._plain else undoing_right(target)
-        return not right or target.act == record.act or self._had_right(record, right, self.knowing)
+        rights = set() if target.h in self._plain else rights_to_take_back(target, record.act, self._understood)
+        return all(self._had_right(record, right, self.knowing) for right in rights)
+
+    def _understood(self, ref: str) -> list[Record]:
+        return [one for one in self._by_ref.get(ref, []) if one.h not in self._plain]
 
     # cells
 

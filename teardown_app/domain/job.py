@@ -9,7 +9,8 @@ from typing import Any, NamedTuple
 from teardown_app.domain.bill import Bill, Line, Position
 from teardown_app.domain.entry import Entry, display_order, settled
 from teardown_app.domain.facts import Facts
-from teardown_app.domain.kinds.job import AMENDABLE, JOB, SCOPES
+from teardown_app.domain.kinds.job import AMENDABLE, SCOPES
+from teardown_app.domain.kinds.kind import JOB
 from teardown_app.domain.record import SHOP, Record, is_position, position_thing
 from teardown_app.domain.shop import Shop
 

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from teardown_app.domain.effect import MISFIT, VOIDED, undoing_right
-from teardown_app.domain.kinds import KINDS
+from collections.abc import Sequence
+
+from teardown_app.domain.effect import MISFIT, VOIDED, rights_to_take_back
+from teardown_app.domain.points.point import OPEN, Point
 from teardown_app.domain.record import Record
 from teardown_app.workflows.act import Act, Drafts, refuse
 
@@ -11,11 +13,14 @@ LASTING = ("job.opened",)
 """Kinds that cannot be taken back: everything else rests on them."""
 
 
-def take_back(act: Act, ref: str, *, why: str) -> Drafts:
-    """Takes a record back. What it had replaced holds again."""
+CLOSES = "job.closed"
+
+
+def take_back(act: Act, ref: str, points: Sequence[Point], *, why: str) -> Drafts:
+    """Takes a record back. What it had replaced holds again. `points` are all of the job as they stand."""
     act.needs("record")
     record = _record(act, ref)
-    if act.job.closed and record.typ != "job.closed":
+    if act.job.closed and record.typ != CLOSES:
         refuse(f"Job {act.job.number} is closed.", "Reopen it with a reason first.")
     if record.typ in LASTING:
         refuse("The opening of a job cannot be taken back.", "Amend it: job amend.")
@@ -24,6 +29,7 @@ def take_back(act: Act, ref: str, *, why: str) -> Drafts:
     if not why.strip():
         refuse("Taking back needs its reason.", "Say why.")
     _check_right(act, record)
+    _check_closing(act, record, points)
     return [act.draft("record.voided", record.ent, record=record.ref, why=why)]
 
 
@@ -35,10 +41,17 @@ def _record(act: Act, ref: str) -> Record:
 
 
 def _check_right(act: Act, record: Record) -> None:
-    """Weighty records of others need the right that the milder entry needs."""
-    kind = KINDS.get(record.typ)
-    if kind is None or act.job.effect(record) == MISFIT:
+    """Weighty records need the right that what comes of it needs."""
+    if act.job.effect(record) == MISFIT:
         return
-    right = undoing_right(record)
-    if right and record.act != act.by:
+    for right in sorted(rights_to_take_back(record, act.by, act.job.of_ref)):
         act.needs(right)
+
+
+def _check_closing(act: Act, record: Record, points: Sequence[Point]) -> None:
+    """A job is not closed by the back door while something is open."""
+    restored = act.job.of_ref(str(record.body.get("record", ""))) if record.typ == "record.voided" else []
+    closes = record.typ == "job.reopened" or any(one.typ == CLOSES for one in restored)
+    standing = sum(point.state == OPEN for point in points)
+    if closes and standing:
+        refuse(f"This would close job {act.job.number} over {standing} open points.", "Clear them, then close it.")

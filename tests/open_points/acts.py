@@ -124,7 +124,9 @@ class Bench:
 
     def same(self) -> None:
         """Two tags turn out to be one part."""
-        self.write("part.same_as", [self.part(), self.part()])
+        added = [each.ent[0] for each in self.records("temporary.in") if "what" in each.body]
+        names = added if len(added) > 1 and self.rng.random() < 0.2 else [self.part(), self.part()]
+        self.write("part.same_as", names[:2])
 
     def put(self) -> None:
         """A part goes somewhere."""
@@ -376,19 +378,10 @@ class Bench:
 
     def nonsense(self) -> None:
         """What no workflow would write."""
-        choice = self.rng.randrange(6)
-        if choice == 0:
-            self.tablet.write(self.by, "part.polished", ("job",), {}, v=self.rng.choice((1, 2)))
-        elif choice == 1:
-            self.tablet.write(self.by, "thing.put", (self.part(),), {"place": "RACK 9"}, v=2)
-        elif choice == 2:
-            self.write("thing.put", [self.part()], place=7)
-        elif choice == 3:
-            self.write("disposition.given", [self.part()], **{"as": "lovely"})
-        elif choice == 4:
-            self.write("part.released", [self.part()], covers={})
-        else:
-            self.write("part.fitted", [self.part(), "@77.7"])
+        part, place = self.part(), f"@{self.rng.choice(self.places).key}"
+        typ, ent, body = self.rng.choice(_nonsense(part, place, self.some(self.new_things("hold.placed"))))
+        newer = typ in ("part.polished", "thing.put") and self.rng.random() < 0.5
+        self.tablet.write(self.by, typ, ent, body, v=2 if newer else 1)
 
     # -- clearing -------------------------------------------------------------------------------------
 
@@ -402,6 +395,78 @@ class Bench:
 
 
 BILL = "b" * 64
+
+
+def _nonsense(part: str, place: str, hold: str) -> list[tuple[str, tuple[str, ...], dict[str, Any]]]:
+    """Records of other programs, of the wrong thing, of the wrong form."""
+    finding = {"word": "scored", "cause": "wear", "covered": False}
+    operation = {"route": "wipe", "operation": "rinse", "pass": 1}
+    return [
+        ("part.polished", ("job",), {}),
+        ("thing.put", (part,), {"place": "RACK 9"}),
+        ("thing.put", (part,), {"place": 7}),
+        ("thing.put", ("RACK 9",), {"place": "RACK 9"}),
+        ("thing.put", (), {"place": "RACK 9"}),
+        ("disposition.given", (part,), {"as": "lovely"}),
+        ("disposition.given", (place,), {"as": "use as is"}),
+        ("part.released", (part,), {"covers": {}}),
+        ("part.released", (part,), {"covers": {part: "all"}}),
+        ("part.released", (part,), {"covers": {part: [["all"], 7]}}),
+        ("part.fitted", (part, "@77.7"), {}),
+        ("part.fitted", (part, place), {}),
+        ("part.fitted", (place, part), {}),
+        ("part.fitted", (part,), {}),
+        ("part.fitted", (part, place), {"came_with": [7]}),
+        ("part.taken_out", (hold, place), {}),
+        ("part.same_as", (place, "@10"), {}),
+        ("part.same_as", (part, "job"), {}),
+        ("part.same_as", (part, part), {}),
+        ("part.same_as", (hold, part), {}),
+        ("part.noted", (place,), {"condition": "good", "number": "P7K3M0001A"}),
+        ("part.noted", (part,), {"written": {"serial": ["1"]}, "out_of": "77.7"}),
+        ("part.taken_off", (part,), {"out_of": "10"}),
+        ("part.taken_off", (place,), {}),
+        ("finding.noted", (place,), finding),
+        ("finding.noted", (part, part), finding),
+        ("approval.given", (part,), {"as": "approved"}),
+        ("hold.placed", ("job", part), {"why": "look"}),
+        ("hold.lifted", (part,), {"why": "looked"}),
+        ("operation.done", (place,), operation),
+        ("operation.done", (part,), {**operation, "pass": True}),
+        ("operation.started", (part,), {**operation, "pass": -1}),
+        ("check.read", (part,), {"check": "bore", "when": "finished", "verdict": "fine"}),
+        ("check.read", (place, part), {"check": "nobody", "when": "never", "verdict": "reject"}),
+        ("job.amended", ("job",), {"options": [7], "why": "slip"}),
+        ("job.amended", (part,), {"options": ["drain"], "why": "slip"}),
+        ("job.closed", (part,), {}),
+        ("job.opened", (part,), opening()),
+        ("line.added", (place,), {"parent": "", "part_number": "P1", "description": "", "number": "P7K3M0001A"}),
+        ("line.added", (part,), {"parent": "", "part_number": "P1", "description": "", "number": "P7K3M0001A"}),
+        ("line.added", ("@77.+1",), {"parent": "77", "part_number": "P1", "description": "", "number": "1"}),
+        ("line.added", ("@+1.+2",), {"parent": "+1", "part_number": "P2", "description": "", "number": "2"}),
+        ("line.added", ("@+1",), {"parent": "", "part_number": "P1", "description": "", "number": "1"}),
+        ("configuration.received", (part,), {"as": "received short"}),
+        ("configuration.received", (place,), {"as": "unknown"}),
+        ("hardware.counted", (part, place), {"found": 3}),
+        ("hardware.counted", (place, place), {"found": 3}),
+        ("hardware.moved", (place,), {"put_in": -2, "lost": 10**30}),
+        ("joint.torqued", (place,), {"pass": "100.0", "screws": 4}),
+        ("joint.torqued", (place,), {"pass": "all", "screws": -4}),
+        ("consumable.renewed", (place,), {"as": "renewed", "expiry": "soon"}),
+        ("consumable.renewed", (place,), {"as": "changed"}),
+        ("temporary.in", (place,), {"what": "hose"}),
+        ("temporary.in", (part,), {"what": "hose"}),
+        ("temporary.out", (hold,), {}),
+        ("goods.handed_over", (place,), {"to": "J7K3M00024", "quantity": 2, "consent": ""}),
+        ("goods.given_back", (part,), {"job": "J7K3M00024", "quantity": 5, "consent": ""}),
+        ("goods.taken_over", (place,), {"of": "J7K3M00024", "goods": "", "consent": ""}),
+        ("point.conceded", ("job",), {"key": "missing", "why": "", "reference": "", "covers": []}),
+        ("point.conceded", ("job",), {"key": f"hold|{part}|{hold}", "why": "", "reference": "", "covers": [7]}),
+        ("record.voided", ("job",), {"record": "", "why": ""}),
+        ("work.signed", ("RACK 9", place), {"meaning": "reviewed", "covers": []}),
+        ("person.given", ("person:AA",), {"code": "AA", "rights": []}),
+        ("wait.over", (hold,), {**operation, "why": ""}),
+    ]
 
 
 def opening(letters: str = LETTERS) -> dict[str, Any]:
@@ -453,6 +518,6 @@ ACTS: dict[Callable[[Bench], Any], int] = {
     Bench.hand_over: 2, Bench.take_over: 1, Bench.read: 5, Bench.operate: 3, Bench.end_wait: 1, Bench.release: 2,
     Bench.fit: 4, Bench.take_out: 2, Bench.work_through: 9, Bench.count: 2, Bench.move: 2, Bench.torque: 2,
     Bench.open_joint: 1, Bench.renew: 2, Bench.temporary: 2, Bench.configure: 3, Bench.add_line: 1, Bench.amend: 1,
-    Bench.end: 1, Bench.open_again: 1, Bench.correct: 5, Bench.concede: 4, Bench.sign: 1, Bench.nonsense: 2,
+    Bench.end: 1, Bench.open_again: 1, Bench.correct: 5, Bench.concede: 4, Bench.sign: 2, Bench.nonsense: 5,
     Bench.clear: 12,
 }  # fmt: skip

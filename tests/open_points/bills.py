@@ -72,7 +72,7 @@ def _line(rng: Random, position: str, parent: str, kind: str, row: int) -> Line:
         return evolve(line, unit=unit, renew=renew, checks=_some(rng, CHECKS, 0.1))
     if kind == "temporary":
         return evolve(line, ships=rng.choice(("in", "out", "")))
-    marks = {"matched_set": rng.choice(("", "", "", "pair")), "interchange_group": rng.choice(("", "", "", "valve"))}
+    marks = {"matched_set": rng.choice(("", "pair")), "interchange_group": rng.choice(("", "", "", "valve"))}
     return evolve(line, routes=_some(rng, ROUTES, 0.35), checks=_some(rng, CHECKS, 0.25), **marks)
 
 

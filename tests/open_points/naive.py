@@ -42,7 +42,8 @@ class Witness:
         """All open points, by key."""
         sources: list[Callable[[], Iterator[Seen]]] = [
             self._places, self._hardware, self._joints, self._consumables, self._temporary, self._parts,
-            self._checks_at_places, self._holds, self._labels, self._conflicts, self._signatures, self._records,
+            self._checks_at_places, self._holds, self._debts_at_places, self._labels, self._conflicts,
+            self._signatures, self._records,
         ]  # fmt: skip
         found = {seen.key: seen for source in sources for seen in source()}
         return sorted(found.values())
@@ -280,9 +281,11 @@ class Witness:
     def _owed(self, part: str) -> int:
         return _sum(self.told.all(part, "handed_over")) - _sum(self.told.all(part, "given_back"))
 
-    def _holds(self) -> Iterator[Seen]:
+    def _debts_at_places(self) -> Iterator[Seen]:
         for key in self.tool.places:
             yield from self._debt("@" + key)
+
+    def _holds(self) -> Iterator[Seen]:
         for name in [*self.work.parts(), *("@" + key for key in self.tool.places)]:
             for hold, record in self.work.holds(name).items():
                 yield self._point("hold", CLOSED_UP, name.removeprefix("@"), hold, [record.ref])

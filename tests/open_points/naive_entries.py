@@ -44,6 +44,8 @@ def understood(record: Record) -> bool:
     kind = KINDS[record.typ]
     if kind.shop != (record.job == SHOP) or not record.ent:
         return False
+    if not all(_is_of_sort(thing, record.typ) for thing in record.ent):
+        return False
     for name, field in kind.fields.items():
         if name not in record.body:
             if field.needed:
@@ -59,6 +61,18 @@ def understood(record: Record) -> bool:
     except (KeyError, ValueError, TypeError, AttributeError):
         return False
     return True
+
+
+def _is_of_sort(thing: str, typ: str) -> bool:
+    area, _, word = typ.partition(".")
+    if typ in ("point.conceded", "work.signed", "record.voided", "photo.taken"):
+        return True
+    if area == "job":
+        return thing == "job"
+    if area in ("configuration", "line", "hardware", "joint", "consumable"):
+        return thing.startswith("@")
+    may_be_a_place = area in ("check", "goods", "temporary") or word in ("placed", "fitted", "taken_out")
+    return thing != "job" and (may_be_a_place or not thing.startswith("@"))
 
 
 def said(record: Record) -> list[Said]:
@@ -148,13 +162,16 @@ def _wait_over(record: Record) -> list[Said]:
 
 
 def _released(record: Record) -> list[Said]:
+    covers = [record.body["covers"][thing] for thing in record.ent]
+    if not all(isinstance(each, list) and all(isinstance(ref, str) for ref in each) for each in covers):
+        raise ValueError("no list of records")
     return [(thing, "released", tuple(record.body["covers"][thing])) for thing in record.ent]
 
 
 def _fitted(record: Record) -> list[Said]:
-    part, place = record.ent[0], record.ent[1:2][0] if record.ent[1:] else ""
-    if not place:
-        raise ValueError("no place")
+    part, place = record.ent
+    if part.startswith("@") or not place.startswith("@"):
+        raise ValueError("no part and place")
     if record.typ == "part.taken_out":
         return [(part, "fit", ""), (place, "filled", ""), (place, "taken_out", part)]
     unit = {"as": "came with the unit", "why": part}
@@ -163,8 +180,6 @@ def _fitted(record: Record) -> list[Said]:
 
 
 def _same(record: Record) -> list[Said]:
-    if any(thing.startswith("@") or thing == "job" for thing in record.ent):
-        raise ValueError("no part")
     return [("same:" + other, "same_as", (record.ent[0], other)) for other in record.ent[1:]]
 
 
@@ -177,6 +192,8 @@ def _moved(record: Record) -> list[Said]:
 
 
 def _temporary(record: Record) -> list[Said]:
+    if "what" in record.body and record.ent[0].startswith("@"):
+        raise ValueError("a place")
     facts: list[Said] = [(thing, "temporary", record.typ.partition(".")[2]) for thing in record.ent]
     return facts + ([(record.ent[0], "made", "temporary")] if "what" in record.body else [])
 
@@ -264,11 +281,28 @@ class Told:
         target = self.records.get(record.body["record"])
         if target is None or target.ref not in self.knew[record.ref] or target.job != record.job:
             return "misfit"
-        means_nothing = target.typ not in KINDS or target.v > VERSION or not understood(target)
-        wanted = "" if means_nothing else _right_to_take_back(target)
-        if wanted and target.act != record.act and not self.has_right(record, wanted):
-            return "right"
-        return ""
+        wanted = self._to_take_back(target, record.act)
+        return "" if all(self.has_right(record, right) for right in wanted) else "right"
+
+    def _to_take_back(self, target: Record, by: str) -> set[str]:
+        if target.typ not in KINDS or target.v > VERSION or not understood(target):
+            return set()
+        if target.typ == "record.voided":
+            back = self.records.get(target.body["record"])
+            return self._to_bring_back(back, by) if back and back.job == target.job else set()
+        wanted = {"job.closed": "office", "job.reopened": "sign"}.get(target.typ)
+        if wanted:
+            return {wanted}
+        right = _right_to_take_back(target)
+        return {right} if right and target.act != by else set()
+
+    def _to_bring_back(self, back: Record, by: str) -> set[str]:
+        if back.typ not in KINDS or back.v > VERSION or not understood(back):
+            return set()
+        if back.typ == "record.voided":
+            again = self.records.get(back.body["record"])
+            return self._to_take_back(again, by) if again and again.job == back.job else set()
+        return {_right_needed(back)}
 
     def _is_corrected(self, record: Record) -> bool:
         voids = [self.records[ref] for ref in self.job if self.records[ref].typ == "record.voided"]

@@ -103,7 +103,9 @@ def _gathered(bill: Bill, tablets: list[Tablet], rng: Random) -> World:
     return World(bill, shop, job, [every[ref] for ref in sorted(lost)])
 
 
-def worlds(most: int = 45) -> st.SearchStrategy[World]:
-    """Worlds of up to so many steps."""
+def worlds(most: int = 60) -> st.SearchStrategy[World]:
+    """Worlds of up to so many steps, most of them long; a failing one is made smaller step by step."""
     number = st.integers(0, 2**32 - 1)
-    return st.builds(build, number, st.lists(number, min_size=5, max_size=most))
+    short, long = st.integers(1, 12), st.integers(25, most)
+    steps = st.one_of(short, long, long).flatmap(lambda n: st.lists(number, min_size=n, max_size=n))
+    return st.builds(build, number, steps)

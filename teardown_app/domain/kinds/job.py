@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from teardown_app.domain.kinds.kind import (
+    JOB,
     LIST,
     LIST_OR_NOT,
     TABLE_OR_NOT,
@@ -15,9 +16,6 @@ from teardown_app.domain.kinds.kind import (
     whole_body,
 )
 from teardown_app.domain.record import Record, position_thing
-
-JOB = "job"
-"""Thing name of the job itself."""
 
 AMENDABLE = ("order", "name", "serial", "due", "options")
 """What a later record may change of what the opening said."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from typing import Any, NamedTuple
 
-from teardown_app.domain.record import Record
+from teardown_app.domain.record import SHOP, Record, is_position
 
 Write = tuple[str, str, Any]
 """(thing, facet, value); a facet may carry a suffix after `/` (`check/runout/1/finished`)."""
@@ -13,6 +13,21 @@ Write = tuple[str, str, Any]
 Writes = Callable[[Record], Iterable[Write]]
 
 RIGHTS = ("record", "release", "scrap", "concede", "sign", "office")
+
+
+JOB = "job"
+"""Thing name of the job itself."""
+
+PLACE, THING = "place", "thing"
+
+ABOUT: dict[str, tuple[str, ...]] = {
+    "job.": (JOB,),
+    **dict.fromkeys(("configuration.", "line.", "hardware.", "joint.", "consumable."), (PLACE,)),
+    **dict.fromkeys(("part.fitted", "part.taken_out", "hold.placed", "check.", "goods.", "temporary."), (THING, PLACE)),
+    **dict.fromkeys(("part.", "thing.", "finding.", "approval.", "disposition.", "hold.lifted"), (THING,)),
+    **dict.fromkeys(("operation.", "wait."), (THING,)),
+}
+"""How the name of a kind begins -> what it can be about; the first that fits counts. Not here: anything."""
 
 
 class Field(NamedTuple):
@@ -55,8 +70,15 @@ class Kind(NamedTuple):
         return self.right if isinstance(self.right, str) else self.right(record)
 
     def misfit(self, record: Record) -> str:
-        """Why the body cannot be understood, empty when it can."""
-        body = record.body
+        """Why the record cannot be understood, empty when it can."""
+        if self.shop != (record.job == SHOP):
+            return f"{self.typ} is recorded {'of the shop' if self.shop else 'in a job'} only"
+        if not record.ent:
+            return f"{self.typ} names nothing it is about"
+        wrong = next((thing for thing in record.ent if sort_of(thing) not in sorts_of(self.typ)), "")
+        return f"{self.typ} is not about {wrong}" if wrong else self._misfit_of(record.body)
+
+    def _misfit_of(self, body: dict[str, Any]) -> str:
         for name, field in self.fields.items():
             if name not in body:
                 if field.needed:
@@ -65,7 +87,23 @@ class Kind(NamedTuple):
                 isinstance(body[name], bool) and field.type is int
             ):
                 return f"{self.typ} has {name} of the wrong type"
-        return "" if record.ent else f"{self.typ} names nothing it is about"
+            elif isinstance(body[name], list) and not all(isinstance(one, str) for one in body[name]):
+                return f"{self.typ} has something else than texts in {name}"
+        return ""
+
+
+def sort_of(thing: str) -> str:
+    """job, place, or thing (what a record brought in, carriers); in the shop's records everything is a thing.
+
+    >>> sort_of("job"), sort_of("@10.20"), sort_of("J7K3M00012:t1~0:4:1")
+    ('job', 'place', 'thing')
+    """
+    return JOB if thing == JOB else PLACE if is_position(thing) else THING
+
+
+def sorts_of(typ: str) -> tuple[str, ...]:
+    """What records of a kind can be about."""
+    return next((sorts for begins, sorts in ABOUT.items() if typ.startswith(begins)), (JOB, PLACE, THING))
 
 
 def each(facet: str, value: Callable[[Record], Any]) -> Writes:

@@ -14,7 +14,7 @@ from teardown_app.domain.kinds.kind import (
     each,
     whole_body,
 )
-from teardown_app.domain.record import Record, position_thing
+from teardown_app.domain.record import Record, is_position, position_thing
 
 MOVES = ("added", "put_in", "scrapped", "lost", "left_over")
 """What can become of counted hardware; signed numbers that add up."""
@@ -22,15 +22,21 @@ MOVES = ("added", "put_in", "scrapped", "lost", "left_over")
 RENEWALS = ("renewed", "kept")
 
 
+def _part_and_place(record: Record) -> tuple[str, str]:
+    if len(record.ent) != 2 or is_position(record.ent[0]) or not is_position(record.ent[1]):
+        raise ValueError(f"{record.typ} names a part and then its place")
+    return record.ent[0], record.ent[1]
+
+
 def _fitted(record: Record) -> list[Write]:
-    part, place = record.ent[:2]
+    part, place = _part_and_place(record)
     writes: list[Write] = [(part, "fit", place), (place, "filled", part)]
     unit = {"as": "came with the unit", "why": part}
     return writes + [(position_thing(key), "scope", unit) for key in record.body.get("came_with", ())]
 
 
 def _taken_out(record: Record) -> list[Write]:
-    part, place = record.ent[:2]
+    part, place = _part_and_place(record)
     return [(part, "fit", ""), (place, "filled", ""), (place, "taken_out", part)]
 
 
@@ -56,6 +62,8 @@ def _temporary(word: str) -> Kind:
         writes: list[Write] = [(thing, "temporary", word) for thing in record.ent]
         if "what" in record.body:
             thing = record.ent[0]
+            if is_position(thing):
+                raise ValueError(f"{thing} is a place and was not added on the job")
             writes += [(thing, "made", "temporary"), (thing, "what", record.body["what"])]
         return writes
 

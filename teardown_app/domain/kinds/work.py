@@ -66,6 +66,9 @@ def _wait_over(record: Record) -> list[Write]:
 
 def _released(record: Record) -> list[Write]:
     covers: dict[str, Any] = record.body["covers"]
+    for thing in record.ent:
+        if not isinstance(covers[thing], list) or not all(isinstance(one, str) for one in covers[thing]):
+            raise ValueError(f"what the release of {thing} covers is no list of texts")
     return [(thing, "released", tuple(covers[thing])) for thing in record.ent]
 
 

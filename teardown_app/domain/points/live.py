@@ -93,7 +93,7 @@ class Live:
         job = self.job
         yield from (("place", key) for key in job.positions)
         yield from (("part", part) for part in parts(job))
-        yield from (("temporary", thing) for thing in job.things("what"))
+        yield from {("temporary", job.group(thing)[0]) for thing in job.things("what")}
         yield from (("number", thing.partition(":")[2]) for thing in job.things("bound"))
         yield from (("signed", thing) for thing in signed(job))
         yield WHOLE
@@ -122,7 +122,7 @@ class Live:
                 yield from part_points(job, name)
                 yield from part_conflicts(job, name)
         elif what == "temporary":
-            if job.entries(name, "made"):
+            if job.entries(name, "what") and job.group(name)[0] == name:
                 yield from added_temporary_points(job, name)
         elif what == "number":
             yield from label_points(job, name)

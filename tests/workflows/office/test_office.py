@@ -139,3 +139,23 @@ def test_jobs_and_parts_are_found_by_words_across_jobs(bench: Bench) -> None:
 def test_what_only_looks_answers_without_a_person(bench: Bench) -> None:
     for words in ("job list", "job show PO-7781", "job places PO-7781", "job log PO-7781 --last 20", "shop people"):
         assert bench.do(words)
+
+
+def test_nobody_closes_or_reopens_a_job_by_taking_back(bench: Bench) -> None:
+    all_out_of_scope(bench)
+    closing = bench.ask("job close PO-7781 --by OF")["recorded"][0]
+    assert "office work" in bench.refused(f"job take-back PO-7781 {closing} --why x --by MK")
+    back = bench.ask(f"job take-back PO-7781 {closing} --why 'one more look' --by OF")["recorded"][0]
+    bench.do("job received PO-7781 10 --as 'received complete' --by OF")
+    assert "no right to sign" in bench.refused(f"job take-back PO-7781 {back} --why x --by MK")
+    assert "over" in bench.refused(f"job take-back PO-7781 {back} --why x --by OF")
+    assert not bench.ask("job show PO-7781")["closed"]
+
+
+def test_what_comes_back_needs_its_own_right(bench: Bench) -> None:
+    bench.off("10.20")
+    bench.do("part hold PO-7781 10.20 --why x --by MK")
+    lifted = bench.ask("part lift PO-7781 10.20 --why y --by OF")["recorded"][0]
+    back = bench.ask(f"job take-back PO-7781 {lifted} --why z --by OF")["recorded"][0]
+    assert "no right to release" in bench.refused(f"job take-back PO-7781 {back} --why x --by MK")
+    assert bench.points("hold") == ["10.20"]
