@@ -54,7 +54,18 @@ def open_(call: Call) -> Answer:
     call.workshop.home.attach(frozen, "json")
     records = call.record([*issued, *drafts])
     said = f"Job {number} is open: {reading.bill.model}, {reading.positions} places."
-    return recorded(records, said, job=number)
+    return recorded(records, said, *_twins(call, number), job=number)
+
+
+def _twins(call: Call, number: str) -> list[str]:
+    """Other open jobs on the same tool or order: perhaps it was opened twice."""
+    args = call.args
+    rows = [row for row in call.workshop.lists.jobs() if row["job"] != number and not row["closed"]]
+    same = [str(row["job"]) for row in rows if (row["order"], row["serial"]) == (args.order, args.serial)]
+    if same:
+        return [f"Look: {', '.join(same)} is open on the same order and serial number."]
+    order = [str(row["job"]) for row in rows if row["order"] == args.order]
+    return [f"The order has {', '.join(order)} too: call each by its number."] if order else []
 
 
 def _amend(parser: ArgumentParser) -> None:

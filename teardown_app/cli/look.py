@@ -127,7 +127,7 @@ def part_show(call: Call) -> Answer:
 def _log(parser: ArgumentParser) -> None:
     job_argument(parser)
     parser.add_argument("--position", default="", help="only what is about this place")
-    parser.add_argument("--last", type=int, default=0, metavar="N", help="only the last N")
+    parser.add_argument("--last", type=int, metavar="N", help="only the last N")
 
 
 def log(call: Call) -> Answer:
@@ -137,7 +137,10 @@ def log(call: Call) -> Answer:
     if key and key not in job.positions:
         refuse(f"{key} is no place of this tool.", "See its places: job places.")
     records = list(life_of(job, position_thing(key))) if key else in_order(job)
-    records = records[-call.args.last :] if call.args.last > 0 else records
+    if call.args.last is not None:
+        if call.args.last < 1:
+            refuse(f"The last {call.args.last} cannot be shown.", "Take 1 or more.")
+        records = records[-call.args.last :]
     rows = [_record_row(job, record) for record in records]
     return Answer(rows, [f"{row['says']}  {row['record']}" for row in rows])
 

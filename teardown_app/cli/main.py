@@ -34,7 +34,11 @@ def main(argv: Sequence[str] | None = None) -> int:
     except (Refused, RecordsError, ValueError, OSError) as trouble:
         print(f"teardown-app: {trouble}", file=sys.stderr)
         return FAILED
-    show(answer, as_json=args.json)
+    try:
+        show(answer, as_json=args.json)
+        sys.stdout.flush()
+    except BrokenPipeError:  # whoever read has seen enough
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
     return answer.code
 
 
@@ -44,7 +48,12 @@ def show(answer: Answer, *, as_json: bool) -> None:
         print(json.dumps(answer.data, ensure_ascii=False, indent=1))
     else:
         for line in answer.lines:
-            print(line)
+            print(printable(line))
+
+
+def printable(line: str) -> str:
+    """A line without signs that would move the cursor or colour the screen."""
+    return "".join(sign if sign.isprintable() or sign == " " else "\N{REPLACEMENT CHARACTER}" for sign in line)
 
 
 def say_troubles(call: Call) -> None:

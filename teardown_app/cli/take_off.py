@@ -69,6 +69,7 @@ def off(call: Call) -> Answer:
         written=written(call),
         note=args.note,
         elsewhere=lambda one: elsewhere(call, act, one),
+        conditions=call.workshop.words["conditions"],
     )
     records = call.record([*issued, *drafts])
     part = records[-1].thing()

@@ -63,6 +63,15 @@ def read_quantity(typed: str) -> Quantity | None:
     return Quantity(text, plain_unit(found[2]), value)
 
 
+def could_be_either(typed: str) -> bool:
+    """True for one comma before exactly three digits: 1,500 may be one and a half or fifteen hundred.
+
+    >>> could_be_either("1,500 um"), could_be_either("0,500 um"), could_be_either("1,50 um"), could_be_either("1.500")
+    (True, False, False, False)
+    """
+    return re.match(r"\s*[+-]?[1-9]\d{0,2},\d{3}(?![\d.])", typed) is not None
+
+
 def plain_unit(unit: str) -> str:
     """A unit in the letters that are compared.
 

@@ -10,8 +10,10 @@ from pathlib import Path
 from typing import NamedTuple
 
 from teardown_app import __version__
+from teardown_app.domain.record import Record
 from teardown_app.records import attachments, journal
 from teardown_app.records.archive import device_folders
+from teardown_app.records.completeness import lost_records, missing_attachments
 from teardown_app.records.disk import Disk, RealDisk, make_folders, place
 from teardown_app.records.trouble import BackupError, Trouble, why
 
@@ -51,13 +53,15 @@ def make(home: Path, target: Path, wall: str, disk: Disk | None = None) -> Backu
 def check(folder: Path, disk: Disk | None = None) -> tuple[int, list[Trouble]]:
     """Check every line and every attachment of a data folder or copy: number of records, troubles."""
     disk, records = disk or RealDisk(), 0
-    troubles = attachments.verify(disk, folder)
+    troubles = [*attachments.verify(disk, folder), *lost_records(disk, folder)]
+    found: list[Record] = []
     for device in device_folders(disk, folder):
         for stem, segments in journal.numbers(disk, device).items():
             reading = journal.read(disk, device, stem, segments)
             records += len(reading.records)
+            found += reading.records
             troubles += [reading.fault] if reading.fault else []
-    return records, troubles
+    return records, troubles + missing_attachments(disk, folder, found)
 
 
 def verify(folder: Path, disk: Disk | None = None) -> Backup:

@@ -27,6 +27,7 @@ FIRST_YEAR_MS = 1_704_067_200_000
 """2024-01-01T00:00:00Z; a clock before it was never set (the app is younger)."""
 TOLERANCE_S = 60.0
 """Disagreement of wall and steady that is no jump: network time steps. Common practice, no source."""
+CENTURY_S = 3_155_760_000
 DRIFT = 0.001
 """Further disagreement a second: 0.1 %, far above a quartz clock's. Common practice, no source."""
 
@@ -176,12 +177,20 @@ def source_of(environment: Mapping[str, str]) -> Source:
         return MachineClock()
     wall, _, steady = text.partition(";")
     try:
-        return TrialClock(datetime.fromisoformat(wall.strip()), float(steady) if steady else None)
+        return TrialClock(datetime.fromisoformat(wall.strip()), _seconds(steady) if steady else None)
     except (ValueError, OverflowError) as fault:
         raise ClockError(
             f"{VARIABLE}={text!r} cannot be read ({fault}). Write it as 2026-03-14T09:30:00+01:00 or "
             "2026-03-14T09:30:00+01:00;5400 (wall clock; steady seconds)."
         ) from fault
+
+
+def _seconds(text: str) -> float:
+    """Steady seconds: 0 or more, and not more than a century."""
+    seconds = float(text)
+    if not 0 <= seconds <= CENTURY_S:
+        raise ValueError(f"steady seconds {text} are not between 0 and {CENTURY_S}")
+    return seconds
 
 
 def _iso(timestamp: int) -> str:

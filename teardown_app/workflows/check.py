@@ -9,7 +9,7 @@ from teardown_app.domain.checking import FINISHED, NEW, PART_TIMES, spoils_ahead
 from teardown_app.domain.limit import Limit
 from teardown_app.domain.parts import is_new, own_place
 from teardown_app.domain.points.point import named
-from teardown_app.domain.reading import METHOD, factor, is_count, is_numeric, read_quantity, verdict
+from teardown_app.domain.reading import METHOD, could_be_either, factor, is_count, is_numeric, read_quantity, verdict
 from teardown_app.domain.record import is_position
 from teardown_app.workflows.act import Act, Drafts, refuse
 
@@ -47,6 +47,8 @@ def read_check(
 
 
 def _against(what: str, limit: Limit, typed: str) -> dict[str, object]:
+    if could_be_either(typed):
+        refuse(f"{what}: “{typed}” could be a fraction or thousands.", "Write a point, or leave the comma out.")
     read = read_quantity(typed)
     if read is None:
         refuse(f"{what}: “{typed}” is no reading.", f"Write a number with its unit, such as '{_sample(limit)}'.")

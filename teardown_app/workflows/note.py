@@ -10,6 +10,7 @@ from teardown_app.domain.parts import came_from
 from teardown_app.domain.points.point import named
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.called import place_meant
+from teardown_app.workflows.condition import check_condition
 from teardown_app.workflows.take_off import TAKES_PARTS
 
 OWNERS = ("customer", "shop", "other job")
@@ -51,11 +52,8 @@ def note(
 
 
 def _check_words(conditions: Sequence[str], condition: str, owner: str, origin: str, says: str) -> None:
-    if condition and condition not in conditions and not says:
-        refuse(
-            f"{condition} is none of the shop's words for a condition.",
-            f"Take one of {', '.join(conditions)}, or add a sentence that says what is meant.",
-        )
+    if condition:
+        check_condition(conditions, condition, says)
     if owner and owner not in OWNERS:
         refuse(f"{owner} is no owner.", f"It is one of {', '.join(OWNERS)}; the customer is never named.")
     if origin and origin not in ORIGINS:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from teardown_app.domain.bill import Position
 from teardown_app.domain.filling import holder
@@ -11,6 +11,7 @@ from teardown_app.domain.parts import came_from
 from teardown_app.domain.points.point import named
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.called import Elsewhere, nowhere, place_meant
+from teardown_app.workflows.condition import check_condition
 from teardown_app.workflows.number import free_number
 from teardown_app.workflows.put import check_place
 
@@ -32,6 +33,7 @@ def take_off(
     written: Mapping[str, str] | None = None,
     note: str = "",
     elsewhere: Elsewhere = nowhere,
+    conditions: Sequence[str] = (),
 ) -> Drafts:
     """Brings a part into the job. `key` is its place, empty for an extra one.
 
@@ -50,6 +52,8 @@ def take_off(
         refuse("A part without a number needs a place to lie.", "Put a label on it, or say which tray or bag it is in.")
     if place:
         check_place(act, place)
+    if condition and conditions:
+        check_condition(conditions, condition, note)
     body = {
         "out_of": key or None,
         "number": number or None,

@@ -193,3 +193,49 @@ def test_a_clock_that_jumped_is_confirmed_by_somebody_with_the_right(shop, monke
     assert shop("shop", "clock", "--by", "OF")[0] == 0
     code, _, err = shop("shop", "clock", "--by", "OF")
     assert code == 2 and "right already" in err
+
+
+def test_a_file_that_a_record_names_and_that_is_gone_is_found(shop, tmp_path: Path) -> None:  # type: ignore[no-untyped-def]
+    shutil.rmtree(tmp_path / "data" / "out" / "attachments")
+    code, out, _ = shop("verify")
+    assert code == 1 and "job.opened" in out and "is not there" in out
+    code, out, _ = shop("backup", tmp_path / "copy")
+    assert code == 1 and "is not there" in out
+
+
+def test_confirmed_records_that_are_gone_are_found(shop, tmp_path: Path) -> None:  # type: ignore[no-untyped-def]
+    assert shop("job", "amend", "PO-1", "--due", "2027-02-01", "--why", "x", "--by", "OF")[0] == 0
+    file = next((tmp_path / "data" / "out" / "journals").glob("*/j*.001.jsonl"))
+    whole = file.read_bytes()
+    file.write_bytes(whole[:-10])
+    code, out, _ = shop("verify")
+    assert code == 1 and "confirmed records 2 to 2" in out
+    file.unlink()
+    code, out, _ = shop("verify")
+    assert code == 1 and "confirmed records 1 to 2" in out
+    file.write_bytes(whole)
+    assert shop("verify")[0] == 0
+
+
+@pytest.mark.parametrize("steady", ["nan", "inf", "-5", "1e300"])
+def test_steady_seconds_that_cannot_be_are_refused(shop, monkeypatch: pytest.MonkeyPatch, steady: str) -> None:  # type: ignore[no-untyped-def]
+    monkeypatch.setenv("TEARDOWN_CLOCK", f"2026-03-14T09:30:00+01:00;{steady}")
+    code, _, err = shop("shop", "place", "RACK 1", "--by", "OF")
+    assert code == 2 and "TEARDOWN_CLOCK" in err
+
+
+def test_a_tool_opened_twice_is_said(shop) -> None:  # type: ignore[no-untyped-def]
+    out = shop("job", "open", SAMPLES / "ddp-12", "--order", "PO-1", "--serial", "7", "--by", "OF")[1]
+    assert "is open on the same order and serial number" in out
+
+
+def test_signs_that_steer_a_screen_are_not_printed(shop) -> None:  # type: ignore[no-untyped-def]
+    assert shop("job", "amend", "PO-1", "--name", "a\x1b[31m\nb", "--why", "x", "--by", "OF")[0] == 0
+    out = shop("job", "show", "PO-1")[1]
+    assert "\x1b" not in out and out.count("\n") == 2
+
+
+def test_a_reader_that_has_seen_enough_is_no_trouble(tmp_path: Path) -> None:
+    words = f"{sys.executable} -m teardown_app bill lines '{SAMPLES / 'kbw-60'}' | head -1"
+    done = subprocess.run(["sh", "-c", words], capture_output=True, text=True, cwd=ROOT, check=False)
+    assert done.stderr == ""

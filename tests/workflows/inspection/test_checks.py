@@ -193,3 +193,7 @@ def test_a_reading_carries_its_value_limit_and_method(tool: Bench) -> None:
     body = body_of(tool, "10", check_facet("ra", "", "finished"))
     assert body["value"] == {"text": "0.38", "unit": "um"} and body["instrument"] == "R-7"
     assert (body["verdict"], body["limit"], body["method"]) == ("accept", "max 0.4 um", "simple/1")
+
+
+def test_a_comma_that_could_be_either_is_refused(tool: Bench) -> None:
+    assert "fraction or thousands" in tool.refused(f"check read {ORDER} 10 ra --when finished --value '1,500 um' --by MK")
