@@ -196,4 +196,5 @@ def test_a_reading_carries_its_value_limit_and_method(tool: Bench) -> None:
 
 
 def test_a_comma_that_could_be_either_is_refused(tool: Bench) -> None:
-    assert "fraction or thousands" in tool.refused(f"check read {ORDER} 10 ra --when finished --value '1,500 um' --by MK")
+    said = tool.refused(f"check read {ORDER} 10 ra --when finished --value '1,500 um' --by MK")
+    assert "fraction or thousands" in said
