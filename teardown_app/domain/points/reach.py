@@ -83,10 +83,16 @@ class Reach:
             found.add(("number", subject))
 
     def _of_named(self, thing: str, found: set[Subject]) -> None:
-        """A part, or a finding or hold on one, or something brought in for a time."""
+        """A part, or a finding or hold on one (or on a place), or something brought in for a time."""
+        for owner in {entry.value for entry in self.job.entries(thing, "of")}:
+            if is_position(owner):
+                self._of_place(owner[1:], found)
+            else:
+                self._of_part(owner, found)
+        self._of_part(thing, found)
+
+    def _of_part(self, thing: str, found: set[Subject]) -> None:
         job = self.job
-        for entry in job.entries(thing, "of"):
-            self._of_thing(entry.value, found)
         part = job.group(thing)[0]
         found.add(("part", part))
         found.update(("number", entry.value) for entry in job.entries(part, "number"))
