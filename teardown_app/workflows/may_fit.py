@@ -10,8 +10,9 @@ from teardown_app.domain.filling import holder, left_in, places_of
 from teardown_app.domain.job import Job
 from teardown_app.domain.next_in import claims, empty_beneath, in_the_way
 from teardown_app.domain.parts import is_new, origin_of, out_of, part_number_of
+from teardown_app.domain.points.consumable import consumable_points
 from teardown_app.domain.points.place import fits_place
-from teardown_app.domain.points.point import named
+from teardown_app.domain.points.point import OPEN, named
 from teardown_app.domain.record import position_thing
 from teardown_app.domain.release import covers, is_released, lacks, why_not_released
 from teardown_app.workflows.act import Act, refuse
@@ -115,6 +116,19 @@ def check_order(act: Act, position: Position, inside: Mapping[str, str], brought
             f"{name} closes over empty places; these must come first: {_list(act.job, empty)}.",
             "Fit them first, or say why a place stays empty: job received.",
         )
+    old = seals_due(act.job, position)
+    if old:
+        refuse(
+            f"{name} closes over what has to be new: {'; '.join(old)}.",
+            "Renew it first: consumable renew; afterwards it is reached only by taking this out again.",
+        )
+
+
+def seals_due(job: Job, position: Position) -> list[str]:
+    """Consumables that this part closes over by the bill's order, and that are due and not conceded."""
+    keys = job.bill.closes_over(position.key) if position.key in job.bill.positions else ()
+    points = [one for key in keys for one in consumable_points(job, job.positions[key])]
+    return [one.wrong.rstrip(".") for one in points if one.state == OPEN]
 
 
 def _list(job: Job, keys: Sequence[str]) -> str:

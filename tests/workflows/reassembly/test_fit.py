@@ -106,9 +106,12 @@ def test_nothing_is_fitted_over_an_empty_place(bench: Bench) -> None:
     said = bench.refused("part fit PO-7781 10.50 --by AS")
     assert "must come first: bowl 10.20" in said
     bowl(bench)
+    said = bench.refused("part fit PO-7781 10.20 10.50 --by AS")
+    assert "closes over what has to be new: seal, lip 10.40 is not renewed" in said and "consumable renew" in said
+    bench.do("consumable renew PO-7781 10.40 --lot L1 --by AS")
     answer = bench.ask("part fit PO-7781 10.20 10.50 --by AS")
     assert [one["position"] for one in answer["fitted"]] == ["10.20", "10.50"]
-    assert answer["due_beneath"] == ["seal, lip 10.40 is not renewed"]
+    assert answer["due_beneath"] == []
     assert not bench.points("fitted over an empty position")
 
 
@@ -124,6 +127,7 @@ def test_what_is_closed_over_is_not_reached(bench: Bench) -> None:
     assert bench.points("fitted over an empty position") == ["10.50"]
     assert "bowl 10.20 is closed over by cover 10.50" in bench.refused("part fit PO-7781 10.20 --by AS")
     bench.do("part out PO-7781 10.50 --why 'bowl first' --by AS")
+    bench.do("consumable renew PO-7781 10.40 --lot L1 --by AS")
     bench.do("part fit PO-7781 10.20 10.50 --by AS")
     said = bench.refused("part out PO-7781 10.20 --why 'scratch' --by AS")
     assert "closed over by cover 10.50" in said

@@ -20,6 +20,7 @@ def closed(bench: Bench) -> Bench:
     bench.judged(part)
     bench.do("part skip PO-7781 10.50 --why 'came clean' --by OF")
     bench.do("part release PO-7781 10.50 --by OF")
+    bench.do("consumable renew PO-7781 10.40 --lot L1 --by AS")
     bench.do("part fit PO-7781 10.50 --by AS")
     bench.do("hardware move PO-7781 10.90 --added 8 --put-in --by AS")
     return bench
