@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
@@ -112,6 +112,11 @@ def closing(call: Call) -> Iterator[Call]:
         yield call
     finally:
         call.close()
+
+
+def cautions(said: Iterable[str]) -> list[str]:
+    """Cautions as lines, each once."""
+    return [f"  CAUTION: {one}" for one in dict.fromkeys(said)]
 
 
 def recorded(records: Sequence[Record], *lines: str, **data: Any) -> Answer:

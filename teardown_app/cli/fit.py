@@ -5,7 +5,8 @@ from __future__ import annotations
 from argparse import ArgumentParser
 
 from teardown_app.cli.called import parts_argument, parts_of
-from teardown_app.cli.command import Answer, Call, Command, job_argument, recorded
+from teardown_app.cli.command import Answer, Call, Command, cautions, job_argument, recorded
+from teardown_app.domain.caution import at_place
 from teardown_app.domain.closing import due_beneath
 from teardown_app.domain.job import Job
 from teardown_app.domain.next_in import NextIn, next_in
@@ -37,7 +38,9 @@ def fit_(call: Call) -> Answer:
     lines = [f"{act.name(row['part'])} is fitted in {named(act.job, row['position'])}." for row in rows]
     places = [act.job.positions[row["position"]] for row in rows]
     due = list(dict.fromkeys(said for position in places for said in due_beneath(act.job, position)))
-    return recorded(records, *lines, *(f"  closed over: {said}" for said in due), fitted=rows, due_beneath=due)
+    closed = [f"  closed over: {said}" for said in due]
+    care = cautions(said for position in places for said in at_place(act.job, position.key))
+    return recorded(records, *lines, *closed, *care, fitted=rows, due_beneath=due)
 
 
 def _out(parser: ArgumentParser) -> None:
@@ -53,7 +56,8 @@ def out(call: Call) -> Answer:
     records = call.record(drafts)
     rows = [{"part": draft.ent[0], "position": draft.ent[1].removeprefix("@")} for draft in drafts]
     lines = [f"{act.name(row['part'])} is out of {named(act.job, row['position'])}." for row in rows]
-    return recorded(records, *lines, taken_out=rows)
+    care = cautions(said for row in rows for said in at_place(act.job, row["position"]))
+    return recorded(records, *lines, *care, taken_out=rows)
 
 
 def next_(call: Call) -> Answer:

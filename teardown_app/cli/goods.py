@@ -7,9 +7,8 @@ from argparse import ArgumentParser
 from teardown_app.cli.called import elsewhere
 from teardown_app.cli.command import Answer, Call, Command, job_argument, recorded
 from teardown_app.cli.take_off import given_number, number_argument, written
-from teardown_app.domain.record import position_thing
 from teardown_app.workflows.bring_in import BROUGHT, bring_in
-from teardown_app.workflows.called import part_meant, place_meant
+from teardown_app.workflows.called import part_meant
 from teardown_app.workflows.hand_over import give_back, hand_over
 from teardown_app.workflows.take_off import not_written
 
@@ -52,10 +51,9 @@ def bring_in_(call: Call) -> Answer:
 
 def _hand_over(parser: ArgumentParser) -> None:
     job_argument(parser)
-    parser.add_argument("part", metavar="PART", help="the part, or a hardware place of the job that gives")
+    parser.add_argument("part", metavar="PART", help="the part that goes to another job")
     parser.add_argument("--to", required=True, metavar="JOB", help="the job that takes it")
     parser.add_argument("--for", dest="meant_for", required=True, metavar="POSITION", help="place in that job")
-    parser.add_argument("--quantity", type=int, default=1, help="of hardware: how many")
     parser.add_argument("--consent", required=True, help="where the owner agreed, such as 'mail 2026-03-14'")
 
 
@@ -63,12 +61,8 @@ def hand_over_(call: Call) -> Answer:
     """Hands over to another job."""
     args, giver = call.args, call.act(call.job())
     taker = call.act(call.workshop.find_job(args.to))
-    place = giver.job.positions.get(args.part)
-    if place is not None and place.line.kind == "hardware":
-        thing = position_thing(place_meant(giver, args.part, "hardware").key)
-    else:
-        thing = part_meant(giver, args.part, lambda number: elsewhere(call, giver, number))
-    drafts = hand_over(giver, taker, thing, args.meant_for, consent=args.consent, quantity=args.quantity)
+    part = part_meant(giver, args.part, lambda number: elsewhere(call, giver, number))
+    drafts = hand_over(giver, taker, part, args.meant_for, consent=args.consent)
     records = call.record(drafts)
     said = f"{args.part} went from {giver.job.number} to {taker.job.number}; it is owed until given back."
     return recorded(records, said)
@@ -100,14 +94,14 @@ COMMANDS = (
     ),
     Command(
         ("part", "hand-over"),
-        "Hand a part or hardware over to another job, with consent.",
+        "Hand a part over to another job, with consent.",
         "teardown-app part hand-over PO-7781 10.20 --to PO-9 --for 10.20 --consent 'mail 2026-03-14' --by OF",
         hand_over_,
         _hand_over,
     ),
     Command(
         ("part", "give-back"),
-        "Record that what was handed over, or its like, came back.",
+        "Record that a part handed over came back itself.",
         "teardown-app part give-back PO-7781 10.20 --from PO-9 --consent 'mail 2026-03-20' --by OF",
         give_back_,
         _give_back,

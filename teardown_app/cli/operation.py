@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from argparse import ArgumentParser
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from teardown_app.cli.called import parts_argument, parts_of
-from teardown_app.cli.command import Answer, Call, Command, recorded
+from teardown_app.cli.command import Answer, Call, Command, cautions, recorded
+from teardown_app.domain.caution import of_operation
 from teardown_app.domain.record import Draft
 from teardown_app.domain.routing import remaining, waits_open
 from teardown_app.workflows.act import Act, Drafts, refuse
@@ -45,34 +46,26 @@ def _why(parser: ArgumentParser) -> None:
 
 def start_(call: Call) -> Answer:
     """Begins an operation."""
-    args, act = call.args, call.act(call.job())
-    parts = parts_of(call, act)
-    drafts = start(
-        act,
-        parts,
-        call.workshop.materials,
-        operation=args.operation,
-        pass_=args.pass_,
-        values=_values(args.value),
-        note=args.note,
-    )
-    return _answer(call, act, drafts, "started")
+    return _worked(call, start, "started")
 
 
 def done_(call: Call) -> Answer:
     """Finishes an operation."""
+    return _worked(call, done, "done")
+
+
+def _worked(call: Call, workflow: Callable[..., Drafts], word: str) -> Answer:
     args, act = call.args, call.act(call.job())
-    parts = parts_of(call, act)
-    drafts = done(
+    drafts = workflow(
         act,
-        parts,
+        parts_of(call, act),
         call.workshop.materials,
         operation=args.operation,
         pass_=args.pass_,
         values=_values(args.value),
         note=args.note,
     )
-    return _answer(call, act, drafts, "done")
+    return _answer(call, act, drafts, word)
 
 
 def stop_(call: Call) -> Answer:
@@ -103,7 +96,17 @@ def _answer(call: Call, act: Act, drafts: Drafts, word: str) -> Answer:
     records = call.record(drafts)
     rows = [_row(act, draft, part) for draft in drafts for part in draft.ent]
     lines = [f"{act.name(row['part'])}: {row['operation']} {word}. {_next_words(row)}" for row in rows]
-    return recorded(records, *lines, parts=rows)
+    return recorded(records, *lines, *cautions(_care(act, drafts, word)), parts=rows)
+
+
+def _care(act: Act, drafts: Drafts, word: str) -> list[str]:
+    """The care that the operation now begun wants, and after one that is over, the next one."""
+    if word == "started":
+        routes = [(act.job.bill.routes[draft.body["route"]], draft.body["operation"]) for draft in drafts]
+        begun = [one for route, name in routes for one in route.operations if one.id == name]
+        return [said for one in begun for said in of_operation(one)]
+    ahead = [left[0] for draft in drafts for part in draft.ent if (left := remaining(act.job, part))]
+    return [said for one in ahead for said in of_operation(one)]
 
 
 def _row(act: Act, draft: Draft, part: str) -> dict[str, str]:

@@ -63,7 +63,7 @@ def _shown(act: Act, thing: str) -> str:
     """A part, a place or the tool for a sentence."""
     if thing == JOB:
         return "the tool"
-    return named(act.job, thing[1:]) if is_position(thing) else act.name(thing) or "a part without a label"
+    return named(act.job, thing[1:]) if is_position(thing) else act.name(thing)
 
 
 def _things(call: Call, act: Act) -> list[str]:

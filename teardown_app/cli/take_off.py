@@ -5,7 +5,8 @@ from __future__ import annotations
 from argparse import ArgumentParser
 
 from teardown_app.cli.called import elsewhere, parts_argument, parts_of, places_argument
-from teardown_app.cli.command import Answer, Call, Command, job_argument, recorded
+from teardown_app.cli.command import Answer, Call, Command, cautions, job_argument, recorded
+from teardown_app.domain.caution import at_place
 from teardown_app.domain.kinds.part import ORIGINS
 from teardown_app.domain.points.point import named
 from teardown_app.domain.record import Draft
@@ -74,8 +75,9 @@ def off(call: Call) -> Answer:
     records = call.record([*issued, *drafts])
     part = records[-1].thing()
     asked = [f"Still to write down: {what}." for what in not_written(act, args.position, written(call))]
-    said = f"{act.name(part) or 'A part'}: {how}."
-    return recorded(records, said, *asked, part=part, number=drafts[0].body.get("number", ""))
+    said = f"{act.name(part)}: {how}."
+    care = cautions(at_place(act.job, args.position))
+    return recorded(records, said, *care, *asked, part=part, number=drafts[0].body.get("number", ""))
 
 
 def _tag(parser: ArgumentParser) -> None:

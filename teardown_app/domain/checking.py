@@ -14,7 +14,7 @@ from teardown_app.domain.record import position_thing
 from teardown_app.domain.remembered import remembered
 from teardown_app.domain.routing import operation_facets, remaining
 
-FINISHED, NEW, FITTED = "finished", "new", "fitted"
+FINISHED, NEW = "finished", "new"
 PART_TIMES = ("arrival", "as found", FINISHED, NEW)
 """Times at which a check is about the part; at the others it is about the place."""
 
@@ -30,6 +30,12 @@ class Needed(NamedTuple):
     def facet(self) -> str:
         """Facet that holds the reading."""
         return check_facet(self.check.name, self.spot, self.when)
+
+    @property
+    def says(self) -> str:
+        """What is looked at, and where."""
+        spot = f" at {self.spot}" if self.spot else ""
+        return (self.check.says or self.check.name) + spot
 
 
 class Status(NamedTuple):

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from teardown_app.domain.effect import VOIDED
 from teardown_app.domain.entry import display_order
 from teardown_app.domain.job import Job
-from teardown_app.domain.parts import number_of, own_place, parts
-from teardown_app.domain.points.point import named
+from teardown_app.domain.parts import own_place, parts
+from teardown_app.domain.points.point import named, part_named
 from teardown_app.domain.record import Record, is_position
 
 VERBS = {
@@ -84,10 +84,9 @@ def _name(job: Job, thing: str) -> str:
     part = job.group(thing)[0]
     for owner in job.entries(thing, "of"):
         return _name(job, owner.value)
-    key = own_place(job, part)
-    return (
-        " ".join(word for word in (number_of(job, part), named(job, key) if key else "") if word) or "a part"
-    )
+    for entry in job.entries(thing, "what"):
+        return str(entry.value)
+    return part_named(job, part)
 
 
 def life_of(job: Job, thing: str) -> Iterator[Record]:

@@ -132,10 +132,6 @@ class Materials:
             merged[name] = _joined(merged[name], family) if name in merged else family
         return Materials(merged, (*self.harms, *other.harms))
 
-    def knows(self, word: str) -> bool:
-        """Whether a word is a material, a family or a group of the table."""
-        return bool(self.families_of(word)) or any(self._named(name, word) for name in self.families)
-
     def _covers(self, word: str, text: str, families: tuple[str, ...]) -> bool:
         if plain(word) in {plain(each) for each in text.split(";")}:
             return True

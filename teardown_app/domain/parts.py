@@ -35,11 +35,6 @@ def number_of(job: Job, part: str) -> str:
     return str(job.value(part, "number", "") or "")
 
 
-def numbers_of(job: Job, part: str) -> list[str]:
-    """All numbers that answer for the part, old ones included."""
-    return sorted({entry.value for entry in job.entries(part, "number")})
-
-
 def parts_of_number(job: Job, number: str) -> list[str]:
     """Parts that a number stands for; more than one is an open point."""
     return sorted({job.group(entry.value)[0] for entry in job.entries("number:" + number, "bound")})

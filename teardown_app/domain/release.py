@@ -106,11 +106,9 @@ def behind_check(job: Job, part: str, one: Status) -> tuple[str, ...]:
 
 
 def _check_lack(one: Status) -> Lack:
-    name = one.needed.check.says or one.needed.check.name
-    spot = f" at {one.needed.spot}" if one.needed.spot else ""
     if one.word in ("due", "due again"):
-        return Lack("check", f"its check {name}{spot} is {one.word}", "Read the check.")
-    return Lack("check", f"its check {name}{spot} reads {one.word}", "Read it again, or concede it.")
+        return Lack("check", f"its check {one.needed.says} is {one.word}", "Read the check.")
+    return Lack("check", f"its check {one.needed.says} reads {one.word}", "Read it again, or concede it.")
 
 
 def _operations(job: Job, part: str) -> list[Lack]:

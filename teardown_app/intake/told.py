@@ -15,7 +15,6 @@ from teardown_app.intake.sheet import as_text
 from teardown_app.intake.table import EMPTY, Entry, Table
 from teardown_app.intake.toml_text import TomlText
 
-YES = frozenset({"yes", "y", "true", "x", "ja", "j", "wahr", "1"})
 NO = frozenset({"no", "n", "false", "nein", "falsch", "0", ""})
 
 

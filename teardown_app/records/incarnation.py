@@ -58,12 +58,6 @@ def begin(disk: Disk, home: Path, before: Incarnation | None) -> Incarnation:
     return new
 
 
-def own_devices(disk: Disk, home: Path, device: str) -> list[str]:
-    """Folders in `out/journals` of this device, all incarnations, in the order of their numbers."""
-    names = (device_name(name) for name in disk.folders(home / "out" / "journals"))
-    return [f"{device}~{n}" for n in sorted(name[1] for name in names if name and name[0] == device)]
-
-
 def fingerprint(home: Path) -> str:
     """A hash of the machine's own id and the folder's place; says nothing about either."""
     return hash_of(f"{_machine_id()}\n{os.path.realpath(home)}".encode())

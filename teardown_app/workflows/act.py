@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from typing import NamedTuple, NoReturn
 
 from teardown_app.domain.job import Job
-from teardown_app.domain.parts import number_of, own_place
-from teardown_app.domain.points.point import named
+from teardown_app.domain.points.point import part_named
 from teardown_app.domain.record import Draft
 from teardown_app.domain.routing import Moment
 from teardown_app.domain.shop import Shop
@@ -77,10 +75,7 @@ class Act(NamedTuple):
 
     def name(self, part: str) -> str:
         """The part for a sentence: number, description, place."""
-        place = own_place(self.job, part)
-        return " ".join(
-            word for word in (number_of(self.job, part), named(self.job, place) if place else "") if word
-        )
+        return part_named(self.job, part)
 
 
 RIGHT_WORDS = {
@@ -95,6 +90,3 @@ RIGHT_WORDS = {
 
 def _said(body: dict[str, object]) -> dict[str, object]:
     return {name: value for name, value in body.items() if value is not None}
-
-
-Workflow = Callable[..., Drafts]

@@ -89,7 +89,7 @@ def asked_for(act: Act, thing: str, name: str, *, when: str = "", spot: str = ""
 
 def named_thing(act: Act, thing: str) -> str:
     """A part or a place for a sentence."""
-    return named(act.job, thing[1:]) if is_position(thing) else act.name(thing) or "a part without number"
+    return named(act.job, thing[1:]) if is_position(thing) else act.name(thing)
 
 
 def position_of(act: Act, thing: str) -> Position:

@@ -67,6 +67,6 @@ def _check_place(act: Act, parts: Sequence[str], key: str) -> None:
     others = [one for one in came_from(act.job, key) if one != act.job.group(parts[0])[0]]
     if others:
         refuse(
-            f"{act.name(others[0]) or 'A part'} came out of {named(act.job, key)} already.",
+            f"{act.name(others[0])} came out of {named(act.job, key)} already.",
             "Put that one right first, or say that they are the same part: part same.",
         )

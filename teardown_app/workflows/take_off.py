@@ -77,7 +77,7 @@ def _check_origin(act: Act, position: Position, how: str) -> None:
         refuse(f"{name} is said to be {scope.word}.", "If that is not so, put it right first: job received.")
     inside = holder(act.job, key)
     if inside:
-        refuse(f"{act.name(inside) or name} is fitted there.", "Take it out again: part out.")
+        refuse(f"{act.name(inside)} is fitted there.", "Take it out again: part out.")
     there = came_from(act.job, key)
     if there:
         numbers = ", ".join(act.name(part) for part in there)

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from teardown_app.domain.bill import Position
-from teardown_app.domain.checking import PART_TIMES, Needed, needed_for, place_status
+from teardown_app.domain.checking import PART_TIMES, Needed, Status, needed_for, place_status
 from teardown_app.domain.conceding import may_be_conceded, refs
 from teardown_app.domain.gate import CLOSED_UP, GATES
 from teardown_app.domain.job import Job
-from teardown_app.domain.points.point import Point, at_place, named, point
+from teardown_app.domain.points.point import Point, Where, at_place, named, point
 
 
 def place_checks(job: Job, position: Position) -> list[Needed]:
@@ -27,16 +27,21 @@ def place_check_points(job: Job, position: Position) -> Iterator[Point]:
         status = place_status(job, position, needed)
         if status.word == "accept":
             continue
-        check = needed.check.says or needed.check.name
-        spot = f" at {needed.spot}" if needed.spot else ""
-        yield point(
-            job,
-            "check due",
-            at_place(position.key),
-            which=needed.facet,
-            wrong=f"{named(job, position.key)}: {check}{spot} ({needed.when}): {status.word}.",
-            clears="Read the check.",
-            behind=refs(status.heads),
-            gate=needed.when if needed.when in GATES else CLOSED_UP,
-            never=not may_be_conceded(needed.check),
-        )
+        name = f"{named(job, position.key)} ({needed.when})"
+        yield reading_point(job, at_place(position.key), name, status, refs(status.heads))
+
+
+def reading_point(job: Job, where: Where, name: str, status: Status, behind: Sequence[str]) -> Point:
+    """The point of one reading that is not accepted, of a part or at a place."""
+    needed = status.needed
+    return point(
+        job,
+        "check due",
+        where,
+        which=needed.facet,
+        wrong=f"{name}: {needed.says}: {status.word}.",
+        clears="Read the check.",
+        behind=behind,
+        gate=needed.when if needed.when in GATES else CLOSED_UP,
+        never=not may_be_conceded(needed.check),
+    )

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from teardown_app.domain.bill import Position
 from teardown_app.domain.checking import part_status, release_checks
-from teardown_app.domain.conceding import may_be_conceded, refs
+from teardown_app.domain.conceding import refs
 from teardown_app.domain.filling import GONE, is_accounted_for, place_of, places_of
 from teardown_app.domain.gate import SHIP
 from teardown_app.domain.job import Job
@@ -18,6 +18,7 @@ from teardown_app.domain.parts import (
     own_place,
     waiting_findings,
 )
+from teardown_app.domain.points.check import reading_point
 from teardown_app.domain.points.debt import debt_points
 from teardown_app.domain.points.point import Point, Where, about_part, at_place, named, part_named, point
 from teardown_app.domain.record import position_thing
@@ -94,18 +95,7 @@ def _checks(job: Job, part: str, where: Where, name: str) -> Iterator[Point]:
         status = part_status(job, part, needed)
         if status.word == "accept":
             continue
-        check = needed.check.says or needed.check.name
-        spot = f" at {needed.spot}" if needed.spot else ""
-        yield point(
-            job,
-            "check due",
-            where,
-            which=needed.facet,
-            wrong=f"{name}: {check}{spot}: {status.word}.",
-            clears="Read the check.",
-            behind=behind_check(job, part, status),
-            never=not may_be_conceded(needed.check),
-        )
+        yield reading_point(job, where, name, status, behind_check(job, part, status))
 
 
 def _release(job: Job, part: str, where: Where, name: str) -> Iterator[Point]:

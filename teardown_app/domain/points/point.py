@@ -8,7 +8,7 @@ from typing import NamedTuple
 from teardown_app.domain.conceding import is_conceded, point_key
 from teardown_app.domain.gate import CLOSED_UP
 from teardown_app.domain.job import Job
-from teardown_app.domain.parts import number_of
+from teardown_app.domain.parts import number_of, own_place
 
 OPEN, CONCEDED = "open", "conceded"
 
@@ -88,8 +88,7 @@ def named(job: Job, key: str) -> str:
 
 
 def part_named(job: Job, part: str, key: str = "") -> str:
-    """`P1234… Seal plate 10.20` for sentences; the number only where it has one."""
-    number = number_of(job, part)
-    return (
-        " ".join(word for word in (number, named(job, key) if key else "") if word) or "a part without number"
-    )
+    """`P1234… Seal plate 10.20` for sentences: its number where it has one, and a place, else its own."""
+    place = key or own_place(job, part)
+    words = (number_of(job, part), named(job, place) if place else "")
+    return " ".join(word for word in words if word) or "a part without number"

@@ -63,7 +63,7 @@ def test_what_is_fitted_or_held_is_not_handed_over(bench: Bench) -> None:
 def test_screws_are_handed_over_only_as_far_as_the_bag_has_them(bench: Bench) -> None:
     bench.job(PUMP, order="PO-9")
     bench.do("hardware count PO-7781 10.91 --found 3 --by MK")
-    act = "part hand-over PO-7781 10.91 --to PO-9 --for 10.91 --consent 'mail 3' --by OF"
+    act = "hardware hand-over PO-7781 10.91 --to PO-9 --for 10.91 --consent 'mail 3' --by OF"
     assert "3 are in the bag" in bench.refused(f"{act} --quantity 4")
     bench.do(f"{act} --quantity 1")
     bench.do("hardware move PO-7781 10.91 --put-in 2 --by AS")
