@@ -15,6 +15,7 @@ from teardown_app.records.clock import MachineClock
 from teardown_app.records.home import Home
 
 CHILD = """
+import os
 import sys
 from pathlib import Path
 from teardown_app.domain.record import Draft
@@ -29,23 +30,29 @@ while True:
     body = {"photo": photo, "note": "x" * 900}
     act = [Draft("J1", "photographed", ("new:1",), body), Draft("_shop", "place", (), {})]
     for record in home.append(act, "P1", home.heads("J1")):
-        print(record.ref, flush=True)
+        os.write(1, (record.ref + "\\n").encode())  # one write: whole or not at all
     n += 1
 """
 
 
 def worked_until_killed(folder: Path, seconds: float) -> list[str]:
-    """Names of the records that the app confirmed before it was killed."""
-    child = subprocess.Popen(
-        [sys.executable, "-c", CHILD, str(folder)], stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True
-    )
-    assert child.stdout and child.stderr
-    first = child.stdout.readline()  # it has begun
-    time.sleep(seconds)
-    child.kill()
-    rest, said = child.communicate()
-    assert first, said
-    return [line for line in (first + rest).splitlines(keepends=True) if line.endswith("\n")]
+    """Names of the records that the app confirmed before it was killed.
+
+    They go through a file: of a pipe read by line, what the reader had in hand would be lost.
+    """
+    folder.parent.mkdir(parents=True, exist_ok=True)
+    said = folder.parent / f"{folder.name}.confirmed"
+    with said.open("wb") as file, subprocess.Popen(
+        [sys.executable, "-c", CHILD, str(folder)], stdout=file, stderr=subprocess.PIPE
+    ) as child:
+        while not said.stat().st_size and child.poll() is None:
+            time.sleep(0.005)  # until it has begun
+        time.sleep(seconds)
+        child.kill()
+        _, trouble = child.communicate()
+    lines = said.read_text(encoding="utf-8").splitlines(keepends=True)
+    assert lines, trouble
+    return [line for line in lines if line.endswith("\n")]
 
 
 def rounds(folder: Path, number: int, seed: int) -> None:
