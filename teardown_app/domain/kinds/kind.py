@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from functools import cache
 from typing import Any, NamedTuple
 
 from teardown_app.domain.record import SHOP, Record, is_position
@@ -75,7 +76,8 @@ class Kind(NamedTuple):
             return f"{self.typ} is recorded {'of the shop' if self.shop else 'in a job'} only"
         if not record.ent:
             return f"{self.typ} names nothing it is about"
-        wrong = next((thing for thing in record.ent if sort_of(thing) not in sorts_of(self.typ)), "")
+        sorts = sorts_of(self.typ)
+        wrong = next((thing for thing in record.ent if sort_of(thing) not in sorts), "")
         return f"{self.typ} is not about {wrong}" if wrong else self._misfit_of(record.body)
 
     def _misfit_of(self, body: dict[str, Any]) -> str:
@@ -101,6 +103,7 @@ def sort_of(thing: str) -> str:
     return JOB if thing == JOB else PLACE if is_position(thing) else THING
 
 
+@cache
 def sorts_of(typ: str) -> tuple[str, ...]:
     """What records of a kind can be about."""
     return next((sorts for begins, sorts in ABOUT.items() if typ.startswith(begins)), (JOB, PLACE, THING))
