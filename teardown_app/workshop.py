@@ -16,6 +16,8 @@ from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
+from platformdirs import user_data_path
+
 from teardown_app.domain.bill import Bill
 from teardown_app.domain.job import Job
 from teardown_app.domain.materials import Materials
@@ -27,6 +29,7 @@ from teardown_app.domain.routing import Moment
 from teardown_app.domain.shop import Shop
 from teardown_app.domain.tag import issue, parse
 from teardown_app.intake import frozen_bill
+from teardown_app.intake.drawings import drawings_in
 from teardown_app.intake.materials import read_materials
 from teardown_app.labels.supplies import supply
 from teardown_app.records.clock import source_of
@@ -101,6 +104,14 @@ class Workshop:
                 return row
         return self.lists.tag(number, but=tuple(self._jobs))
 
+    def belongs_elsewhere(self, number: str, job: str) -> str:
+        """The other job and place that a number belongs to, in words; empty when no other job here knows it."""
+        row = self.whose(number)
+        if not row or row["job"] == job:
+            return ""
+        what = f"{row.get('description', '')} {row.get('position', '')}".strip()
+        return f"job {row['job']} ({what})" if what else f"job {row['job']}"
+
     def _rows_of(self, journal: str) -> Rows:
         if journal == SHOP:
             return shop_rows(self.shop)
@@ -113,6 +124,17 @@ class Workshop:
             data = self.home.attachment(digest)
             self._bills[digest] = frozen_bill.load(data)
         return self._bills[digest]
+
+    def keep_bill(self, bill: Bill, folder: Path) -> tuple[str, dict[str, str]]:
+        """Freezes a bill with the drawings beside it: its SHA-256, and those of the drawings by name."""
+        names = sorted({*bill.drawings.values(), *(one.drawing for one in bill.callouts)})
+        files = {name: folder / drawings_in(folder).find(name) for name in names}
+        kept = {
+            name: self.home.attach(file.read_bytes(), file.suffix[1:].lower())
+            for name, file in files.items()
+            if file.is_file()
+        }
+        return self.home.attach(frozen_bill.dump(bill), "json"), kept
 
     def job_number(self, printed: str = "") -> tuple[str, list[Draft]]:
         """A number for a new job, and the record that it was issued: one printed ahead, or a new one."""
@@ -235,6 +257,12 @@ def materials_of(home: Path, assets: Path) -> Materials:
 def assets_folder() -> Path:
     """Where the files that come with the app are: word lists, materials, label stocks, fonts."""
     return supply("materials.toml").parent
+
+
+def default_home() -> Path:
+    """The data folder that `TEARDOWN_HOME` names, else the system's place for such data."""
+    named = os.environ.get("TEARDOWN_HOME", "")
+    return Path(named) if named else Path(user_data_path("teardown-app", appauthor=False))
 
 
 def open_workshop(path: Path, assets: Path, *, writes: bool) -> Workshop:

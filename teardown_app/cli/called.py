@@ -33,8 +33,4 @@ def parts_of(call: Call, act: Act) -> list[str]:
 
 def elsewhere(call: Call, act: Act, number: str) -> str:
     """The other job and place that a number belongs to, in words; empty when no job here knows it."""
-    row = call.workshop.whose(number)
-    if not row or row["job"] == act.job.number:
-        return ""
-    what = f"{row.get('description', '')} {row.get('position', '')}".strip()
-    return f"job {row['job']} ({what})" if what else f"job {row['job']}"
+    return call.workshop.belongs_elsewhere(number, act.job.number)

@@ -6,7 +6,6 @@ from argparse import ArgumentParser
 from pathlib import Path
 
 from teardown_app.cli.command import Answer, Call, Command, job_argument, recorded
-from teardown_app.intake import frozen_bill
 from teardown_app.intake.bill import read_bill
 from teardown_app.workflows.act import Act, refuse
 from teardown_app.workflows.amend import amend
@@ -39,11 +38,13 @@ def open_(call: Call) -> Answer:
     act = call.shop_act()
     act.needs("office")
     number, issued = call.workshop.job_number(args.number.upper())
-    frozen = frozen_bill.dump(reading.bill)
+    folder = args.bill if args.bill.is_dir() else args.bill.parent
+    digest, drawings = call.workshop.keep_bill(reading.bill, folder)
     drafts = open_job(
         act,
         reading.bill,
-        digest=call.workshop.digest(frozen),
+        digest=digest,
+        drawings=drawings,
         number=number,
         order=args.order,
         serial=args.serial,
@@ -51,7 +52,6 @@ def open_(call: Call) -> Answer:
         due=args.due,
         options=args.option,
     )
-    call.workshop.home.attach(frozen, "json")
     records = call.record([*issued, *drafts])
     said = f"Job {number} is open: {reading.bill.model}, {reading.positions} places."
     return recorded(records, said, *_twins(call, number), job=number)

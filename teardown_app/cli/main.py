@@ -10,14 +10,12 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
-from platformdirs import user_data_path
-
 from teardown_app import __version__
 from teardown_app.cli.command import Answer, Call, Command, closing
 from teardown_app.cli.table import COMMANDS, TOPICS
 from teardown_app.records.trouble import RecordsError
 from teardown_app.workflows.act import Refused
-from teardown_app.workshop import assets_folder
+from teardown_app.workshop import assets_folder, default_home
 
 FAILED = 2
 
@@ -64,8 +62,8 @@ def say_troubles(call: Call) -> None:
 
 def home_of(args: Any) -> Path:
     """The data folder: `--home`, else `TEARDOWN_HOME`, else the system's place for such data."""
-    named = getattr(args, "home", "") or os.environ.get("TEARDOWN_HOME", "")
-    return Path(named) if named else Path(user_data_path("teardown-app", appauthor=False))
+    named = getattr(args, "home", "")
+    return Path(named) if named else default_home()
 
 
 def parser() -> ArgumentParser:

@@ -63,6 +63,18 @@ def read_quantity(typed: str) -> Quantity | None:
     return Quantity(text, plain_unit(found[2]), value)
 
 
+BY_DEFINITION = {
+    "in": (Decimal("25.4"), "mm"),
+    "uin": (Decimal("0.0254"), "um"),
+    "psi": (Decimal("6894.757293168"), "Pa"),
+    "bar": (Decimal(100000), "Pa"),
+    "lbf in": (Decimal("0.1129848290276167"), "N m"),
+    "lb": (Decimal("453.59237"), "g"),
+    "oz": (Decimal("28.349523125"), "g"),
+}
+"""Units that are no power of ten of another one: how much of which SI unit each is (NIST SP 811, appendix B)."""
+
+
 def could_be_either(typed: str) -> bool:
     """True for one comma before exactly three digits: 1,500 may be one and a half or fifteen hundred.
 
@@ -90,6 +102,11 @@ def factor(unit: str, wanted: str) -> Decimal | None:
 
     >>> factor("um", "mm"), factor("kohm", "Ω"), factor("mm", "Mm"), factor("mL/min", "l/min")
     (Decimal('0.001'), Decimal('1E+3'), Decimal('1E-9'), Decimal('0.001'))
+
+    Inch-pound units by their definitions (NIST SP 811, appendix B):
+
+    >>> factor("in", "mm"), factor("uin", "um"), factor("psi", "kPa")
+    (Decimal('25.4'), Decimal('0.0254'), Decimal('6.894757293168'))
     >>> factor("mm", "N") is None, factor("l/min", "l/h") is None
     (True, True)
     """
@@ -98,7 +115,17 @@ def factor(unit: str, wanted: str) -> Decimal | None:
     if per != other_per:
         return None
     power = _power(ours.replace("L", "l"), theirs.replace("L", "l"))
-    return None if power is None else Decimal(1).scaleb(power)
+    if power is not None:
+        return Decimal(1).scaleb(power)
+    if ours in BY_DEFINITION:
+        times, metric = BY_DEFINITION[ours]
+        onwards = factor(metric, theirs)
+        return None if onwards is None else times * onwards
+    if theirs in BY_DEFINITION:
+        times, metric = BY_DEFINITION[theirs]
+        before = factor(ours, metric)
+        return None if before is None else before / times
+    return None
 
 
 def _power(unit: str, wanted: str) -> int | None:

@@ -125,6 +125,10 @@ class Home:
         """An attachment's bytes, checked. Raises `AttachmentError`."""
         return attachments.read(self.disk, self.path, digest)
 
+    def attached(self, digest: str) -> Path:
+        """Where an attachment lies, for showing it. Raises `AttachmentError`."""
+        return attachments.find(self.disk, self.path, digest)
+
     # Writing
 
     def append(self, drafts: Sequence[Draft], by: str, seen: Mapping[str, tuple[int, str]]) -> list[Record]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import date
 
 from teardown_app.domain.bill import Bill
@@ -22,8 +22,10 @@ def open_job(
     name: str = "",
     due: str = "",
     options: Sequence[str] = (),
+    drawings: Mapping[str, str] | None = None,
 ) -> Drafts:
-    """The opening of a job. `number` is a job number of this tablet, `digest` the frozen bill's SHA-256."""
+    """The opening of a job. `number` is a job number of this tablet, `digest` the frozen bill's SHA-256,
+    `drawings` those of its drawings by the names that the bill gives them."""
     act.needs("office")
     if not order.strip():
         refuse("A job needs the customer's order reference.", "Give it: --order REFERENCE.")
@@ -43,6 +45,8 @@ def open_job(
         "revision": bill.revision,
         "rules": RULES,
     }
+    if drawings:
+        body["drawings"] = dict(drawings)
     body |= {key: text for key, text in (("name", name.strip()), ("due", due)) if text}
     return [Draft(number, "job.opened", ("job",), body)]
 

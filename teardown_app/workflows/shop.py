@@ -15,6 +15,7 @@ def give_rights(
     rights: Sequence[str],
     until: str = "",
     qualifications: dict[str, str] | None = None,
+    badge: str = "",
 ) -> Drafts:
     """Registers a person or changes what they may do. A new shop's first person gives himself everything."""
     _check_code(code)
@@ -36,6 +37,7 @@ def give_rights(
             rights=[right for right in RIGHTS if right in given],
             until=until or None,
             qualifications=qualifications or None,
+            badge=badge or None,
         )
     ]
 
@@ -46,6 +48,12 @@ def revoke(act: ShopAct, code: str) -> Drafts:
     if code not in act.shop.people():
         refuse(f"Nobody is registered as {code}.", "List the people: shop people.")
     return [act.draft("person.given", ("person:" + code,), code=code, rights=[], revoked=True)]
+
+
+def enrol(act: ShopAct, *, why: str) -> Drafts:
+    """A person chose a PIN on this tablet; the office sees it. The PIN itself is nowhere in the records."""
+    act.needs("record")
+    return [act.draft("pin.enrolled", ("person:" + act.by,), code=act.by, why=why)]
 
 
 def _check_code(code: str) -> None:

@@ -86,6 +86,7 @@ KINDS = (
             "model": TEXT,
             "revision": TEXT,
             "rules": WHOLE,
+            "drawings": TABLE_OR_NOT,
         },
         ("opened", *AMENDABLE),
         _opened,

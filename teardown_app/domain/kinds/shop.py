@@ -40,6 +40,7 @@ KINDS = (
             "rights": LIST,
             "until": TEXT_OR_NOT,
             "qualifications": TABLE_OR_NOT,
+            "badge": TEXT_OR_NOT,
             "revoked": Field(bool, needed=False),
         },
     ),
@@ -58,6 +59,15 @@ KINDS = (
         "number",
         "record",
         {"name": TEXT, "number": TEXT, "places": TABLE_OR_NOT, "out": Field(bool, needed=False)},
+    ),
+    Kind(
+        "pin.enrolled",
+        "a person who chose a PIN on this tablet; nothing of the PIN itself",
+        "record",
+        {"code": TEXT, "why": TEXT},
+        (),
+        lambda record: [],
+        shop=True,
     ),
     Kind(
         "clock.confirmed",
