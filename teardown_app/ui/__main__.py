@@ -1,0 +1,58 @@
+"""Opens the touch app: `python -m teardown_app.ui [--home FOLDER] [--demo]`."""
+
+from __future__ import annotations
+
+import os
+import sys
+from argparse import ArgumentParser
+from pathlib import Path
+
+from teardown_app.records.trouble import RecordsError
+from teardown_app.ui.demo_shop import furnish
+from teardown_app.ui.desk import Desk
+from teardown_app.ui.table import FORMS, SCREENS
+from teardown_app.workshop import assets_folder, default_home, open_workshop
+
+
+def main() -> int:
+    """Opens the data folder, then the window; gives the exit code."""
+    parser = ArgumentParser(prog="teardown-app-touch", description="The touch app for three benches.")
+    parser.add_argument("--home", type=Path, default=None, metavar="FOLDER", help="the data folder")
+    parser.add_argument("--demo", action="store_true", help="fills an empty data folder with an invented shop")
+    args = parser.parse_args()
+    try:
+        workshop = open_workshop(args.home or default_home(), assets_folder(), writes=True)
+    except RecordsError as fault:
+        print(f"teardown-app: {fault}", file=sys.stderr)
+        return 2
+    if args.demo:
+        furnish(workshop)
+    before_kivy(workshop.home.path)
+    from teardown_app.ui.app import TeardownApp
+
+    desk = Desk(workshop, SCREENS, FORMS)
+    desk.resume()
+    TeardownApp(desk).run()
+    return 0
+
+
+def before_kivy(home: Path) -> None:
+    """What Kivy has to know before it is imported: no arguments of ours, its own files in `private/`."""
+    os.environ.setdefault("KIVY_NO_ARGS", "1")
+    os.environ.setdefault("KIVY_NO_CONSOLELOG", "1")
+    os.environ.setdefault("KIVY_NO_FILELOG", "1")
+    os.environ.setdefault("KIVY_HOME", str(home / "private" / "window"))
+    Path(os.environ["KIVY_HOME"]).mkdir(parents=True, exist_ok=True)
+    from kivy.config import Config
+
+    Config.set("kivy", "exit_on_escape", "0")
+    Config.set("kivy", "log_level", "warning")
+    Config.set("graphics", "multisamples", "0")
+    Config.set("input", "mouse", "mouse,disable_multitouch")
+    for name in ("mtdev_%(name)s", "hid_%(name)s"):
+        if Config.has_option("input", name):
+            Config.remove_option("input", name)
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,224 @@
+"""Forms of the assembly bench: taking out, screws, torque, consumables, what is in for a time, new parts, signing."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from teardown_app.domain.points.joint import passes_left
+from teardown_app.domain.points.point import named
+from teardown_app.ui.form import Form, Values
+from teardown_app.ui.forms.asking import choose, first_open, text, whole
+from teardown_app.ui.view import NUMBER, TAG, Field
+from teardown_app.workflows.act import refuse
+from teardown_app.workflows.bring_in import BROUGHT, bring_in
+from teardown_app.workflows.close_job import close_job, reopen_job
+from teardown_app.workflows.concede import concede
+from teardown_app.workflows.consumable import keep, renew
+from teardown_app.workflows.fit import fit
+from teardown_app.workflows.hardware import ALL, move
+from teardown_app.workflows.release import release, release_ready
+from teardown_app.workflows.sign import MEANINGS, sign
+from teardown_app.workflows.take_out import take_out
+from teardown_app.workflows.temporary import put_in
+from teardown_app.workflows.temporary import take_out as take_temporary_out
+from teardown_app.workflows.torque import open_joint, tighten
+
+if TYPE_CHECKING:
+    from teardown_app.ui.desk import Desk
+
+
+def _nothing(desk: Desk, values: Values) -> None:
+    return None
+
+
+def _fit(desk: Desk, values: Values) -> None:
+    part, key = str(values["part"]), str(values.get("key", ""))
+    desk.act(lambda act: fit(act, [part], key=key), f"{desk.look.name(part)} is fitted.")
+
+
+def _out(desk: Desk, values: Values) -> None:
+    part = str(values["part"])
+    desk.act(
+        lambda act: take_out(act, [part], why=str(values["why"])), f"{desk.look.name(part)} is out: {values['why']}"
+    )
+
+
+def _put_in_screws(desk: Desk, values: Values) -> None:
+    key = str(values["key"])
+    desk.act(lambda act: move(act, [key], {"put in": ALL}), f"{named(desk.job, key)}: all in.")
+
+
+MOVED = ("added", "put in", "taken out", "scrapped", "lost", "left over")
+
+
+def _ask_move(desk: Desk, values: Values) -> Field | None:
+    name = named(desk.job, str(values["key"]))
+    asks = [choose("word", f"{name}: what happened?", MOVED)]
+    asks.append(Field("number", f"{name}: how many {values.get('word', '')}?", NUMBER))
+    if values.get("word") in ("scrapped", "lost", "left over"):
+        asks.append(text("why", "Why?", ("thread worn", "fell into the sump")))
+    return first_open(values, *asks)
+
+
+def _move(desk: Desk, values: Values) -> None:
+    key, word, number = str(values["key"]), str(values["word"]), whole(values, "number", refuse)
+    desk.act(
+        lambda act: move(act, [key], {word: number}, why=str(values.get("why", ""))),
+        f"{named(desk.job, key)}: {number} {word}.",
+    )
+
+
+def _ask_torque(desk: Desk, values: Values) -> Field | None:
+    """Only a torque that was measured is entered; the click wrench that was set is one touch."""
+    if "torque" in values or not values.get("measured"):
+        return None
+    return Field(
+        "torque", f"{named(desk.job, str(values['key']))}: measured torque", NUMBER, unit="N m", choices=("lbf in",)
+    )
+
+
+def _torque(desk: Desk, values: Values) -> None:
+    key = str(values["key"])
+    left = passes_left(desk.job, desk.job.positions[key])
+    said = f"pass of {left[0]} %" if left else "torque"
+    desk.act(lambda act: tighten(act, [key], torque=str(values.get("torque", ""))), f"{named(desk.job, key)}: {said}.")
+
+
+def _open_joint(desk: Desk, values: Values) -> None:
+    key = str(values["key"])
+    desk.act(lambda act: open_joint(act, [key], why=str(values["why"])), f"{named(desk.job, key)} is opened.")
+
+
+def _ask_renew(desk: Desk, values: Values) -> Field | None:
+    line = desk.job.positions[str(values["key"])].line
+    asks = []
+    if "lot" in line.write_down:
+        asks.append(text("lot", f"{line.description}: the lot on its bag"))
+    if "expiry" in line.write_down:
+        asks.append(text("expiry", "Its last day, as 2027-03-31"))
+    return first_open(values, *asks)
+
+
+def _renew(desk: Desk, values: Values) -> None:
+    key = str(values["key"])
+    lot, expiry = str(values.get("lot", "")), str(values.get("expiry", ""))
+    desk.act(lambda act: renew(act, [key], lot=lot, expiry=expiry), f"{named(desk.job, key)} is renewed.")
+
+
+def _keep(desk: Desk, values: Values) -> None:
+    key = str(values["key"])
+    desk.act(lambda act: keep(act, [key]), f"{named(desk.job, key)} is kept.")
+
+
+def _temporary(desk: Desk, values: Values) -> None:
+    key, word = str(values["key"]), str(values["word"])
+    workflow = put_in if word == "in" else take_temporary_out
+    desk.act(lambda act: workflow(act, [key]), f"{named(desk.job, key)} is {word}.")
+
+
+def _ask_added(desk: Desk, values: Values) -> Field | None:
+    return first_open(values, text("what", "What is put in for a time? Name it", ("drain bypass hose", "port caps")))
+
+
+def _added(desk: Desk, values: Values) -> None:
+    what, word = str(values["what"]), str(values.get("word", "in"))
+    workflow = put_in if word == "in" else take_temporary_out
+    desk.act(lambda act: workflow(act, [], what=[what]), f"{what} is {word}.")
+
+
+def _ask_bring(desk: Desk, values: Values) -> Field | None:
+    position = desk.job.positions[str(values["key"])]
+    return first_open(
+        values,
+        choose("origin", f"{named(desk.job, position.key)}: where does this part come from?", BROUGHT),
+        text("part_number", "Its part number", tuple(sorted(desk.job.bill.fitting(position.line.position)))),
+        Field("number", "Scan the label you put on it, or type its number", TAG),
+    )
+
+
+def _bring(desk: Desk, values: Values) -> None:
+    key = str(values["key"])
+    desk.act(
+        lambda act: bring_in(
+            act,
+            key,
+            part_number=str(values["part_number"]),
+            origin=str(values["origin"]),
+            number=str(values["number"]),
+            elsewhere=desk.elsewhere,
+        ),
+        f"{named(desk.job, key)}: {values['origin']} part {values['number']}.",
+    )
+
+
+def _release(desk: Desk, values: Values) -> None:
+    part = str(values["part"])
+    name = desk.look.name(part)
+    desk.act(lambda act: release(act, [part]), f"{name} is released.", weighty=f"to release {name}")
+
+
+def _release_ready(desk: Desk, values: Values) -> None:
+    key = str(values.get("key", ""))
+    where = named(desk.job, key) if key else "the job"
+    desk.act(
+        lambda act: release_ready(act, key), f"All ready parts of {where} are released.", weighty=f"to release {where}"
+    )
+
+
+def _ask_concede(desk: Desk, values: Values) -> Field | None:
+    return first_open(values, text("why", "Why is it accepted?"), text("reference", "The customer's reference for it"))
+
+
+def _concede(desk: Desk, values: Values) -> None:
+    key = str(values["point"])
+    point = next((one for one in desk.opened.live.points() if one.key == key), None)
+    desk.act(
+        lambda act: concede(act, point, key, why=str(values["why"]), reference=str(values["reference"])),
+        f"Conceded: {point.wrong if point else key}",
+        weighty="to concede",
+    )
+
+
+def _ask_sign(desk: Desk, values: Values) -> Field | None:
+    thing = str(values["thing"])
+    what = named(desk.job, thing[1:]) if thing.startswith("@") else "the job"
+    return first_open(values, choose("meaning", f"{what}: what does your signature mean?", MEANINGS))
+
+
+def _sign(desk: Desk, values: Values) -> None:
+    thing, meaning = str(values["thing"]), str(values["meaning"])
+    desk.act(lambda act: sign(act, thing, meaning=meaning), f"Signed: {meaning}.", weighty=f"to sign as {meaning}")
+
+
+def _close(desk: Desk, values: Values) -> None:
+    points = desk.opened.live.points()
+    desk.act(lambda act: close_job(act, points), "The job is closed.", weighty="to close the job")
+
+
+def _reopen(desk: Desk, values: Values) -> None:
+    desk.act(lambda act: reopen_job(act, why=str(values["why"])), "The job is open again.", weighty="to reopen the job")
+
+
+def _why(asks: str, *words: str) -> Field:
+    return text("why", asks, words)
+
+
+FORMS = (
+    Form("fit", "", _nothing, _fit),
+    Form("out", "", lambda _, values: first_open(values, _why("Why does it come out again?", "wrong part")), _out),
+    Form("screws in", "", _nothing, _put_in_screws),
+    Form("move", "screws", _ask_move, _move),
+    Form("torque", "torque", _ask_torque, _torque),
+    Form("open joint", "", lambda _, values: first_open(values, _why("Why is it opened?")), _open_joint),
+    Form("renew", "consumable", _ask_renew, _renew),
+    Form("keep", "", _nothing, _keep),
+    Form("temporary", "", _nothing, _temporary),
+    Form("added", "in for a time", _ask_added, _added),
+    Form("bring in", "new part", _ask_bring, _bring),
+    Form("release", "", _nothing, _release),
+    Form("release ready", "", _nothing, _release_ready),
+    Form("concede", "concession", _ask_concede, _concede),
+    Form("sign", "signature", _ask_sign, _sign),
+    Form("close", "", _nothing, _close),
+    Form("reopen", "", lambda _, values: first_open(values, _why("Why is it opened again?")), _reopen),
+)

@@ -1,0 +1,1 @@
+"""Sizes in millimetres, type, colours and shapes. Nothing here knows a screen."""

@@ -1,0 +1,232 @@
+"""The bench: the one layout of all screens. Scan line on top, what is here, the thing in hand, the band.
+
+Given a view it shows it; it tells what was touched (`on_step`, `on_row`, `on_flag`) and what was entered.
+Landscape sets the halves side by side, portrait stacks them.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from kivy.clock import Clock
+from kivy.properties import BooleanProperty, ColorProperty, StringProperty
+from kivy.uix.behaviors import ButtonBehavior
+from kivy.uix.boxlayout import BoxLayout
+from kivy.uix.relativelayout import RelativeLayout
+from kivy.uix.widget import Widget
+
+from teardown_app.ui.look.theme import theme
+from teardown_app.ui.parts.card import CardPane
+from teardown_app.ui.parts.drawing import DrawingPane
+from teardown_app.ui.parts.looks import load_looks
+from teardown_app.ui.parts.pad import Pad
+from teardown_app.ui.parts.photo import PhotoPane
+from teardown_app.ui.parts.plate import Plate
+from teardown_app.ui.parts.rows import Rows
+from teardown_app.ui.view import ACCEPT, CHOICE, REJECT, UNSURE, Scan, Step, Strip, View
+
+__all__ = ["Bench", "CardPane", "DrawingPane", "Pad", "PhotoPane", "Plate", "Rows"]
+
+FLASH_S = 0.35
+INVITES = "Scan a label, or touch here to search"
+
+
+class ScanLine(BoxLayout):
+    """Always listening: what was read last, how, and who is signed on. Touched, it opens the tag pad."""
+
+    said = StringProperty("")
+    mark = StringProperty("")
+    invites = StringProperty("")
+    edge = ColorProperty((0, 0, 0, 0))
+
+    def show(self, scan: Scan) -> None:
+        """Says what was taken or refused, and lets its edge flash when that is new."""
+        self.said, self.mark = scan.says, scan.mark
+        if scan.count != self._count:
+            self._count = scan.count
+            self.edge = {ACCEPT: theme.safe, REJECT: theme.stop, UNSURE: theme.caution}.get(scan.mark, theme.accent)
+            Clock.unschedule(self._calm)
+            Clock.schedule_once(self._calm, FLASH_S)
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        self._count = 0
+
+    def _calm(self, _elapsed: float) -> None:
+        self.edge = (0, 0, 0, 0)
+
+    def forget(self) -> None:
+        """Leaves nothing scheduled."""
+        Clock.unschedule(self._calm)
+
+
+class ScanTouch(ButtonBehavior, Widget):
+    """The whole scan line can be touched."""
+
+
+class ListPane(RelativeLayout):
+    """The list, and in its place why it is empty."""
+
+
+class Band(BoxLayout):
+    """What to do next, at most two quieter things, and the strip that confirms the last record."""
+
+    strip_says = StringProperty("")
+    strip_mark = StringProperty("")
+    can_take_back = BooleanProperty(False)
+    wide = BooleanProperty(True)
+
+    __events__ = ("on_step",)
+
+    def __init__(self, **kwargs: Any) -> None:
+        self._main = False
+        super().__init__(**kwargs)
+
+    def on_step(self, step: Step) -> None:
+        """A plate of the band was touched."""
+
+    def show(self, main: Step | None, quiet: tuple[Step, ...], strip: Strip) -> None:
+        """Shows the steps and the strip."""
+        steps = [*quiet[:2], main] if main else [*quiet[:2]]
+        box = self.ids.steps
+        if len(box.children) != len(steps) or self._main != bool(main):
+            self._main = bool(main)
+            box.clear_widgets()
+            for _ in steps:
+                plate = Plate()
+                plate.bind(on_step=lambda _, step: self.dispatch("on_step", step))
+                box.add_widget(plate)
+        for plate, step in zip(box.children[::-1], steps, strict=True):
+            plate.show(step)
+            plate.filled = step is main
+            plate.type_size = theme.head * 0.72 if step is main else 0
+            plate.size_hint_x = 1.0 if step is main else 0.36 if main else 0.5
+        self.strip_says, self.strip_mark = strip.says, strip.mark
+        self.can_take_back = strip.take_back
+        self.ids.back.show(Step("Take back", "take_back") if strip.take_back else None)
+
+
+class Bench(BoxLayout):
+    """Shows a view."""
+
+    title = StringProperty("")
+    red = StringProperty("")
+    caution = StringProperty("")
+    busy = StringProperty("")
+    wide = BooleanProperty(True)
+
+    __events__ = ("on_step", "on_row", "on_flag", "on_entered", "on_draft", "on_ring", "on_scan_touched")
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        self._view: View | None = None
+        self._tabs: tuple[Step, ...] = ()
+        self._shown = ""
+
+    def on_kv_post(self, _base: Any) -> None:
+        """Binds once the looks are there."""
+        self.card, self.pad, self.drawing, self.photo = CardPane(), Pad(), DrawingPane(), PhotoPane()
+        self.list = ListPane()
+        self.rows = self.list.ids.rows
+        self.ids.band.bind(on_step=self._stepped)
+        self.ids.band.ids.back.bind(on_step=self._stepped)
+        self.card.bind(on_step=self._stepped)
+        self.rows.bind(on_row=lambda _, act, key: self.dispatch("on_row", act, key))
+        self.drawing.bind(on_flag=lambda _, key: self.dispatch("on_flag", key))
+        self.pad.bind(on_entered=lambda _, name, text: self.dispatch("on_entered", name, text))
+        self.pad.bind(on_draft=lambda _, name, text: self.dispatch("on_draft", name, text))
+        self.photo.bind(on_ring=lambda _, *mark: self.dispatch("on_ring", *mark))
+        self.ids.who.bind(on_step=self._stepped)
+        self.ids.scan.invites = INVITES
+        self.ids.scan_touch.bind(on_release=lambda _: self.dispatch("on_scan_touched"))
+
+    def on_size(self, *_: object) -> None:
+        """Turns the halves with the glass."""
+        self.wide = self.width > self.height
+        for plate in self.ids.tabs.children if self.ids else ():
+            plate.type_size = 0 if self.wide else theme.note
+        if self._view is not None:
+            self._share(self._view)
+
+    def forget(self) -> None:
+        """Leaves nothing scheduled."""
+        self.ids.scan.forget()
+
+    def show(self, view: View) -> None:
+        """Shows a view; what did not change is left as it is."""
+        self._view = view
+        self.title, self.caution, self.busy = view.title, view.caution, view.busy
+        self.red = "   ".join(view.red)
+        self._show_tabs(view.tabs)
+        self.rows.show(view.rows, view.empty)
+        self.drawing.show(view.drawing)
+        self.photo.show(view.photo)
+        self.ids.scan.show(view.scan)
+        self.ids.who.show(Step(view.scan.who, "who"))
+        self.card.show(view.card)
+        self.pad.show(view.field)
+        self._share(view)
+        if view.show != self._shown:
+            self._shown = view.show
+            self.rows.show_row(view.show)
+        self.ids.band.show(view.main, view.quiet, view.strip)
+
+    def _share(self, view: View) -> None:
+        """Puts into the halves what there is to show, and nothing else."""
+        here: list[tuple[Widget, float]] = [(self.photo, 1.0)] if view.photo else [(self.list, 1.0)]
+        if view.drawing:
+            here.insert(0, (self.drawing, 2.2))
+        _fill(self.ids.here, here)
+        _fill(self.ids.hand, [(self.pad if view.field else self.card, 1.0)])
+        entering = view.field is not None and view.field.kind != CHOICE
+        self.ids.hand.size_hint = (1.25 if entering else 1, 1) if self.wide else (1, 1.6 if entering else 1.1)
+
+    def _show_tabs(self, tabs: tuple[Step, ...]) -> None:
+        if tabs == self._tabs:
+            return
+        self._tabs = tabs
+        box = self.ids.tabs
+        box.clear_widgets()
+        for step in tabs:
+            plate = Plate()
+            plate.show(step)
+            plate.type_size = 0 if self.wide else theme.note
+            plate.bind(on_step=self._stepped)
+            box.add_widget(plate)
+
+    def _stepped(self, _plate: Plate, step: Step) -> None:
+        self.dispatch("on_step", step)
+
+    def on_step(self, step: Step) -> None:
+        """A plate was touched."""
+
+    def on_row(self, act: str, key: str) -> None:
+        """A row was touched."""
+
+    def on_flag(self, key: str) -> None:
+        """A flag on the drawing was touched."""
+
+    def on_entered(self, name: str, text: str) -> None:
+        """Something was entered on a pad."""
+
+    def on_draft(self, name: str, text: str) -> None:
+        """Something stands on a pad."""
+
+    def on_ring(self, x: float, y: float, from_x: float, from_y: float) -> None:
+        """A photograph was marked."""
+
+    def on_scan_touched(self) -> None:
+        """The scan line was touched."""
+
+
+def _fill(box: BoxLayout, shown: list[tuple[Widget, float]]) -> None:
+    """Puts these widgets into a box, the first on top; what is there already stays."""
+    if box.children[::-1] == [widget for widget, _ in shown]:
+        return
+    box.clear_widgets()
+    for widget, share in shown:
+        widget.size_hint_y = share
+        box.add_widget(widget)
+
+
+load_looks(__file__)

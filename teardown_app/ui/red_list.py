@@ -1,0 +1,27 @@
+"""The red list: what is in the tool for a time and must not be forgotten. It stands on every screen of the job."""
+
+from __future__ import annotations
+
+from teardown_app.domain.job import Job
+from teardown_app.domain.points.point import named
+from teardown_app.domain.points.temporary import state_of
+from teardown_app.domain.record import position_thing
+from teardown_app.domain.remembered import remembered
+
+
+def red_list(job: Job) -> tuple[str, ...]:
+    """What is temporary and in, by name; with a `?` what the bill knows of and nobody has looked at yet."""
+    return _all_in(job, "")
+
+
+@remembered
+def _all_in(job: Job, _: str) -> tuple[str, ...]:
+    places = [one for one in job.positions.values() if one.line.kind == "temporary"]
+    states = {one.key: state_of(job, position_thing(one.key)) for one in places if job.scope(one.key).counts == "in"}
+    found = [named(job, key) + ("" if state else "?") for key, state in states.items() if state != "out"]
+    added = [
+        str(job.value(thing, "what"))
+        for thing in job.things("what")
+        if job.entries(thing, "what") and state_of(job, job.group(thing)[0]) == "in"
+    ]
+    return tuple(dict.fromkeys([*found, *added]))

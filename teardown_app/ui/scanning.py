@@ -1,0 +1,92 @@
+"""What a scanned or typed text means here: the screen's own next step, else the thing it stands for is shown."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from teardown_app.domain.parts import parts_of_number
+from teardown_app.domain.tag import Tag, TagFault, is_ours, parse
+from teardown_app.ui.view import REJECT
+from teardown_app.workflows.act import refuse
+
+if TYPE_CHECKING:
+    from teardown_app.ui.desk import Desk
+
+LONGEST_SHOWN = 40
+
+
+def meaning(desk: Desk, text: str) -> None:
+    """Does what the text means. A foreign code changes nothing and is said to be foreign."""
+    tag = _tag(text)
+    if tag.letter == "W":
+        _badge(desk, tag)
+    elif desk.scans_into_field(tag.number):
+        return
+    else:
+        desk.leave_form()
+        if not (desk.job_number or tag.letter == "J") or not desk.screen.scanned(tag):
+            show(desk, tag)
+
+
+def _tag(text: str) -> Tag:
+    shown = "".join(sign if sign.isprintable() else "?" for sign in text[:LONGEST_SHOWN])
+    if not is_ours(text):
+        try:
+            parse(text)
+        except TagFault as fault:
+            if len(text.strip()) == 10:
+                refuse(f"{shown}: {fault}", "Scan it again, or read it off the label.")
+        refuse(f"“{shown}” is no number of ours.", "Scan our label; a maker's code can be noted as a part number.")
+    return parse(text)
+
+
+def show(desk: Desk, tag: Tag) -> None:
+    """Shows what a number stands for: a job, a part of this or of another job, a place, a carrier."""
+    workshop = desk.workshop
+    if tag.letter == "J":
+        if tag.number not in workshop.home.jobs():
+            refuse(f"{tag.number} is the number of no job here.", "Open a job with it in the office.")
+        desk.job_number = tag.number
+        desk.go("jobs", at=tag.number)
+        return
+    if tag.letter == "P":
+        _show_part(desk, tag.number)
+        return
+    place = next(
+        (one for one in [*workshop.shop.places(), *workshop.shop.carriers()] if one.get("number") == tag.number), None
+    )
+    if place is None:
+        refuse(
+            f"{tag.number} is a label for {tag.names} that nothing is recorded of.", "Enter it in the office: places."
+        )
+    desk.say(f"{tag.number} is {place['name']}.")
+    desk.go("found", words=str(place["name"]), back=True)
+
+
+def _show_part(desk: Desk, number: str) -> None:
+    workshop = desk.workshop
+    if desk.job_number:
+        found = parts_of_number(desk.job, number)
+        if found:
+            desk.say(desk.look.name(found[0]))
+            desk.go("part", part=found[0], back=True)
+            return
+    row = workshop.whose(number)
+    if row is None:
+        refuse(f"{number} is on no part yet.", "Choose the place in teardown, then scan the label again.")
+    other = str(row["job"])
+    came_from, desk.job_number = desk.job_number, other
+    desk.go("part", part=str(row["part"]), back=True)
+    if came_from and came_from != other:
+        desk.say(f"{number} belongs to job {other}, not to {came_from}.", REJECT)
+
+
+def _badge(desk: Desk, tag: Tag) -> None:
+    code = next((code for code, person in desk.workshop.shop.people().items() if person.get("badge") == tag.number), "")
+    if not code:
+        refuse(f"{tag.number} is nobody's badge here.", "Sign on with your initials; the office gives badges.")
+    if desk.session.change_to(code):
+        desk.say(f"{code} is at the tablet.", "accept")
+        desk.known_now()
+    else:
+        desk.open("who", why=f"{code}: the PIN, once a shift", code=code)

@@ -1,0 +1,305 @@
+"""The assembly bench: the drawing with flags that fill, yes or no for a scanned part, and what is open here."""
+
+from __future__ import annotations
+
+from teardown_app.domain.bill import Position
+from teardown_app.domain.caution import at_place
+from teardown_app.domain.filling import is_filled, place_of
+from teardown_app.domain.job import Job
+from teardown_app.domain.next_in import can_go_in, meant_parts, next_in
+from teardown_app.domain.parts import came_from, own_place, parts_of_number
+from teardown_app.domain.points.consumable import ON_CONDITION, rule_of, what_is_due
+from teardown_app.domain.points.hardware import put_in
+from teardown_app.domain.points.joint import has_torque, passes_left
+from teardown_app.domain.points.point import OPEN, Point, named
+from teardown_app.domain.points.temporary import state_of
+from teardown_app.domain.record import position_thing
+from teardown_app.domain.release import is_released, why_not_released
+from teardown_app.domain.tag import Tag
+from teardown_app.ui.pictures import drawing_of, photos_of
+from teardown_app.ui.screen import Screen
+from teardown_app.ui.tree import tree_rows
+from teardown_app.ui.units import shown_torque
+from teardown_app.ui.view import ACCEPT, EMPTY, REJECT, TO_DO, UNSURE, Card, Drawing, Fact, Flag, Step, View
+from teardown_app.ui.words import plainly
+from teardown_app.workflows.act import Refused
+from teardown_app.workflows.fit import fit
+from teardown_app.workflows.release import ready
+
+SHOWN_POINTS = 5
+
+
+def is_done(job: Job, key: str) -> bool:
+    """True when a place is as it has to be for closing up."""
+    position = job.positions[key]
+    kind = position.line.kind
+    if kind == "hardware":
+        return put_in(job, key) >= (position.count or 0) and not (has_torque(position) and passes_left(job, position))
+    if kind == "consumable":
+        return not what_is_due(job, position)
+    if kind == "temporary":
+        return state_of(job, position_thing(key)) == "out"
+    return is_filled(job, position)
+
+
+class Assembly(Screen):
+    """Puts the tool together again."""
+
+    name = "assembly"
+
+    def view(self) -> View:
+        job = self.desk.job
+        position = self._position()
+        key = position.key if position else ""
+        assembly = self._assembly(key)
+        points = [one for one in self.desk.points() if one.state == OPEN and self._is_here(one, assembly)]
+        rows = tree_rows(job, key, assembly, self._mark, self.desk.tally("done", is_done))
+        drawing = self._drawing(assembly, key)
+        main, quiet = self._steps(position, assembly, points)
+        return View(
+            f"{named(job, assembly) or 'Assembly'} · {len(points)} open here",
+            rows,
+            drawing=drawing,
+            card=self._card(position, points),
+            main=main,
+            quiet=quiet,
+            caution=" ".join(at_place(job, key)) if key else "",
+            show=key,
+        )
+
+    def _position(self) -> Position | None:
+        job = self.desk.job
+        chosen = job.positions.get(str(self.state.get("at", "")))
+        if chosen is not None:
+            return chosen
+        offers = next_in(job)
+        ready = [one for one in offers if one.released] or [one for one in offers if one.part] or offers
+        return job.positions[ready[0].key] if ready else None
+
+    def _assembly(self, key: str) -> str:
+        """The assembly whose drawing is shown: the one in hand, or the one that the place hangs beneath."""
+        job = self.desk.job
+        if key and job.children(key):
+            return key
+        return job.positions[key].parent if key in job.positions else ""
+
+    def _is_here(self, point: Point, assembly: str) -> bool:
+        if not assembly:
+            return True
+        job = self.desk.job
+        key = point.position or (own_place(job, point.part) if point.part else "")
+        return key == assembly or (key in job.positions and assembly in job.ancestors(key))
+
+    def _mark(self, key: str, at: str) -> str:
+        job = self.desk.job
+        if job.scope(key).counts != "in":
+            return ""
+        if is_done(job, key):
+            return ACCEPT
+        return TO_DO if key == at else EMPTY
+
+    def _drawing(self, assembly: str, at: str) -> Drawing | None:
+        file = drawing_of(self.desk, assembly) if assembly else ""
+        if not file:
+            return None
+        job = self.desk.job
+        name = job.bill.drawings.get(assembly, "")
+        flags: dict[str, Flag] = {}
+        for one in job.bill.callouts:
+            if one.drawing != name:
+                continue
+            for key in self._keys_at(one.position, assembly):
+                flags.setdefault(key, Flag(key, one.x, one.y, self._mark(key, at) or ACCEPT, key, key == at))
+        filled = sum(flag.mark == ACCEPT for flag in flags.values())
+        return Drawing(file, tuple(flags.values()), f"{filled} of {len(flags)} in place")
+
+    def _keys_at(self, callout: str, assembly: str) -> list[str]:
+        job = self.desk.job
+        if callout in job.positions:
+            return [callout]
+        return (
+            [one.key for one in job.bill.nearest(assembly, callout) if one.key in job.positions]
+            if assembly in job.bill.positions
+            else []
+        )
+
+    def _card(self, position: Position | None, points: list[Point]) -> Card:
+        job, said = self.desk.job, self.state.get("said")
+        open_here = tuple(Fact("open", f"{one.wrong} {plainly(one.clears)}", EMPTY) for one in points[:SHOWN_POINTS])
+        if said:
+            return Card(str(said[0]), str(said[1]), str(said[2]), str(said[3]), open_here, self._photos(position))
+        if position is None:
+            return Card("Nothing now", "Nothing can go in now", UNSURE if points else ACCEPT, "", open_here)
+        meant = meant_parts(job).get(position.key, [])
+        facts = []
+        for part in meant:
+            where = str(job.value(part, "place", "") or "place not said")
+            facts.append(
+                Fact("part", f"{self.desk.look.name(part)}, {where}", ACCEPT if is_released(job, part) else EMPTY)
+            )
+            facts += [Fact("lacks", lack.wrong, EMPTY) for lack in why_not_released(job, part)[:3]]
+        line = position.line
+        if line.kind == "hardware":
+            facts += self._screws(position)
+        if line.kind == "consumable":
+            facts.append(
+                Fact("renewal", what_is_due(job, position) or "done", EMPTY if what_is_due(job, position) else ACCEPT)
+            )
+        mark = self._mark(position.key, position.key)
+        steps = self._small_steps(position)
+        return Card(position.key, line.description, mark, "", (*facts, *open_here), self._photos(position), steps)
+
+    def _screws(self, position: Position) -> list[Fact]:
+        job, joint = self.desk.job, position.line.joint
+        facts = [Fact("screws", f"{put_in(job, position.key)} of {position.count} in")]
+        if joint is None:
+            return facts
+        for name, said in (
+            ("size", joint.size),
+            ("class", joint.strength_class),
+            ("order", joint.pattern),
+            ("lubricant", joint.lubricant),
+        ):
+            if said:
+                facts.append(Fact(name, said))
+        if joint.torque_nm is not None:
+            left = passes_left(job, position)
+            torque = shown_torque(joint.torque_nm, self.desk.choice.units)
+            facts.append(Fact("torque", f"{torque}; passes left: {', '.join(left) + ' %' if left else 'none'}"))
+        return facts
+
+    def _photos(self, position: Position | None) -> tuple[str, ...]:
+        """As found, beside it."""
+        if position is None:
+            return ()
+        above = [f"@{one}" for one in self.desk.job.ancestors(position.key)]
+        return photos_of(self.desk, f"@{position.key}", *came_from(self.desk.job, position.key), *above)
+
+    def _small_steps(self, position: Position) -> tuple[Step, ...]:
+        key, kind = position.key, position.line.kind
+        if kind == "hardware":
+            more = Step("Measured torque", "form_at", ("torque", key, "measured")) if has_torque(position) else None
+            steps = [
+                Step("Screws: other", "form_at", ("move", key)),
+                more,
+                Step("Open the joint", "form_at", ("open joint", key)),
+            ]
+            return tuple(one for one in steps if one)
+        if kind == "consumable":
+            return (Step("Keep it", "form_at", ("keep", key)),) if rule_of(position) == ON_CONDITION else ()
+        if kind == "temporary":
+            return (Step("It is in", "temporary", (key, "in")), Step("It is out", "temporary", (key, "out")))
+        return (
+            Step("New part for it", "form_at", ("bring in", key)),
+            Step("Photograph", "photograph", (key,)),
+            Step("Part card", "part_card", (key,)),
+            Step("In for a time", "add_temporary"),
+        )
+
+    def _steps(
+        self, position: Position | None, assembly: str, points: list[Point]
+    ) -> tuple[Step | None, tuple[Step, ...]]:
+        job = self.desk.job
+        waiting = ready(self.desk.look, assembly) if assembly in job.positions else ready(self.desk.look)
+        many = f"{len(waiting)} ready part{'s' if len(waiting) > 1 else ''}"
+        release = [Step(f"Release {many}", "release_ready", (assembly,))] if waiting else []
+        if self.state.get("said"):
+            return Step("Go on with the next", "next"), tuple(release)
+        if position is None:
+            return (release[0] if release else Step("See what is open", "go", ("points",))), ()
+        main = self._main(position)
+        sign = [Step("Close up and sign", "sign", (assembly,))] if assembly and not points else []
+        if main is None:
+            following = sign or release or [Step("Go on with the next", "next")]
+            return following[0], (*release, *sign)[:2] if following[0] not in (*release, *sign) else ()
+        return main, (*release, *sign)
+
+    def _main(self, position: Position) -> Step | None:
+        job, key, name = self.desk.job, position.key, f"{position.line.description} {position.key}"
+        kind = position.line.kind
+        if is_done(job, key):
+            return None
+        if kind == "hardware":
+            if put_in(job, key) < (position.count or 0):
+                return Step(f"All screws in: {name}", "form_at", ("screws in", key))
+            left = passes_left(job, position)
+            return Step(f"Torqued {left[0]} %: {name}", "form_at", ("torque", key)) if left else None
+        if kind == "consumable":
+            return Step(f"Renewed: {name}", "form_at", ("renew", key))
+        if kind == "temporary":
+            return Step(f"It is out: {name}", "temporary", (key, "out"))
+        meant = meant_parts(job).get(key, [])
+        if len(meant) == 1 and can_go_in(job, position):
+            return Step(f"Fit {name}", "fit_part", (meant[0],))
+        return None
+
+    # what is touched
+
+    def choose(self, key: str) -> None:
+        """A place is taken in hand."""
+        self.state = {"at": key}
+
+    def flag(self, key: str) -> None:
+        self.choose(key)
+
+    def next(self) -> None:
+        """Goes on with the next place that can be filled."""
+        self.state = {}
+
+    def fit_part(self, part: str) -> None:
+        """Fits the part meant for the place in hand, and says yes or no."""
+        self._fit(part)
+
+    def release_ready(self, assembly: str) -> None:
+        """Releases all ready parts of the assembly."""
+        self.desk.open("release ready", key=assembly)
+
+    def sign(self, assembly: str) -> None:
+        """Signs the assembly as closed up."""
+        self.desk.open("sign", thing=f"@{assembly}")
+
+    def form_at(self, form: str, key: str, measured: str = "") -> None:
+        """Opens a form for a place."""
+        self.state.pop("said", None)
+        self.desk.open(form, key=key, **({"measured": True} if measured else {}))
+
+    def temporary(self, key: str, word: str) -> None:
+        """Something is in, or out."""
+        self.desk.open("temporary", key=key, word=word)
+
+    def add_temporary(self) -> None:
+        """Something that the bill does not know is put in for a time."""
+        self.desk.open("added")
+
+    def photograph(self, key: str) -> None:
+        """A photograph of the place as it is now."""
+        self.desk.go("photograph", things=[f"@{key}"], when="fitted", back=True)
+
+    def part_card(self, key: str) -> None:
+        """Opens the card of the part for this place."""
+        there = meant_parts(self.desk.job).get(key, []) or came_from(self.desk.job, key)
+        if there:
+            self.desk.go("part", part=there[0], back=True)
+        else:
+            self.desk.say(f"No part for {named(self.desk.job, key)} is known.", REJECT)
+
+    def scanned(self, tag: Tag) -> bool:
+        """A scanned part is fitted into its own place, if it may be: yes or no, large, with the reason."""
+        found = parts_of_number(self.desk.job, tag.number)
+        if not found:
+            return False
+        if place_of(self.desk.job, found[0]):
+            self.desk.go("part", part=found[0], back=True)
+            return True
+        self._fit(found[0])
+        return True
+
+    def _fit(self, part: str) -> None:
+        name, key = self.desk.look.name(part), own_place(self.desk.job, part)
+        try:
+            self.desk.act(lambda act: fit(act, [part]), f"{name} is fitted.")
+        except Refused as refusal:
+            self.state = {"at": key, "said": ["NO", name, REJECT, f"{refusal.wrong} {plainly(refusal.instead)}"]}
+            self.desk.say(f"NO: {refusal.wrong}", REJECT)
+        else:
+            self.state = {"at": key, "said": ["YES", name, ACCEPT, f"Fitted in {named(self.desk.job, key)}"]}

@@ -1,0 +1,169 @@
+"""The cleaning room: what waits for which operation, and a basket of scanned parts that go through it together."""
+
+from __future__ import annotations
+
+from teardown_app.domain.caution import of_operation
+from teardown_app.domain.life import all_parts
+from teardown_app.domain.parts import open_holds, parts_of_number
+from teardown_app.domain.route import Operation
+from teardown_app.domain.routing import remaining, route_of, state_of, waits_open
+from teardown_app.domain.tag import Tag
+from teardown_app.ui.screen import Screen
+from teardown_app.ui.view import ACCEPT, EMPTY, HOLD, REJECT, TO_DO, Card, Fact, Row, Step, View
+
+
+class Cleaning(Screen):
+    """Operations of the routes, and the parts that stand at each."""
+
+    name = "cleaning"
+
+    def view(self) -> View:
+        waiting = self._waiting()
+        at = str(self.state.get("at", next(iter(waiting), "")))
+        rows = []
+        for name, parts in waiting.items():
+            begun = sum(self._begun(part) for part in parts)
+            sub = f"{begun} begun" if begun else ""
+            rows.append(
+                Row(f"= {name}", name, sub, TO_DO if name == at else "", trail=f"{len(parts)} parts", chosen=name == at)
+            )
+            if name == at:
+                rows += [self._row(part) for part in parts]
+        empty = "Nothing waits for an operation. What comes off with a route appears here once it is tagged."
+        basket = self._basket()
+        operation = self._next(basket[0]) if basket else self._called(at, waiting)
+        care = " ".join(of_operation(operation)) if operation else ""
+        main, quiet = self._steps(basket, operation, waiting.get(at, []))
+        return View(
+            f"Cleaning room · {self.desk.job_name}",
+            tuple(rows),
+            empty,
+            card=self._card(basket, operation),
+            main=main,
+            quiet=quiet,
+            caution=care,
+        )
+
+    def _waiting(self) -> dict[str, list[str]]:
+        """The parts that stand at each operation, by its words."""
+        job = self.desk.job
+        found: dict[str, list[str]] = {}
+        for part in all_parts(job):
+            left = remaining(job, part)
+            if left:
+                found.setdefault(_said(left[0]), []).append(part)
+        return found
+
+    def _next(self, part: str) -> Operation | None:
+        left = remaining(self.desk.job, part)
+        return left[0] if left else None
+
+    def _called(self, name: str, waiting: dict[str, list[str]]) -> Operation | None:
+        parts = waiting.get(name)
+        return self._next(parts[0]) if parts else None
+
+    def _begun(self, part: str) -> bool:
+        job, one, route = self.desk.job, self._next(part), route_of(self.desk.job, part)
+        return bool(one and route and state_of(job, part, route.name, one.id) == "started")
+
+    def _row(self, part: str) -> Row:
+        job = self.desk.job
+        waits = waits_open(job, part, self.desk.look.now)
+        held = open_holds(job, part)
+        mark = HOLD if held else ACCEPT if part in self._basket() else TO_DO if self._begun(part) else EMPTY
+        sub = (
+            f"rests another {max(left for _, left in waits):.1f} h"
+            if waits
+            else str(job.value(part, "place", "") or "")
+        )
+        return Row(part, self.desk.look.name(part), sub, mark, 1, "begun" if self._begun(part) else "")
+
+    def _basket(self) -> list[str]:
+        job = self.desk.job
+        return [one for one in self.state.get("basket", []) if one in job.records or remaining(job, one)]
+
+    def _card(self, basket: list[str], operation: Operation | None) -> Card:
+        if operation is None:
+            return Card("Cleaning", "Scan the parts of a basket, or touch an operation")
+        facts = [
+            Fact(name, said)
+            for name, said in (
+                ("medium", operation.medium),
+                ("temperature", operation.temperature),
+                ("time", operation.time),
+                ("write down", ", ".join(operation.record)),
+            )
+            if said
+        ]
+        facts += [Fact("in basket", self.desk.look.name(part), ACCEPT) for part in basket]
+        word = f"{len(basket)} in the basket" if basket else "the basket is empty"
+        return Card(
+            f"{len(basket)} parts" if basket else "", _said(operation), TO_DO if basket else "", word, tuple(facts)
+        )
+
+    def _steps(
+        self, basket: list[str], operation: Operation | None, here: list[str]
+    ) -> tuple[Step | None, tuple[Step, ...]]:
+        if operation is None:
+            return None, ()
+        if not basket:
+            return Step(f"Take all {len(here)} parts", "take_all"), ()
+        begun = [part for part in basket if self._begun(part)]
+        many = f"{len(basket)} part{'s' if len(basket) > 1 else ''}"
+        verb = Step(f"Done: {operation.id}, {many}", "work", ("operation done",))
+        if begun:
+            return verb, (Step("Stop it", "work", ("operation stop",)), Step("Empty the basket", "empty"))
+        return Step(f"Begin: {operation.id}, {many}", "work", ("operation start",)), (
+            verb,
+            Step("Skip it", "work", ("operation skip",)),
+        )
+
+    # what is touched
+
+    def choose(self, key: str) -> None:
+        """An operation is opened; a part goes into the basket or out of it."""
+        if key.startswith("= "):
+            self.state["at"] = "" if self.state.get("at") == key[2:] else key[2:]
+            self.state["basket"] = []
+            return
+        basket = self._basket()
+        self.state["basket"] = [one for one in basket if one != key] if key in basket else [*basket, key]
+
+    def take_all(self) -> None:
+        """All parts that stand at the operation go into the basket, but those on hold."""
+        job = self.desk.job
+        waiting = self._waiting()
+        here = waiting.get(str(self.state.get("at", next(iter(waiting), ""))), [])
+        self.state["basket"] = [part for part in here if not open_holds(job, part)]
+
+    def empty(self) -> None:
+        """Empties the basket."""
+        self.state["basket"] = []
+
+    def work(self, form: str) -> None:
+        """Begins, ends, stops or skips the operation on all in the basket."""
+        self.desk.open(form, parts=self._basket())
+
+    def scanned(self, tag: Tag) -> bool:
+        """A scanned part goes into the basket; one that stands at another operation is refused."""
+        found = parts_of_number(self.desk.job, tag.number)
+        if not found:
+            return False
+        return self._into_basket(found[0])
+
+    def _into_basket(self, part: str) -> bool:
+        name, one, basket = self.desk.look.name(part), self._next(part), self._basket()
+        if one is None:
+            self.desk.say(f"{name}: no operation is left. Its route is through.", REJECT)
+            return True
+        if basket and _said(self._next(basket[0]) or one) != _said(one):
+            self.desk.say(f"{name} stands at {one.id}, the basket at another operation. Leave it out.", REJECT)
+            return True
+        self.state["at"] = _said(one)
+        self.state["basket"] = list(dict.fromkeys([*basket, part]))
+        self.desk.say(f"{len(self.state['basket'])} in the basket: {name}", ACCEPT)
+        return True
+
+
+def _said(operation: Operation) -> str:
+    return operation.says or operation.id

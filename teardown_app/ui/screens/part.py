@@ -1,0 +1,222 @@
+"""One part: photographs, what it waits for, readings, where it is, its life in sentences."""
+
+from __future__ import annotations
+
+from teardown_app.domain.caution import at_place, of_operation
+from teardown_app.domain.checking import PART_TIMES, Needed, part_status, place_status
+from teardown_app.domain.filling import place_of
+from teardown_app.domain.life import life_of, sentence
+from teardown_app.domain.next_in import can_go_in
+from teardown_app.domain.parts import (
+    disposition_of,
+    findings_of,
+    is_part,
+    number_of,
+    open_holds,
+    own_place,
+    waiting_findings,
+)
+from teardown_app.domain.points.point import named
+from teardown_app.domain.record import position_thing
+from teardown_app.domain.release import is_released, why_not_released, word_of
+from teardown_app.domain.routing import remaining, route_of, state_of
+from teardown_app.ui.pictures import photos_of
+from teardown_app.ui.screen import Screen
+from teardown_app.ui.view import ACCEPT, EMPTY, HOLD, REJECT, TO_DO, UNSURE, Card, Fact, Row, Step, View
+from teardown_app.workflows.act import refuse
+from teardown_app.workflows.check import checks_of, times, times_on
+
+VERDICTS = {"accept": ACCEPT, "reject": REJECT, "inconclusive": UNSURE}
+
+
+class Part(Screen):
+    """Shows a part and its next step."""
+
+    name = "part"
+
+    @property
+    def part(self) -> str:
+        """The part that is shown."""
+        part = str(self.state.get("part", ""))
+        if not is_part(self.desk.job, part):
+            return ""
+        return self.desk.job.group(part)[0]
+
+    def view(self) -> View:
+        part = self.part
+        if not part:
+            card = Card("Gone", "That part is not recorded any more", word="Its record was taken back.")
+            return View("Part", card=card, main=Step("To the jobs", "go", ("jobs",)))
+        desk, job = self.desk, self.desk.job
+        key = own_place(job, part)
+        lacks = why_not_released(job, part)
+        fitted = place_of(job, part)
+        mark, word = self._stands(part, fitted)
+        facts = [
+            Fact("place", named(job, key) or "belongs to no place"),
+            Fact(
+                "is",
+                f"fitted in {named(job, fitted)}" if fitted else str(job.value(part, "place", "") or "place not said"),
+            ),
+            Fact("disposition", disposition_of(job, part) or "none yet", "" if disposition_of(job, part) else TO_DO),
+        ]
+        facts += [Fact("finding", word_of(job, one.value), UNSURE) for one in findings_of(job, part)]
+        facts += [Fact("on hold", str(hold.record.body.get("why", "")), HOLD) for hold in open_holds(job, part)]
+        facts += [Fact("open", f"{lack.wrong}. {lack.clears}", EMPTY) for lack in lacks]
+        card = Card(
+            (number_of(job, part) or key)[-8:],
+            desk.look.name(part),
+            mark,
+            word,
+            tuple(facts),
+            photos_of(desk, part),
+            self._small_steps(part),
+        )
+        main = self._main(part, fitted, bool(lacks))
+        ahead = remaining(job, part)
+        care = [*at_place(job, key), *(said for one in ahead[:1] for said in of_operation(one))]
+        return View(
+            "Part",
+            self._rows(part),
+            "Nothing is to be done or read on this part.",
+            card=card,
+            main=main,
+            caution=" ".join(care),
+        )
+
+    def _stands(self, part: str, fitted: str) -> tuple[str, str]:
+        job = self.desk.job
+        if open_holds(job, part):
+            return HOLD, "on hold"
+        if fitted:
+            return ACCEPT, "fitted"
+        if is_released(job, part):
+            return ACCEPT, "released"
+        return TO_DO, "not released"
+
+    def _rows(self, part: str) -> tuple[Row, ...]:
+        """Operations, then readings, then its life."""
+        job = self.desk.job
+        route = route_of(job, part)
+        rows = []
+        for one in route.operations if route else ():
+            state = state_of(job, part, route.name, one.id) if route else ""
+            mark = ACCEPT if state in ("done", "skipped") else TO_DO if state == "started" else EMPTY
+            rows.append(Row(f"operation {one.id}", one.says or one.id, one.trade, mark, trail=state, act="nothing"))
+        for n, (_thing, needed, word) in enumerate(self._readings(part)):
+            limit = needed.check.limit.text if needed.check.limit else ""
+            rows.append(
+                Row(
+                    f"{n}",
+                    needed.says,
+                    limit,
+                    VERDICTS.get(word, TO_DO if word.startswith("due") else EMPTY),
+                    trail=word,
+                    act="read",
+                )
+            )
+        life = [sentence(job, record) for record in life_of(job, part)]
+        rows += [Row(f"life {n}", text[17:], text[:16], act="nothing") for n, text in enumerate(reversed(life))]
+        return tuple(rows)
+
+    def _readings(self, part: str) -> list[tuple[str, Needed, str]]:
+        job, act = self.desk.job, self.desk.look
+        position = job.positions.get(own_place(job, part))
+        if position is None:
+            return []
+        place, found = position_thing(position.key), []
+        for check in checks_of(act, position):
+            for when in times(check):
+                for spot in check.spots or ("",):
+                    needed = Needed(check, spot, when)
+                    if when in PART_TIMES and when in times_on(act, part, check):
+                        found.append((part, needed, part_status(job, part, needed).word))
+                    elif when not in PART_TIMES:
+                        found.append((place, needed, place_status(job, position, needed).word))
+        return found
+
+    def _small_steps(self, part: str) -> tuple[Step, ...]:
+        job = self.desk.job
+        steps = [
+            Step("Finding", "open_for", ("finding",)),
+            Step("Disposition", "open_for", ("disposition",)),
+            Step("Photograph", "photograph"),
+            Step("Where it lies", "open_for", ("put",)),
+            Step("Written on it", "open_for", ("note",)),
+            Step("Lift the hold", "hold", ("lift",))
+            if open_holds(job, part)
+            else Step("Put on hold", "hold", ("hold",)),
+        ]
+        steps += [Step(f"Answer: {word_of(job, one)}", "answer", (one,)) for one in waiting_findings(job, part)]
+        steps.append(Step("New label", "label"))
+        if place_of(job, part):
+            steps.append(Step("Take it out", "open_for", ("out",)))
+        return tuple(steps)
+
+    def _main(self, part: str, fitted: str, lacks: bool) -> Step:
+        """What this part needs next."""
+        job = self.desk.job
+        if open_holds(job, part):
+            return Step("Lift the hold", "hold", ("lift",))
+        if not disposition_of(job, part):
+            return Step("Give the disposition", "open_for", ("disposition",))
+        due = [
+            n
+            for n, (thing, one, word) in enumerate(self._readings(part))
+            if word.startswith("due") and thing == part and one.when not in ("finished", "new")
+        ]
+        if due:
+            return Step("Take the next reading", "read", (str(due[0]),))
+        left = remaining(job, part)
+        if left:
+            return Step(f"Done: {left[0].says or left[0].id}"[:48], "operation", ())
+        due = [n for n, (thing, _, word) in enumerate(self._readings(part)) if word.startswith("due") and thing == part]
+        if due:
+            return Step("Take the next reading", "read", (str(due[0]),))
+        if lacks and not fitted:
+            return Step("Release it", "open_for", ("release",))
+        key = own_place(job, part)
+        if not fitted and key in job.positions and can_go_in(job, job.positions[key]):
+            return Step(f"Fit it in {key}", "open_for", ("fit",))
+        return Step("To its assembly", "assembly")
+
+    # what is touched
+
+    def nothing(self, key: str) -> None:
+        """A row that only tells."""
+
+    def read(self, key: str) -> None:
+        """A reading is taken."""
+        thing, needed, _ = self._readings(self.part)[int(key)]
+        self.desk.open("check", thing=thing, check=needed.check.name, when=needed.when, spot=needed.spot)
+
+    def open_for(self, form: str) -> None:
+        """Opens a form for this part."""
+        self.desk.open(form, part=self.part)
+
+    def hold(self, form: str) -> None:
+        """Puts on hold, or lifts."""
+        self.desk.open(form, thing=self.part)
+
+    def answer(self, finding: str) -> None:
+        """The customer's answer to a finding."""
+        self.desk.open("answer", finding=finding)
+
+    def label(self) -> None:
+        """A first or a new label."""
+        self.desk.open("label", part=self.part, old=number_of(self.desk.job, self.part))
+
+    def operation(self) -> None:
+        """The next operation of its route is done."""
+        self.desk.open("operation done", parts=[self.part])
+
+    def photograph(self) -> None:
+        """A photograph of this part."""
+        self.desk.go("photograph", things=[self.part], when="in work", back=True)
+
+    def assembly(self) -> None:
+        """Goes to the assembly that it belongs to."""
+        key = own_place(self.desk.job, self.part)
+        if not key:
+            refuse("It belongs to no place.", "Note where it came out of, or add a place.")
+        self.desk.go("assembly", at=key)

@@ -1,0 +1,57 @@
+"""Work that takes longer than half a second: on a thread of its own, with how far it is, and a way to stop it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from concurrent.futures import Future, ThreadPoolExecutor
+from threading import Event
+from typing import Any
+
+Report = Callable[[str], None]
+Work = Callable[[Report], Any]
+"""What is to be done: tells now and then how far it is; `Stopped` is raised through it when it is stopped."""
+
+
+class Stopped(Exception):
+    """Somebody stopped it."""
+
+
+class Slow:
+    """One piece of slow work at a time. It reads and computes; what comes of it is used on the screen's thread."""
+
+    def __init__(self) -> None:
+        self.says = ""
+        self._threads = ThreadPoolExecutor(max_workers=1, thread_name_prefix="slow work")
+        self._stop = Event()
+        self._under_way: tuple[Future[Any], Callable[[Any], object]] | None = None
+
+    def start(self, says: str, work: Work, then: Callable[[Any], object]) -> None:
+        """Starts the work; `then` gets what came of it."""
+        self.stop()
+        stop = self._stop = Event()
+        self.says = says
+
+        def report(how_far: str) -> None:
+            if stop.is_set():
+                raise Stopped
+            self.says = f"{says} {how_far}"
+
+        self._under_way = (self._threads.submit(work, report), then)
+
+    def stop(self) -> None:
+        """Stops the work at its next report; what it found is dropped."""
+        self._stop.set()
+        self.says, self._under_way = "", None
+
+    def take(self) -> Callable[[], object] | None:
+        """What to do now that the work is through, None while it goes on. It raises what went wrong in it."""
+        if self._under_way is None or not self._under_way[0].done():
+            return None
+        future, then = self._under_way
+        self.says, self._under_way = "", None
+        return lambda: then(future.result())
+
+    def close(self) -> None:
+        """Ends the thread."""
+        self.stop()
+        self._threads.shutdown(wait=False, cancel_futures=True)

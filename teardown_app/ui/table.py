@@ -1,0 +1,24 @@
+"""All screens and all forms, by name."""
+
+from __future__ import annotations
+
+from teardown_app.ui.form import Form
+from teardown_app.ui.forms import assembly, cleaning, inspection, office, person, teardown
+from teardown_app.ui.screen import Screen
+from teardown_app.ui.screens.assembly import Assembly
+from teardown_app.ui.screens.cleaning import Cleaning
+from teardown_app.ui.screens.found import Found
+from teardown_app.ui.screens.jobs import Jobs
+from teardown_app.ui.screens.office import Office
+from teardown_app.ui.screens.part import Part
+from teardown_app.ui.screens.photograph import Photograph
+from teardown_app.ui.screens.points import Points
+from teardown_app.ui.screens.sign_on import SignOn
+from teardown_app.ui.screens.teardown import Teardown
+
+SCREENS: dict[str, type[Screen]] = {
+    one.name: one for one in (SignOn, Jobs, Teardown, Cleaning, Assembly, Part, Points, Office, Found, Photograph)
+}
+FORMS: dict[str, Form] = {
+    form.name: form for topic in (assembly, cleaning, inspection, office, person, teardown) for form in topic.FORMS
+}

@@ -1,0 +1,172 @@
+"""What a screen shows, as frozen values: screens make them, widgets draw them. No Kivy here."""
+
+from __future__ import annotations
+
+from attrs import frozen
+
+ACCEPT, REJECT, UNSURE, TO_DO, EMPTY, HOLD = "accept", "reject", "inconclusive", "to do", "empty", "hold"
+"""Marks: filled square, ring with a bar, triangle, filled disc, empty square, flag on a pole."""
+
+TEXT, NUMBER, TAG, PIN, CHOICE = "text", "number", "tag", "pin", "choice"
+"""Kinds of a field, each with keys of its own."""
+
+
+@frozen
+class Step:
+    """Something that can be touched: a verb and its object, and what it does.
+
+    `act` names a method of the screen, `args` are handed to it. A step that is not `ready` says in
+    `why_not` what is in the way; touching it shows that.
+    """
+
+    says: str
+    act: str
+    args: tuple[str, ...] = ()
+    ready: bool = True
+    why_not: str = ""
+    mark: str = ""
+    chosen: bool = False
+
+
+@frozen
+class Row:
+    """One row of a list: the same height everywhere.
+
+    `depth` indents, `trail` is aligned right (a number, a place), `done` of `all` draws a small bar.
+    """
+
+    key: str
+    text: str
+    sub: str = ""
+    mark: str = ""
+    depth: int = 0
+    trail: str = ""
+    done: int = -1
+    all: int = 0
+    chosen: bool = False
+    act: str = "choose"
+
+
+@frozen
+class Fact:
+    """A line of a card: what it is, what it says, with a mark where it is good or bad."""
+
+    name: str
+    says: str
+    mark: str = ""
+
+
+@frozen
+class Card:
+    """The thing in hand: `far` is read from two metres (at most 14 characters), `head` from one."""
+
+    far: str = ""
+    head: str = ""
+    mark: str = ""
+    word: str = ""
+    facts: tuple[Fact, ...] = ()
+    photos: tuple[str, ...] = ()
+    """Files of pictures."""
+    steps: tuple[Step, ...] = ()
+
+
+@frozen
+class Flag:
+    """A place on the drawing: fractions from the top left."""
+
+    key: str
+    x: float
+    y: float
+    mark: str
+    label: str = ""
+    chosen: bool = False
+
+
+@frozen
+class Drawing:
+    """The drawing of an assembly with flags that fill as parts go in."""
+
+    file: str = ""
+    flags: tuple[Flag, ...] = ()
+    says: str = ""
+
+
+@frozen
+class Ring:
+    """A ring or an arrow on a photograph: fractions from the top left; an arrow has a foot."""
+
+    x: float
+    y: float
+    from_x: float = -1.0
+    from_y: float = -1.0
+
+
+@frozen
+class Photo:
+    """A photograph that is being marked: a touch sets a ring, a stroke draws an arrow."""
+
+    file: str
+    rings: tuple[Ring, ...] = ()
+    says: str = ""
+
+
+@frozen
+class Field:
+    """Something to enter: `draft` is what was entered so far, `choices` are offered above the keys."""
+
+    name: str
+    asks: str
+    kind: str = TEXT
+    draft: str = ""
+    unit: str = ""
+    choices: tuple[str, ...] = ()
+    hint: str = ""
+    may_be_empty: bool = False
+
+
+@frozen
+class Strip:
+    """What confirms the last record, and whether it can be taken back from here."""
+
+    says: str = ""
+    mark: str = ""
+    take_back: bool = False
+
+
+@frozen
+class Scan:
+    """The line on top: what was read last, whether it was taken, and who is signed on."""
+
+    says: str = ""
+    mark: str = ""
+    who: str = ""
+    count: int = 0
+    """Goes up with every scan, so that the same words flash again."""
+
+
+@frozen
+class View:
+    """All that a screen shows.
+
+    `red` is the list of what is temporary and in, energised or locked: the same place on every
+    screen. `empty` says why a list is empty and what to do.
+    """
+
+    title: str
+    rows: tuple[Row, ...] = ()
+    empty: str = ""
+    drawing: Drawing | None = None
+    photo: Photo | None = None
+    card: Card = Card()
+    field: Field | None = None
+    main: Step | None = None
+    quiet: tuple[Step, ...] = ()
+    tabs: tuple[Step, ...] = ()
+    strip: Strip = Strip()
+    scan: Scan = Scan()
+    red: tuple[str, ...] = ()
+    caution: str = ""
+    busy: str = ""
+    """Something slow that is under way, and how far it is."""
+    show: str = ""
+    """Key of the row that should be in sight."""
