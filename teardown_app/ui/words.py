@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 
-COMMANDS = (
-    "part|job|shop|hardware|joint|consumable|temporary|check|label|bill|photo|hold|finding|stock|people|goods|record"
-)
-_COMMAND = re.compile(rf"(?:: | with | \()(?:(?:{COMMANDS}) [a-z][a-z-]*(?: [^.]*)?|--[^.]*)\)?(?=\.|$)")
+TOPICS = "part|job|shop|hardware|joint|consumable|temporary|check|label|bill|photo|hold|finding|people|goods|record"
+_END = r"(?=\.(?:\s|$)|;|$)"
+_ONE = rf"(?:or )?(?:{TOPICS}) [a-z][a-z-]*"
+_COMMAND = re.compile(rf": (?:{_ONE}(?:, )?)+(?: .*?)?{_END}|(?:: | with )--.*?{_END}")
 _OPTION = re.compile(r" --[a-z][a-z-]*(?: (?:'[^']*'|[A-Z]+))?")
 
 
@@ -16,6 +16,8 @@ def plainly(instead: str) -> str:
 
     >>> plainly("Take it out again: part out.")
     'Take it out again.'
+    >>> plainly("Finish it: part done, or part stop.")
+    'Finish it.'
     >>> plainly("Say why, or name others.")
     'Say why, or name others.'
     """

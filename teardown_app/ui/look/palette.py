@@ -24,7 +24,7 @@ def colour(code: str) -> Colour:
 
 @frozen
 class Palette:
-    """One set of colours. `on_accent` is written on the accent."""
+    """One set of colours. `over_accent` is written on the accent."""
 
     name: str
     base: Colour
@@ -33,7 +33,7 @@ class Palette:
     quiet: Colour
     line: Colour
     accent: Colour
-    on_accent: Colour
+    over_accent: Colour
     stop: Colour = colour("#9b2423")
     caution: Colour = colour("#f9a800")
     safe: Colour = colour("#237f52")
@@ -48,7 +48,7 @@ LIGHT = Palette(
     quiet=colour("#3b3831"),
     line=colour("#8d877b"),
     accent=colour("#4a1f4f"),
-    on_accent=colour("#fffdf8"),
+    over_accent=colour("#fffdf8"),
 )
 DARK = Palette(
     "dark",
@@ -58,7 +58,7 @@ DARK = Palette(
     quiet=colour("#d6d2c9"),
     line=colour("#77746d"),
     accent=colour("#e6c3ec"),
-    on_accent=colour("#1b1c1e"),
+    over_accent=colour("#1b1c1e"),
 )
 CONTRAST = Palette(
     "high contrast",
@@ -68,7 +68,7 @@ CONTRAST = Palette(
     quiet=colour("#000000"),
     line=colour("#000000"),
     accent=colour("#000000"),
-    on_accent=colour("#ffffff"),
+    over_accent=colour("#ffffff"),
 )
 PALETTES = {palette.name: palette for palette in (LIGHT, DARK, CONTRAST)}
 

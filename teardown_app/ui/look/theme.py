@@ -25,7 +25,7 @@ class Theme(EventDispatcher):
     quiet = ColorProperty(LIGHT.quiet)
     line = ColorProperty(LIGHT.line)
     accent = ColorProperty(LIGHT.accent)
-    on_accent = ColorProperty(LIGHT.on_accent)
+    over_accent = ColorProperty(LIGHT.over_accent)
     stop = ColorProperty(LIGHT.stop)
     caution = ColorProperty(LIGHT.caution)
     safe = ColorProperty(LIGHT.safe)
@@ -49,7 +49,7 @@ class Theme(EventDispatcher):
 
     def wear(self, palette: Palette) -> None:
         """Puts a palette on."""
-        for one in ("base", "plate", "ink", "quiet", "line", "accent", "on_accent"):
+        for one in ("base", "plate", "ink", "quiet", "line", "accent", "over_accent"):
             setattr(self, one, getattr(palette, one))
         for one in ("stop", "caution", "safe", "must"):
             setattr(self, one, getattr(palette, one))

@@ -52,7 +52,7 @@ class PhotoPane(RelativeLayout):
         left, low, width, height = self._box()
         for ring in self._photo.rings if self._photo else ():
             x, y = left + ring.x * width, low + (1 - ring.y) * height
-            for colour, thick in ((theme.on_accent, 1.1), (theme.stop, 0.6)):
+            for colour, thick in ((theme.over_accent, 1.1), (theme.stop, 0.6)):
                 canvas.add(Color(*colour))
                 canvas.add(self._line(ring, x, y, thick))
 

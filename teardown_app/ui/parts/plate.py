@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from time import perf_counter
-from typing import Any
+from typing import Any, ClassVar
 
 from kivy.graphics.instructions import InstructionGroup
 from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
@@ -66,10 +66,12 @@ class Plate(ButtonBehavior, Widget):
     type_size = NumericProperty(0)
     """Size of its words; 0 is the body's."""
 
+    last_touch: ClassVar[tuple[str, float]] = ("", -AGAIN_S)
+    """What was touched last and when: plates are made anew, a slip of the glove is one all the same."""
+
     __events__ = ("on_step",)
 
     def __init__(self, **kwargs: Any) -> None:
-        self._last = -AGAIN_S
         self.again_s = AGAIN_S
         super().__init__(**kwargs)
         self.always_release = False
@@ -86,12 +88,14 @@ class Plate(ButtonBehavior, Widget):
 
     def on_release(self) -> None:
         """Acts once; a second touch right after is ignored."""
-        now = perf_counter()
-        if now - self._last < self.again_s:
+        now, step = perf_counter(), self.held
+        if step is None:
             return
-        self._last = now
-        if self.held is not None:
-            self.dispatch("on_step", self.held)
+        before, when = Plate.last_touch
+        if self.again_s and step.says == before and now - when < self.again_s:
+            return
+        Plate.last_touch = (step.says, now)
+        self.dispatch("on_step", step)
 
     def on_step(self, step: Step) -> None:
         """What the touched step is; bound by whoever shows the plate."""

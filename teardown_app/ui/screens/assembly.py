@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from teardown_app.domain.bill import Position
 from teardown_app.domain.caution import at_place
+from teardown_app.domain.checking import place_status
 from teardown_app.domain.filling import is_filled, place_of
+from teardown_app.domain.gate import SHIP
 from teardown_app.domain.job import Job
 from teardown_app.domain.next_in import can_go_in, meant_parts, next_in
 from teardown_app.domain.parts import came_from, own_place, parts_of_number
+from teardown_app.domain.points.check import place_checks
 from teardown_app.domain.points.consumable import ON_CONDITION, rule_of, what_is_due
 from teardown_app.domain.points.hardware import put_in
 from teardown_app.domain.points.joint import has_torque, passes_left
 from teardown_app.domain.points.point import OPEN, Point, named
-from teardown_app.domain.points.temporary import state_of
+from teardown_app.domain.points.temporary import ships, state_of
 from teardown_app.domain.record import position_thing
 from teardown_app.domain.release import is_released, why_not_released
 from teardown_app.domain.tag import Tag
@@ -218,7 +221,7 @@ class Assembly(Screen):
         job, key, name = self.desk.job, position.key, f"{position.line.description} {position.key}"
         kind = position.line.kind
         if is_done(job, key):
-            return None
+            return self._reading(position) or self._for_shipping(position, name)
         if kind == "hardware":
             if put_in(job, key) < (position.count or 0):
                 return Step(f"All screws in: {name}", "form_at", ("screws in", key))
@@ -233,7 +236,27 @@ class Assembly(Screen):
             return Step(f"Fit {name}", "fit_part", (meant[0],))
         return None
 
+    def _reading(self, position: Position) -> Step | None:
+        """The next reading that is due at the place itself."""
+        for needed in place_checks(self.desk.job, position):
+            if place_status(self.desk.job, position, needed).word.startswith("due"):
+                step = (position.key, needed.check.name, needed.when, needed.spot)
+                return Step(f"Read: {needed.says} {position.key}", "read", step)
+        return None
+
+    def _for_shipping(self, position: Position, name: str) -> Step | None:
+        """What belongs in for shipping goes in when only shipping is left."""
+        if position.line.kind != "temporary" or ships(position) != "in":
+            return None
+        before = [one for one in self.desk.points() if one.state == OPEN and one.gate != SHIP]
+        return None if before else Step(f"In for shipping: {name}", "temporary", (position.key, "in"))
+
     # what is touched
+
+    def read(self, key: str, check: str, when: str, spot: str) -> None:
+        """A reading at the place is taken."""
+        self.state["at"] = key
+        self.desk.open("check", thing=position_thing(key), check=check, when=when, spot=spot)
 
     def choose(self, key: str) -> None:
         """A place is taken in hand."""

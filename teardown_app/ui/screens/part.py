@@ -19,13 +19,14 @@ from teardown_app.domain.parts import (
 from teardown_app.domain.points.point import named
 from teardown_app.domain.record import position_thing
 from teardown_app.domain.release import is_released, why_not_released, word_of
-from teardown_app.domain.routing import remaining, route_of, state_of
+from teardown_app.domain.routing import operation_facets, remaining, route_of, state_of, waits_open
 from teardown_app.ui.pictures import photos_of
 from teardown_app.ui.screen import Screen
 from teardown_app.ui.view import ACCEPT, EMPTY, HOLD, REJECT, TO_DO, UNSURE, Card, Fact, Row, Step, View
 from teardown_app.workflows.act import refuse
 from teardown_app.workflows.check import checks_of, times, times_on
 
+AS_FOUND = ("arrival", "as found")
 VERDICTS = {"accept": ACCEPT, "reject": REJECT, "inconclusive": UNSURE}
 
 
@@ -160,19 +161,17 @@ class Part(Screen):
             return Step("Lift the hold", "hold", ("lift",))
         if not disposition_of(job, part):
             return Step("Give the disposition", "open_for", ("disposition",))
-        due = [
-            n
-            for n, (thing, one, word) in enumerate(self._readings(part))
-            if word.startswith("due") and thing == part and one.when not in ("finished", "new")
-        ]
-        if due:
-            return Step("Take the next reading", "read", (str(due[0]),))
+        as_found, later = self._due(part)
+        if as_found:
+            return Step("Take the next reading", "read", (as_found,))
+        waits = waits_open(job, part, self.desk.look.now)
+        if waits:
+            return Step(f"It rests another {waits[0][1]:.1f} h: say that it is over", "wait_over")
         left = remaining(job, part)
         if left:
-            return Step(f"Done: {left[0].says or left[0].id}"[:48], "operation", ())
-        due = [n for n, (thing, _, word) in enumerate(self._readings(part)) if word.startswith("due") and thing == part]
-        if due:
-            return Step("Take the next reading", "read", (str(due[0]),))
+            return Step(f"Done: {left[0].says or left[0].id}"[:48], "operation")
+        if later:
+            return Step("Take the next reading", "read", (later,))
         if lacks and not fitted:
             return Step("Release it", "open_for", ("release",))
         key = own_place(job, part)
@@ -180,7 +179,21 @@ class Part(Screen):
             return Step(f"Fit it in {key}", "open_for", ("fit",))
         return Step("To its assembly", "assembly")
 
+    def _due(self, part: str) -> tuple[str, str]:
+        """The next reading as found, while no work has begun on the part; and the next of the others."""
+        readings = [
+            (str(n), one.when, word) for n, (thing, one, word) in enumerate(self._readings(part)) if thing == part
+        ]
+        untouched = not operation_facets(self.desk.job, part)
+        early = next((n for n, when, word in readings if when in AS_FOUND and word == "due" and untouched), "")
+        late = next((n for n, when, word in readings if when not in AS_FOUND and word.startswith("due")), "")
+        return early, late
+
     # what is touched
+
+    def wait_over(self) -> None:
+        """The wait after an operation is said to be over."""
+        self.desk.open("wait over", parts=[self.part])
 
     def nothing(self, key: str) -> None:
         """A row that only tells."""

@@ -1,0 +1,83 @@
+"""One job from the sign-on to its closing, by three people with real touches; then the journal is read."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+from teardown_app.domain.parts import number_of, parts
+from teardown_app.domain.points.live import all_points
+from teardown_app.domain.replay import replay
+from teardown_app.domain.routing import remaining
+from teardown_app.records.clock import MachineClock
+from teardown_app.records.home import Home
+from teardown_app.workshop import assets_folder, open_workshop
+from tests.ui.glass_hand import GlassHand
+from tests.ui.hands import answer_all, clear_points, make_good, take_apart
+from tests.ui.profiles import NAME
+
+
+def sign_on_as(hand: GlassHand, code: str) -> None:
+    """Changes the person at the tablet."""
+    hand.sign_on(code)
+    assert hand.desk.session.current == code
+
+
+def clean_by_basket(hand: GlassHand) -> int:
+    """The cleaning room: takes all parts at each operation through it; gives how many operations were done."""
+    for done in range(40):
+        hand.touch("Cleaning")
+        if not hand.view.rows:
+            return done
+        hand.touch("Take all")
+        step = next(one for one in (hand.view.main, *hand.view.quiet) if one and one.says.startswith("Done"))
+        before = len(hand.desk.job.records)
+        hand.touch(step.says)
+        answer_all(hand)
+        if len(hand.desk.job.records) == before:
+            return done
+    raise AssertionError("the cleaning never ends")
+
+
+def test_a_pump_from_the_crate_to_the_closed_job(hand: GlassHand, tmp_path: Path) -> None:
+    """Technician, cleaning room, assembler; on the small tablet up to the cleaning room, to save time."""
+    sign_on_as(hand, "TB")
+    hand.row("pump")
+    hand.touch("Work on")
+    take_apart(hand)
+    job = hand.desk.job
+    tagged = [part for part in parts(job) if number_of(job, part)]
+    assert len(tagged) == 20
+    sign_on_as(hand, "CR")
+    for part in tagged[:3]:
+        hand.touch("Cleaning")
+        if remaining(job, part):
+            hand.scan(number_of(job, part))
+            assert hand.desk.screen.state["basket"] == [part]
+            hand.desk.screen.state["basket"] = []
+    clean_by_basket(hand)
+    if "portrait" not in NAME:
+        sign_on_as(hand, "AS")
+        make_good(hand)
+        hand.touch("Open points")
+        sign_on_as(hand, "MK")
+        clear_points(hand)
+        hand.touch("Close")
+        answer_all(hand)
+        assert job.closed
+    compare_with_the_journal(hand)
+
+
+def compare_with_the_journal(hand: GlassHand) -> None:
+    """What the journal says by itself is what the screen said: state from nothing, and the command's answer."""
+    desk = hand.desk
+    home, number = desk.workshop.home.path, desk.job_number
+    shown = [(one.key, one.state, one.wrong) for one in desk.points()]
+    reader = Home(home, MachineClock()).open_to_read()
+    fresh = replay(reader.records("_shop"), number, reader.records(number), desk.workshop.bill)
+    assert [(one.key, one.state, one.wrong) for one in all_points(fresh)] == shown
+    people = {record.act for record in reader.records(number) if record.typ != "job.opened"}
+    assert {"TB", "CR"} <= people
+    again = open_workshop(home, assets_folder(), writes=False)
+    told = [one.key for one in again.job(number).live.points()]
+    assert json.dumps(told) == json.dumps([key for key, _, _ in shown])

@@ -1,0 +1,109 @@
+"""Touches that go wrong: palms, doubles, turning the tablet, scanners into open fields."""
+
+from __future__ import annotations
+
+import pytest
+from kivy.core.window import Window
+
+from teardown_app.domain.parts import number_of, parts
+from teardown_app.ui.parts import plate as plates
+from tests.ui.glass_hand import GlassHand
+from tests.ui.hands import answer_tag
+from tests.ui.profiles import TABLET
+from tests.ui.shop import reopened
+from tests.ui.stage import Stage
+
+
+def at_teardown(hand: GlassHand) -> None:
+    """MK works on the rinser-dryer."""
+    hand.sign_on("MK")
+    hand.row("BRD-25")
+    hand.touch("Work on")
+
+
+def test_a_wet_palm_touches_nothing(hand: GlassHand) -> None:
+    """Three at once: the third and what comes after it press nothing."""
+    at_teardown(hand)
+    stage = hand.stage
+    before = hand.view
+    main = stage.app.bench.ids.band.ids.steps.children[0]
+    x, y = main.to_window(*main.center)
+    fingers = [stage.down(5, 5), stage.down(9, TABLET.height / 2), stage.down(x, y)]
+    for finger in fingers:
+        stage.up(finger)
+    assert hand.view.field is None and hand.view.main == before.main
+    hand.touch("Count")
+    assert hand.view.field is not None, "one finger alone works again"
+
+
+def test_a_double_touch_acts_once(hand: GlassHand, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The second one within 300 ms is a slip; a third one later is meant."""
+    now = [100.0]
+    monkeypatch.setattr(plates, "perf_counter", lambda: now[0])
+    at_teardown(hand)
+    hand.touch("Count")
+    hand.enter("1")
+    hand.touch("Worn")
+    plate = hand.stage.plate("Worn")
+    place = plate.to_window(*plate.center)
+    now[0] += 0.29
+    hand.stage.touch_at(*place)
+    assert hand.desk.screen.state["condition"] == "worn", "the second touch would have taken it away"
+    now[0] += 0.31
+    hand.stage.touch_at(*place)
+    assert hand.desk.screen.state["condition"] == ""
+
+
+def test_a_burst_with_and_without_a_field(hand: GlassHand) -> None:
+    """Ours is the answer of a tag field; in a field of words it comes out again and shows the part."""
+    at_teardown(hand)
+    hand.touch("Count")
+    hand.enter("1")
+    first = answer_tag(hand.desk)
+    hand.touch("Tag")
+    hand.scan(first)
+    job = hand.desk.job
+    assert [number_of(job, part) for part in parts(job)] == [first]
+    hand.stage.touch(hand.stage.app.bench.ids.scan_touch)
+    hand.stage.wedge("sea", enter=False)
+    assert hand.stage.app.bench.pad.text == "sea"
+    hand.stage.app.wedge._last = -9.0  # the person stopped typing a while ago
+    hand.scan(first)
+    assert hand.desk.screen.name == "part" and hand.view.field is None
+    records = len(job.records)
+    hand.scan("https://example.org/x")
+    assert "no number of ours" in hand.view.scan.says and len(job.records) == records
+
+
+def test_turning_the_tablet_in_the_middle_of_an_entry(hand: GlassHand) -> None:
+    """What stands on the pad stays, and the keys are still there."""
+    at_teardown(hand)
+    hand.touch("Count")
+    hand.stage.touch(hand.stage.plate_on_pad("4"))
+    Window.size = (TABLET.height, TABLET.width)
+    hand.stage.frames(4)
+    bench = hand.stage.app.bench
+    assert bench.wide == (TABLET.height > TABLET.width) and bench.pad.text == "4"
+    hand.stage.touch(hand.stage.plate_on_pad("2"))
+    assert bench.pad.text == "42"
+    Window.size = (TABLET.width, TABLET.height)
+    hand.stage.frames(4)
+    assert bench.pad.text == "42"
+
+
+def test_half_entered_things_come_back_after_a_restart(hand: GlassHand) -> None:
+    """The screen, the form and what stood on the pad; who it is is asked before anything is recorded."""
+    at_teardown(hand)
+    hand.touch("Count")
+    hand.stage.touch(hand.stage.plate_on_pad("8"))
+    hand.stage.app.stop()
+    hand.stage.desk.workshop.close()
+    again = Stage(reopened(hand.desk))
+    again.open()
+    try:
+        assert again.app.bench.pad.text == "8" and again.desk.screen.name == "teardown"
+        again.touch(again.plate_on_pad("OK"))
+        field = again.desk.field()
+        assert field is not None and "Who is it" in field.asks
+    finally:
+        again.close()

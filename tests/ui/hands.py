@@ -1,0 +1,192 @@
+"""Hands that work a job through the app: one at the desk without a window, counting what a person has to do.
+
+A gesture is one touch, one scan, or one entry typed on a pad. `work_through` follows the screens' own next
+step, so it also shows that there always is one.
+"""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import Any
+
+from teardown_app.domain.filling import place_of
+from teardown_app.domain.limit import Limit
+from teardown_app.domain.parts import number_of, parts
+from teardown_app.ui.view import Step, View
+from tests.ui.shop import PIN, DemoDesk
+
+
+class Hand:
+    """One person's hand at the desk."""
+
+    def __init__(self, desk: DemoDesk) -> None:
+        self.desk = desk
+        self.gestures = 0
+        self.log: list[str] = []
+
+    @property
+    def view(self) -> View:
+        """What is on the glass."""
+        return self.desk.view()
+
+    def touch(self, says: str) -> None:
+        """Touches what begins with these words."""
+        view = self.view
+        steps = [view.main, *view.quiet, *view.card.steps, *view.tabs]
+        step = next((one for one in steps if one and one.says.startswith(says)), None)
+        assert step, f"no step {says!r} on {view.title}: {[one.says for one in steps if one]}"
+        self._did(step.says)
+        self.desk.touch(step)
+
+    def take_back(self) -> None:
+        """Touches take back on the strip."""
+        assert self.view.strip.take_back
+        self._did("take back")
+        self.desk.touch(Step("Take back", "take_back"))
+
+    def row(self, text: str) -> None:
+        """Touches the row that has these words."""
+        row = next((one for one in self.view.rows if text in one.text), None)
+        assert row, f"no row {text!r}: {[one.text for one in self.view.rows][:20]}"
+        self._did(row.text)
+        self.desk.row(row.act, row.key)
+
+    def enter(self, text: str) -> None:
+        """Enters the field that is open."""
+        field = self.view.field
+        assert field, f"nothing is asked on {self.view.title}; {self.view.scan.says}"
+        self._did(f"{field.asks}: {'*' * len(text) if field.kind == 'pin' else text}")
+        self.desk.entered(field.name, text)
+
+    def scan(self, number: str) -> None:
+        """Scans a label."""
+        self._did(f"scan {number}")
+        self.desk.scan(number)
+
+    def sign_on(self, code: str) -> None:
+        """Signs on, choosing a PIN the first time on this tablet."""
+        self.touch(self.desk.session.current or "Sign on") if self.desk.screen.name == "sign on" else self.who()
+        self.enter(code)
+        while self.view.field is not None:
+            self.enter(PIN)
+
+    def who(self) -> None:
+        """Touches the initials on the scan line."""
+        self._did("who")
+        self.desk.touch(Step("who", "who"))
+
+    def _did(self, what: str) -> None:
+        self.gestures += 1
+        self.log.append(f"{self.desk.screen.name}: {what}")
+
+
+def reading_for(limit: Limit) -> str:
+    """A reading that the limit accepts."""
+    if limit.count is not None:
+        return str(limit.count)
+    if limit.min is not None and limit.max is not None:
+        value = (limit.min + limit.max) / 2
+    elif limit.min is not None:
+        value = limit.min + abs(limit.min) / 10 + Decimal("0.1")
+    else:
+        assert limit.max is not None
+        value = limit.max - abs(limit.max) / 10
+    return f"{value.normalize():f} {limit.unit}".strip()
+
+
+def answer_for(hand: Hand) -> str:
+    """What a person enters in the field that is open, when all is well."""
+    desk, field = hand.desk, hand.view.field
+    assert field and desk.entry
+    values: dict[str, Any] = desk.entry.values
+    if field.kind == "pin":
+        return PIN
+    if field.name == "value":
+        limit = desk.job.bill.checks[values["check"]].limit
+        assert limit
+        return reading_for(limit)
+    if field.kind == "tag":
+        return next(number for number in desk.roll if not desk.workshop.whose(number))
+    fixed = {"answer": "good", "as": "use as is", "lot": "L-2026-11", "expiry": "2031-01-31", "meaning": "approved"}
+    return fixed.get(field.name) or (field.choices[0] if field.choices else "B2")
+
+
+def answer_all(hand: Hand) -> None:
+    """Enters whatever is asked until nothing is."""
+    for _ in range(12):
+        if hand.view.field is None:
+            return
+        hand.enter(answer_for(hand))
+    raise AssertionError(f"it never stops asking: {hand.log[-14:]}")
+
+
+def take_apart(hand: Hand) -> None:
+    """The technician: everything comes off, is tagged and counted."""
+    hand.touch("Teardown")
+    for _ in range(400):
+        main = hand.view.main
+        assert main
+        if main.says.startswith("See what is open"):
+            return
+        if main.says.startswith("Tag"):
+            hand.touch("Good")
+            hand.scan(answer_tag(hand.desk))
+        else:
+            hand.touch(main.says)
+            answer_all(hand)
+    raise AssertionError(f"the teardown never ends: {hand.log[-8:]}")
+
+
+def answer_tag(desk: DemoDesk) -> str:
+    """The next free label of the roll."""
+    return next(number for number in desk.roll if not desk.workshop.whose(number))
+
+
+def follow(hand: Hand, part: str, until: tuple[str, ...]) -> None:
+    """Scans a part and does what its card says next, until one of these steps stands there."""
+    hand.scan(number_of(hand.desk.job, part)) if number_of(hand.desk.job, part) else hand.desk.go("part", part=part)
+    for _ in range(40):
+        main = hand.view.main
+        assert main
+        if main.says.startswith(until):
+            return
+        before = len(hand.desk.job.records)
+        hand.touch(main.says)
+        answer_all(hand)
+        assert len(hand.desk.job.records) > before, f"{main.says} did nothing: {hand.view.scan.says}"
+    raise AssertionError(f"{part} is never through: {hand.log[-8:]}")
+
+
+def make_good(hand: Hand) -> None:
+    """Everything up to the release, part after part."""
+    hand.touch("Open points")
+    for part in parts(hand.desk.job):
+        if not place_of(hand.desk.job, part):
+            follow(hand, part, ("Release it", "Fit it", "To its assembly"))
+            hand.touch("Open points")
+
+
+def clear_points(hand: Hand) -> None:
+    """The assembler: goes to each open point and does what stands there, until nothing is open."""
+    stuck: set[str] = set()
+    for _ in range(900):
+        hand.touch("Open points")
+        main = hand.view.main
+        assert main
+        if main.says.startswith("Close the job"):
+            return
+        standing = [one for one in hand.desk.points() if one.state == "open"]
+        point = next((one for one in standing if one.key not in stuck), None)
+        assert point, f"stuck at {[one.wrong for one in standing][:6]}; last {hand.log[-6:]}"
+        hand.desk.row("choose", point.key)
+        hand.touch("Go there")
+        before = len(hand.desk.job.records)
+        step = hand.view.main
+        if step and not step.says.startswith(("Go on", "See", "To its assembly")):
+            hand.touch(step.says)
+            answer_all(hand)
+        if len(hand.desk.job.records) == before:
+            stuck.add(point.key)
+        else:
+            stuck.clear()
+    raise AssertionError(f"never complete: {[one.wrong for one in hand.desk.points()][:6]}")
