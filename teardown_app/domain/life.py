@@ -19,7 +19,7 @@ VERBS = {
     "configuration.received": "{as}",
     "line.added": "added a place: {description}",
     "photo.taken": "photographed it",
-    "point.conceded": "conceded {key}: {why} ({reference})",
+    "point.conceded": "conceded an open point: {why} ({reference})",
     "work.signed": "signed: {meaning}",
     "record.voided": "took back {record}: {why}",
     "part.taken_off": "took it off",

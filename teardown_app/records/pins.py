@@ -17,6 +17,7 @@ from time import time
 from typing import Any
 
 from teardown_app.records.disk import Disk, place
+from teardown_app.records.trouble import why
 
 DIGITS = 6
 FREE_TRIES = 5
@@ -58,13 +59,19 @@ class Pins:
 
     def enrol(self, code: str, pin: str) -> None:
         """Keeps a PIN for a person. Raises `PinFault` for what is no PIN."""
-        if len(pin) != DIGITS or not pin.isdigit() or not pin.isascii():
-            raise PinFault("That is no PIN.", f"Take {DIGITS} digits.")
-        if len(set(pin)) == 1 or pin in "0123456789876543210":
-            raise PinFault("That PIN is guessed at once.", "Take digits that are not all alike or in a row.")
+        bad = fault_of(pin)
+        if bad:
+            raise PinFault(bad, f"Take {DIGITS} digits that are not all alike or in a row.")
         salt = secrets.token_bytes(16)
+        before = self._rows.get(code)
         self._rows[code] = {"salt": salt.hex(), "hash": _hash(pin, salt).hex(), "wrong": 0, "until": 0.0}
-        self._keep()
+        try:
+            self._keep()
+        except PinFault:
+            self._rows.pop(code)
+            if before is not None:
+                self._rows[code] = before
+            raise
 
     def waits(self, code: str) -> float:
         """Seconds until the next try is looked at; a clock set back starts the wait anew."""
@@ -92,7 +99,17 @@ class Pins:
         self._keep()
 
     def _keep(self) -> None:
-        place(self._disk, self._file, json.dumps(self._rows, sort_keys=True).encode())
+        try:
+            place(self._disk, self._file, json.dumps(self._rows, sort_keys=True).encode())
+        except OSError as fault:
+            raise PinFault(f"The PIN could not be looked at. {why(fault)}", "What is recorded is safe.") from fault
+
+
+def fault_of(pin: str) -> str:
+    """Why this is no PIN to choose, empty when it is one."""
+    if len(pin) != DIGITS or not pin.isdecimal() or not pin.isascii():
+        return "That is no PIN."
+    return "That PIN is guessed at once." if len(set(pin)) == 1 or pin in "0123456789876543210" else ""
 
 
 def _wait(wrong: int) -> float:

@@ -14,17 +14,17 @@ from typing import Any
 from attrs import evolve
 
 from teardown_app.domain.job import Job
-from teardown_app.domain.parts import came_from
+from teardown_app.domain.parts import came_from, parts_of_number
 from teardown_app.domain.points.point import Point
 from teardown_app.domain.record import Draft, Record
-from teardown_app.domain.tag import is_ours, parse
+from teardown_app.domain.tag import parse
 from teardown_app.records.own_notes import OwnNotes
 from teardown_app.records.pins import PinFault, Pins
 from teardown_app.records.trouble import RecordsError
 from teardown_app.ui.form import Entry, Form, Values, entry_from
 from teardown_app.ui.news import News
 from teardown_app.ui.red_list import red_list
-from teardown_app.ui.scanning import meaning
+from teardown_app.ui.scanning import is_tag, meaning
 from teardown_app.ui.screen import Screen
 from teardown_app.ui.session import Session, WhoIsIt
 from teardown_app.ui.settings import SIZES, Choice, Settings
@@ -65,7 +65,7 @@ class Desk:
         self.listeners: list[Callable[[], None]] = []
         self.feedback: list[Callable[[str], None]] = []
         self.slow = Slow()
-        self.job_number = ""
+        self._job_number = ""
         self.glass_dots_per_inch = 160.0
         self.screen: Screen = screens[FIRST](self)
         self.entry: Entry | None = None
@@ -74,7 +74,8 @@ class Desk:
         self._undo: list[Undo] = []
         self._beneath: Entry | None = None
         self._pending: Doing | None = None
-        self._back: list[tuple[str, Values]] = []
+        self._pending_job = ""
+        self._back: list[tuple[str, str, Values]] = []
         self.news = News(self._private)
         self.bills_folder = home.path / "bills"
         self.labels_written = ""
@@ -84,6 +85,19 @@ class Desk:
         self._tell_of_troubles()
 
     # the job in hand
+
+    @property
+    def job_number(self) -> str:
+        """The job in hand, empty while none is."""
+        return self._job_number
+
+    @job_number.setter
+    def job_number(self, number: str) -> None:
+        """Takes a job in hand: what was confirmed or waited for in another one is not carried over."""
+        if number != self._job_number:
+            self._job_number, self._points = number, None
+            self._strip, self._undo = Strip(), []
+            self._wait_no_more()
 
     @property
     def opened(self) -> OpenJob:
@@ -131,19 +145,23 @@ class Desk:
 
     # screens
 
-    def go(self, name: str, *, back: bool = False, **state: Any) -> None:
+    def go(self, name: str, *, back: bool = False, job: str = "", **state: Any) -> None:
         """Opens a screen; with `back` it offers the way to the one before."""
         self._points = None
         if self.screens[name].of_job and not self.job_number:
             self.say("Choose a job first.", REJECT)
             name = HOME
-        self._back = [*self._back[-8:], (self.screen.name, self.screen.state)] if back else []
+        self._back = [*self._back[-8:], (self.job_number, self.screen.name, self.screen.state)] if back else []
+        self._wait_no_more()
+        self.job_number = job or self.job_number
         self.entry = None
         self.screen = self.screens[name](self, state)
 
     def go_back(self) -> None:
         """Opens the screen from which this one was opened."""
-        name, state = self._back.pop() if self._back else (HOME, {})
+        job, name, state = self._back.pop() if self._back else (self.job_number, HOME, {})
+        self._wait_no_more()
+        self.job_number = job
         self.screen, self.entry = self.screens[name](self, state), None
 
     @property
@@ -179,8 +197,10 @@ class Desk:
     def entered(self, name: str, text: str) -> None:
         """A field was entered."""
         self.session.touched()
-        entry = self.entry
-        if entry is not None:
+        entry, asked = self.entry, self.field()
+        if asked is not None and not text.strip() and not asked.may_be_empty:
+            self.say("Nothing was entered.", REJECT)
+        elif entry is not None and asked is not None and asked.name == name:
             entry.values[name] = text
             entry.order.append(name)
             entry.typed = ""
@@ -205,7 +225,12 @@ class Desk:
 
     def leave_form(self) -> None:
         """Leaves a form; nothing is recorded."""
-        self.entry, self._beneath, self._pending = self._beneath, None, None
+        beneath = self._beneath
+        self._wait_no_more()
+        self.entry = beneath
+        if beneath is not None and self.field() is None:  # all was entered already: the last thing is asked again
+            last = beneath.order.pop() if beneath.order else ""
+            self.entry = beneath if last and beneath.values.pop(last, None) is not None else None
 
     def mark_photo(self, x: float, y: float, from_x: float, from_y: float) -> None:
         """A ring or an arrow was set on the photograph."""
@@ -223,6 +248,7 @@ class Desk:
 
     def open(self, form: str, **values: Any) -> None:
         """Opens a form with what is known already; one that asks nothing is done at once."""
+        self._wait_no_more()
         self.entry = Entry(form, values)
         self._advance()
 
@@ -230,7 +256,12 @@ class Desk:
         """What the open form asks now."""
         if self.entry is None:
             return None
-        asked = self.forms[self.entry.form].ask(self, self.entry.values)
+        try:
+            asked = self.forms[self.entry.form].ask(self, self.entry.values)
+        except (LookupError, Refused):  # a form of another job, or of a place that is not there any more
+            self.entry = None
+            self.say("What was half-entered does not belong here any more. Enter it again.", REJECT)
+            return None
         return evolve(asked, draft=self.entry.typed) if asked and self.entry.typed else asked
 
     def _advance(self) -> None:
@@ -262,16 +293,21 @@ class Desk:
         except (RecordsError, PinFault) as trouble:
             self.say(str(trouble), REJECT)
         except WhoIsIt as asked:
-            self._pending, self._beneath = doing, self.entry
+            self._pending, self._beneath, self._pending_job = doing, self.entry, self.job_number
             known = {"code": asked.code, "weighty": True} if asked.code else {}
             self.entry = Entry("who", {"why": asked.why, **known})
         else:
             return True
         return False
 
+    def _wait_no_more(self) -> None:
+        """What waited for a name is given up."""
+        self._pending, self._beneath, self._pending_job = None, None, ""
+
     def who(self) -> None:
         """Asks who is at the tablet."""
-        self._pending, self._beneath = None, self.entry
+        self._wait_no_more()
+        self._beneath = self.entry if self.entry and self.entry.form != "who" else None
         self.entry = Entry("who", {"why": "Who is at the tablet?"})
 
     def signed_on(self, code: str) -> None:
@@ -279,14 +315,18 @@ class Desk:
         self.say(f"{code} is at the tablet.", ACCEPT)
         if self.screen.name == FIRST:
             self.go(HOME)
-        self.known_now()
+        else:
+            self.known_now()
 
     def known_now(self) -> None:
         """What waited for a name goes on."""
-        self.entry, self._beneath = self._beneath, None
-        pending, self._pending = self._pending, None
-        if pending is not None:
+        pending, beneath, job = self._pending, self._beneath, self._pending_job
+        self._wait_no_more()
+        self.entry = beneath
+        if pending is not None and job == self.job_number:
             self.attempt(pending)
+        if self._pending is None:
+            self.session.done()  # a PIN counts for what it was asked for, also when that was refused
 
     # recording
 
@@ -353,7 +393,8 @@ class Desk:
 
     def label_queue(self) -> list[tuple[str, str]]:
         """Labels that wait to be printed: job and number."""
-        return [(str(job), str(number)) for job, number in self._private.read("labels").get("queue", [])]
+        queue = [(str(job), str(number)) for job, number in self._private.read("labels").get("queue", [])]
+        return [(job, number) for job, number in queue if parts_of_number(self.workshop.job(job).job, number)]
 
     def empty_label_queue(self) -> None:
         """The queued labels are written."""
@@ -388,7 +429,7 @@ class Desk:
 
     def find(self, words: str) -> None:
         """Opens what a number or a position names; else lists what the words find."""
-        if is_ours(words):
+        if is_tag(words):
             meaning(self, words)
         elif self.job_number and words in self.job.positions:
             there = came_from(self.job, words)
@@ -498,7 +539,7 @@ class Desk:
             "state": self.screen.state,
             "entry": kept,
         }
-        if not self._drafts.keep("desk", note):
+        if not self._drafts.keep("desk", note) and self.scan_says.mark != REJECT:
             self.say("What is half-entered cannot be kept: the disk is full. Recorded things are safe.", UNSURE)
 
     def resume(self) -> None:

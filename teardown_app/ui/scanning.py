@@ -15,6 +15,15 @@ if TYPE_CHECKING:
 LONGEST_SHOWN = 40
 
 
+def is_tag(text: str) -> bool:
+    """True for a number of ours, also as people type it."""
+    try:
+        parse(text)
+    except TagFault:
+        return False
+    return True
+
+
 def meaning(desk: Desk, text: str) -> None:
     """Does what the text means. A foreign code changes nothing and is said to be foreign."""
     tag = _tag(text)
@@ -75,8 +84,8 @@ def _show_part(desk: Desk, number: str) -> None:
     if row is None:
         refuse(f"{number} is on no part yet.", "Choose the place in teardown, then scan the label again.")
     other = str(row["job"])
-    came_from, desk.job_number = desk.job_number, other
-    desk.go("part", part=str(row["part"]), back=True)
+    came_from = desk.job_number
+    desk.go("part", job=other, part=str(row["part"]), back=True)
     if came_from and came_from != other:
         desk.say(f"{number} belongs to job {other}, not to {came_from}.", REJECT)
 

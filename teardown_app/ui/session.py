@@ -61,13 +61,13 @@ class Session:
         """Changes the person in front of the glass; false when the PIN is needed first."""
         if code not in self.people():
             return False
-        self.current, self._touched = code, self._clock()
+        self.current, self._touched, self._confirmed = code, self._clock(), ""
         return True
 
     def sign_off(self) -> None:
         """The person in front of the glass has gone."""
         self._since.pop(self.current, None)
-        self.current = ""
+        self.current = self._confirmed = ""
 
     def confirm(self, code: str, pin: str) -> None:
         """The PIN for one weighty record. Raises `PinFault`."""

@@ -29,6 +29,8 @@ def give_rights(
         given = list(RIGHTS)
     else:
         act.needs("office")
+        if "office" not in given:
+            _keeps_office(act, code)
     return [
         act.draft(
             "person.given",
@@ -47,6 +49,7 @@ def revoke(act: ShopAct, code: str) -> Drafts:
     act.needs("office")
     if code not in act.shop.people():
         refuse(f"Nobody is registered as {code}.", "List the people: shop people.")
+    _keeps_office(act, code)
     return [act.draft("person.given", ("person:" + code,), code=code, rights=[], revoked=True)]
 
 
@@ -54,6 +57,13 @@ def enrol(act: ShopAct, *, why: str) -> Drafts:
     """A person chose a PIN on this tablet; the office sees it. The PIN itself is nowhere in the records."""
     act.needs("record")
     return [act.draft("pin.enrolled", ("person:" + act.by,), code=act.by, why=why)]
+
+
+def _keeps_office(act: ShopAct, code: str) -> None:
+    """Refuses to leave the shop without anybody who can do office work."""
+    day = act.now.wall[:10]
+    if not any("office" in act.shop.rights_of(one, day) for one in act.shop.people() if one != code):
+        refuse(f"{code} is the last one who may do office work.", "Give somebody else the right first.")
 
 
 def _check_code(code: str) -> None:

@@ -26,6 +26,6 @@ def text(name: str, asks: str, choices: Sequence[str] = (), *, may_be_empty: boo
 def whole(values: Values, name: str, refuse: Callable[[str, str], object]) -> int:
     """A whole number that was entered; refuses what is none."""
     entered = str(values[name]).strip()
-    if not entered.isdigit():
+    if not (entered.isdecimal() and entered.isascii() and len(entered) < 10):
         refuse(f"{entered or 'Nothing'} is no count.", "Count them: a whole number.")
     return int(entered)

@@ -17,8 +17,8 @@ from teardown_app.ui.slow import Report
 from teardown_app.ui.taking_back import Undo
 from teardown_app.ui.view import NUMBER, REJECT, Field
 from teardown_app.workflows.act import refuse
-from teardown_app.workflows.open_job import open_job
-from teardown_app.workflows.shop import add_place, give_rights
+from teardown_app.workflows.open_job import check_day, open_job
+from teardown_app.workflows.shop import add_place, give_rights, revoke
 
 if TYPE_CHECKING:
     from teardown_app.intake.bill import Reading
@@ -47,7 +47,9 @@ def _ask_job(desk: Desk, values: Values) -> Field | None:
 
 def _open_job(desk: Desk, values: Values) -> None:
     """Reads the bill off the screen's thread, then opens the job."""
-    path = Path(str(values["bill"]))
+    path, due = Path(str(values["bill"])), str(values.get("due", "")).strip()
+    if due:
+        check_day(due)
     desk.session.who()
 
     def read(report: Report) -> Reading:
@@ -96,6 +98,9 @@ def _person(desk: Desk, values: Values) -> None:
     code = str(values["code"]).upper().strip()
     before = desk.workshop.shop.people().get(code, {})
     rights = RIGHT_SETS.get(str(values["rights"]), ())
+    if not rights:
+        desk.shop_act(lambda act: revoke(act, code), f"{code} may do nothing any more.")
+        return
     earlier = tuple(before.get("rights", ()))
     undo = Undo(anew=lambda act: give_rights(act, code, rights=earlier))
     desk.shop_act(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from teardown_app.records.pins import DIGITS
+from teardown_app.records.pins import DIGITS, fault_of
 from teardown_app.ui.form import Form, Values
 from teardown_app.ui.forms.asking import choose, first_open, text
 from teardown_app.ui.view import PIN, Field
@@ -25,6 +25,9 @@ def _ask_who(desk: Desk, values: Values) -> Field | None:
         return text("code", "Your initials, 2 to 6 letters: you are the first and have all rights", hint="No name.")
     code = str(values["code"]).upper()
     if not desk.session.pins.known(code):
+        bad = fault_of(str(values["new"])) if "new" in values else ""
+        if bad:
+            return Field("new", f"{bad} Choose another: {DIGITS} digits", PIN)
         return first_open(
             values,
             Field("new", f"{code} has no PIN on this tablet. Choose one: {DIGITS} digits", PIN),
@@ -41,31 +44,28 @@ def _needs_pin(desk: Desk, values: Values, code: str) -> bool:
 
 def _finish_who(desk: Desk, values: Values) -> None:
     code, session = str(values["code"]).upper().strip(), desk.session
+    known = session.confirm if values.get("weighty") is True else session.sign_on
     if "new" in values:
-        _enrol(desk, code, values)
-        session.confirm(code, str(values["new"]))
+        pin, again = str(values.pop("new")), str(values.pop("again"))
+        _enrol(desk, code, pin, again)
+        known(code, pin)
     elif "pin" in values:
-        session.confirm(code, str(values["pin"]))
+        known(code, str(values["pin"]))
     else:
         session.change_to(code)
     desk.entry = None
     desk.signed_on(code)
 
 
-def _enrol(desk: Desk, code: str, values: Values) -> None:
-    if values["new"] != values["again"]:
-        values.pop("new")
+def _enrol(desk: Desk, code: str, pin: str, again: str) -> None:
+    """The record comes first: a PIN that no office can see is worse than a record without one."""
+    if pin != again:
         refuse("The two PINs are not the same.", "Choose one again.")
-    workshop, first = desk.workshop, not desk.workshop.shop.people()
-    if first:
-        drafts = give_rights(workshop.shop_act(code), code, rights=())
-        desk.session.pins.enrol(code, str(values["new"]))
-        workshop.record(drafts, code)
-        return
+    workshop = desk.workshop
     act = workshop.shop_act(code)
-    drafts = enrol(act, why="no PIN on this tablet")
-    desk.session.pins.enrol(code, str(values["new"]))
+    drafts = enrol(act, why="no PIN on this tablet") if workshop.shop.people() else give_rights(act, code, rights=())
     workshop.record(drafts, code)
+    desk.session.pins.enrol(code, pin)
 
 
 FORMS = (Form("who", "", _ask_who, _finish_who),)

@@ -105,7 +105,7 @@ class Cleaning(Screen):
         self, basket: list[str], operation: Operation | None, here: list[str]
     ) -> tuple[Step | None, tuple[Step, ...]]:
         if operation is None:
-            return None, ()
+            return Step("To the teardown bench", "go", ("teardown",)), ()
         if not basket:
             return Step(f"Take all {len(here)} parts", "take_all"), ()
         begun = [part for part in basket if self._begun(part)]
@@ -135,6 +135,8 @@ class Cleaning(Screen):
         waiting = self._waiting()
         here = waiting.get(str(self.state.get("at", next(iter(waiting), ""))), [])
         self.state["basket"] = [part for part in here if not open_holds(job, part)]
+        if not self.state["basket"]:
+            self.desk.say("All parts here are on hold. Lift the holds first.", REJECT)
 
     def empty(self) -> None:
         """Empties the basket."""

@@ -21,7 +21,7 @@ class Found(Screen):
         rows = self._rows(words)
         empty = f"Nothing is called “{words}”. Try a piece of the number, the position or the name."
         card = Card(head=f"Search: {words}", word=f"{len(rows)} found")
-        return View("Search", rows, empty, card=card, main=Step("Search again", "find"))
+        return View("Search", rows, empty, card=card, main=Step("Search again", "search"))
 
     def _rows(self, words: str) -> tuple[Row, ...]:
         wanted = words.casefold().split()
@@ -45,7 +45,8 @@ class Found(Screen):
                 name = (
                     f"{row.get('number') or row.get('position') or row.get('name') or ''} {row.get('description', '')}"
                 )
-                rows.append(Row(str(row["job"]), name.strip() or str(row["job"]), f"job {row['job']}", act="job"))
+                where = f"{row['job']}|{row.get('part') or ''}|{len(rows)}"
+                rows.append(Row(where, name.strip() or str(row["job"]), f"job {row['job']}", act="job"))
         return tuple(rows[:MOST])
 
     def part(self, key: str) -> None:
@@ -59,5 +60,9 @@ class Found(Screen):
 
     def job(self, key: str) -> None:
         """Opens a job."""
-        self.desk.job_number = key
-        self.desk.go("jobs", at=key)
+        number, part, _ = key.split("|")
+        self.desk.job_number = number
+        if part:
+            self.desk.go("part", part=part)
+        else:
+            self.desk.go("jobs", at=number)

@@ -1,0 +1,397 @@
+"""The desk without a window: whole jobs, rights and PINs, taking back, what comes back after a restart."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from teardown_app.domain.parts import number_of, parts
+from teardown_app.domain.points.point import OPEN
+from teardown_app.ui.session import IDLE_S, Session
+from teardown_app.ui.slow import Stopped
+from teardown_app.ui.view import Step
+from tests.ui.hands import Hand, answer_all, answer_tag, clear_points, make_good, take_apart
+from tests.ui.shop import PIN, DemoDesk, filled_desk, reopened
+
+
+@pytest.fixture
+def desk(tmp_path: Path) -> Iterator[DemoDesk]:
+    """A desk on the demo shop."""
+    made = filled_desk(tmp_path / "home")
+    yield made
+    made.slow.close()
+
+
+@pytest.fixture
+def hand(desk: DemoDesk) -> Hand:
+    """A hand at it."""
+    return Hand(desk)
+
+
+def at(hand: Hand, job: str, code: str = "MK") -> None:
+    """A person works on a job."""
+    hand.sign_on(code)
+    hand.row(job)
+    hand.touch("Work on")
+
+
+@pytest.mark.slow
+def test_a_rinser_dryer_is_worked_through_by_the_screens_own_next_steps(hand: Hand) -> None:
+    """Every place of the sample; at the end nothing is open and the job is closed."""
+    at(hand, "BRD-25")
+    take_apart(hand)
+    assert len(parts(hand.desk.job)) == 49
+    make_good(hand)
+    clear_points(hand)
+    hand.touch("Close")
+    answer_all(hand)
+    assert hand.desk.job.closed and not [one for one in hand.desk.points() if one.state == OPEN]
+
+
+def test_a_label_that_is_taken_a_foreign_code_and_another_jobs_part_record_nothing(hand: Hand) -> None:
+    """Each is said, and what is shown is the part, or nothing new."""
+    at(hand, "pump")
+    first = next(one for one in iter(lambda: hand.view.main, None) if one)
+    while not first.says.startswith("Tag"):
+        hand.touch(first.says)
+        answer_all(hand)
+        first = hand.view.main or first
+    number = answer_tag(hand.desk)
+    hand.scan(number)
+    count = len(hand.desk.job.records)
+    hand.scan(number)
+    assert hand.desk.screen.name == "part"
+    hand.scan("4006381333931")
+    assert "no number of ours" in hand.view.scan.says and hand.view.scan.mark == "reject"
+    hand.touch("Jobs")
+    hand.row("BRD-25")
+    hand.touch("Work on")
+    hand.scan(number)
+    assert "belongs to job" in hand.view.scan.says
+    assert len(hand.desk.job.records) == count
+
+
+def test_release_asks_the_pin_each_time_and_a_wrong_one_releases_nothing(hand: Hand) -> None:
+    """AS may release, with the PIN; it counts for one release."""
+    at(hand, "pump", "AS")
+    take_apart(hand)
+    part = parts(hand.desk.job)[0]
+    hand.scan(number_of(hand.desk.job, part))
+    for _ in range(30):
+        main = hand.view.main
+        assert main
+        if main.says.startswith("Release"):
+            break
+        hand.touch(main.says)
+        answer_all(hand)
+    hand.touch("Release")
+    field = hand.view.field
+    assert field and field.kind == "pin"
+    before = len(hand.desk.job.records)
+    hand.enter("271828")
+    assert "not the PIN" in hand.view.scan.says and len(hand.desk.job.records) == before
+    hand.enter(PIN)
+    assert len(hand.desk.job.records) == before + 1
+    assert hand.view.strip.take_back
+    released = [one for one in hand.desk.job.records.values() if one.typ == "part.released"]
+    assert [one.act for one in released] == ["AS"]
+
+
+def test_who_has_no_right_is_refused_by_the_record_of_rights(hand: Hand) -> None:
+    """TB only records: no scrap, no release, no concession."""
+    at(hand, "pump", "TB")
+    take_apart(hand)
+    hand.scan(number_of(hand.desk.job, parts(hand.desk.job)[0]))
+    hand.touch("Disposition")
+    for text in ("scrap", "worn out", PIN):
+        hand.enter(text)
+    assert "no right to scrap" in hand.view.scan.says
+    assert not [one for one in hand.desk.job.records.values() if one.typ == "disposition.given"]
+
+
+def test_after_ten_minutes_the_next_record_asks_who(hand: Hand) -> None:
+    """What was being entered is recorded by whoever says so."""
+    now = [0.0]
+    hand.desk.session = Session(hand.desk.session.pins, lambda: now[0])
+    at(hand, "pump")
+    now[0] += IDLE_S + 1
+    main = hand.view.main
+    assert main
+    hand.touch(main.says)
+    if hand.view.field and hand.view.field.name == "found":
+        hand.enter(hand.view.field.choices[0])
+    else:
+        hand.scan(answer_tag(hand.desk))
+    field = hand.view.field
+    assert field and "ten minutes" in field.asks
+    hand.enter("TB")
+    while hand.view.field is not None:
+        hand.enter(PIN)
+    last = [one for one in hand.desk.job.records.values() if one.typ != "job.opened"]
+    assert [one.act for one in last] == ["TB"]
+
+
+def test_the_person_is_changed_in_two_touches_once_signed_on(hand: Hand) -> None:
+    """The initials on the scan line, then the other initials."""
+    at(hand, "pump", "TB")
+    hand.sign_on("AS")
+    before = hand.gestures
+    hand.who()
+    hand.enter("TB")
+    assert hand.desk.session.current == "TB" and hand.gestures == before + 2
+
+
+def test_a_pin_chosen_here_is_a_record_the_office_sees_and_nothing_of_it_is_in_any_journal(hand: Hand) -> None:
+    """The person, the tablet, the day; never the PIN or its hash."""
+    hand.sign_on("TB")
+    home = hand.desk.workshop.home
+    enrolled = [one for one in home.records("_shop") if one.typ == "pin.enrolled"]
+    assert [(one.act, one.body["code"]) for one in enrolled] == [("TB", "TB")]
+    kept = json.loads((home.path / "private" / "pins.json").read_bytes())["TB"]["hash"]
+    for file in home.path.rglob("*"):
+        if file.is_file() and "private" not in file.relative_to(home.path).parts:
+            data = file.read_bytes()
+            assert PIN.encode() not in data and kept.encode() not in data, file
+    hand.touch("Office")
+    hand.row("People")
+    assert any("TB chose a PIN" in fact.says for fact in hand.view.card.facts)
+
+
+def test_every_kind_of_entry_is_taken_back_from_the_strip(hand: Hand) -> None:
+    """After taking back, the open points are what they were before."""
+    at(hand, "pump")
+    for _ in range(6):
+        before = [(one.key, one.state) for one in hand.desk.points()]
+        main = hand.view.main
+        assert main
+        hand.touch(main.says)
+        if hand.view.field and hand.view.field.kind == "tag":
+            hand.scan(answer_tag(hand.desk))
+        answer_all(hand)
+        hand.take_back()
+        assert hand.view.strip.says.startswith("Taken back")
+        assert [(one.key, one.state) for one in hand.desk.points()] == before
+        hand.touch("Teardown")
+        main = hand.view.main
+        assert main
+        hand.touch(main.says)
+        answer_all(hand)
+
+
+def test_a_half_entered_finding_comes_back_after_a_restart(hand: Hand) -> None:
+    """The form, the words chosen, what stands on the pad; a PIN never is in the draft."""
+    at(hand, "pump")
+    take_apart(hand)
+    part = parts(hand.desk.job)[0]
+    hand.scan(number_of(hand.desk.job, part))
+    hand.touch("Finding")
+    hand.enter("dent")
+    hand.desk.typed("half a wo")
+    again = reopened(hand.desk)
+    field = again.field()
+    assert again.screen.name == "part" and field and field.name == "cause" and field.draft == "half a wo"
+    again.entered("cause", "freight")
+    field = again.field()
+    assert field and "Who is it" in field.asks
+    for text in ("MK", PIN):
+        asked = again.field()
+        assert asked
+        again.typed(text)
+        assert PIN not in (again.workshop.home.path / "drafts" / "desk.json").read_text()
+        again.entered(asked.name, text)
+    noted = [one for one in again.job.records.values() if one.typ == "finding.noted"]
+    assert [(one.act, one.body["word"], one.body["cause"]) for one in noted] == [("MK", "dent", "freight")]
+    again.slow.close()
+
+
+def test_search_finds_by_number_position_and_words_in_two_gestures(hand: Hand) -> None:
+    """One to open the search, one to say what; a position and a number go straight there."""
+    at(hand, "pump")
+    take_apart(hand)
+    part = parts(hand.desk.job)[3]
+    number, key = number_of(hand.desk.job, part), hand.desk.job.value(part, "out_of")
+    for words in (number, number.lower(), key):
+        hand.desk.touch(Step("Search", "search"))
+        hand.enter(words)
+        assert hand.desk.screen.name == "part" and hand.desk.screen.state["part"] == part
+    hand.desk.touch(Step("Search", "search"))
+    hand.enter("valve")
+    assert hand.desk.screen.name == "found" and all("VALVE" in row.text.upper() for row in hand.view.rows)
+
+
+def test_a_broken_bill_opens_no_job_and_a_good_one_does(hand: Hand, tmp_path: Path) -> None:
+    """The faults are said with file and row; the work is done off the screen's thread."""
+    from shutil import copytree
+
+    samples = Path(__file__).parents[2] / "sample_bills"
+    for name in ("faulty", "kbw-60"):
+        copytree(samples / name, hand.desk.bills_folder / name)
+    hand.sign_on("MK")
+    hand.touch("Office")
+    hand.row("Open a job")
+    jobs = len(hand.desk.workshop.home.jobs())
+    for name, wanted in (("faulty", jobs), ("kbw-60", jobs + 1)):
+        hand.row(name)
+        for text in ("PO-9001", f"S-{name}", "", ""):
+            field = hand.view.field
+            assert field
+            hand.desk.entered(field.name, text)
+        assert hand.view.busy.startswith("Checking the bill") and hand.view.main == Step("Stop", "stop_slow")
+        for _ in range(4000):
+            hand.desk.tick()
+            if not hand.desk.slow.says:
+                break
+            hand.desk.slow._under_way[0].exception(timeout=60)  # type: ignore[index]
+        assert len(hand.desk.workshop.home.jobs()) == wanted, hand.view.scan.says
+        if name == "faulty":
+            assert "faults" in hand.view.scan.says and "row" in hand.view.scan.says
+            hand.touch("Office")
+            hand.row("Open a job")
+
+
+def test_slow_work_can_be_stopped(hand: Hand) -> None:
+    """Nothing comes of it."""
+    from threading import Event
+
+    held, came = Event(), []
+
+    def work(report: object) -> int:
+        held.wait(10)
+        report("half")  # type: ignore[operator]
+        return 1
+
+    hand.desk.slow.start("Working:", work, came.append)
+    future = hand.desk.slow._under_way[0]  # type: ignore[index]
+    hand.desk.stop_slow()
+    held.set()
+    with pytest.raises(Stopped):
+        future.result(10)
+    hand.desk.tick()
+    assert came == [] and not hand.view.busy
+
+
+def test_a_one_person_job_shows_only_what_it_needs(hand: Hand) -> None:
+    """No office and no cleaning tab where the bill has no routes."""
+    hand.sign_on("MK")
+    hand.touch("Office")
+    hand.row("This tablet")
+    hand.row("one person")
+    assert "Office" in [one.says for one in hand.view.tabs], "the page that is open stays reachable"
+    hand.touch("Jobs")
+    assert [one.says for one in hand.view.tabs] == ["Jobs", "Teardown", "Assembly", "Open points"]
+
+
+def idle_act(hand: Hand, now: list[float]) -> None:
+    """MK enters something after ten idle minutes and is asked who it is."""
+    hand.desk.session = Session(hand.desk.session.pins, lambda: now[0])
+    at(hand, "BRD-25")
+    now[0] += IDLE_S + 1
+    hand.touch("Count")
+    hand.enter("1")
+    field = hand.view.field
+    assert field and "Who is it" in field.asks
+
+
+def test_what_waits_for_a_name_is_given_up_with_the_screen(hand: Hand) -> None:
+    """It is never recorded by the next person, and never in another job."""
+    now = [0.0]
+    idle_act(hand, now)
+    hand.touch("Jobs")
+    hand.row("pump")
+    hand.desk.touch(Step("Sign off", "sign_off"))
+    hand.row("CR")
+    while hand.view.field is not None:
+        hand.enter(PIN)
+    for job in hand.desk.workshop.home.jobs():
+        assert {one.typ for one in hand.desk.workshop.job(job).job.records.values()} == {"job.opened"}
+
+
+def test_leaving_the_question_who_asks_the_last_thing_again(hand: Hand) -> None:
+    """Nothing is recorded, nothing entered is lost but the last thing."""
+    idle_act(hand, [0.0])
+    hand.touch("Leave it")
+    field = hand.view.field
+    assert field and field.name == "found" and len(hand.desk.job.records) == 1
+
+
+def test_a_pin_counts_only_for_what_it_was_asked_for(hand: Hand) -> None:
+    """Not after a sign-on, and not after the act was refused."""
+    at(hand, "pump")
+    for _ in range(2):
+        hand.desk.open("close")
+        field = hand.view.field
+        assert field and field.kind == "pin", "the sign-on or the refused act before confirmed nothing"
+        hand.enter(PIN)
+        assert "open points" in hand.view.scan.says
+
+
+def test_back_from_another_jobs_part_leads_back_to_the_job(hand: Hand) -> None:
+    """The next touch is in the job that the bench shows."""
+    at(hand, "pump")
+    take_apart(hand)
+    pump, number = hand.desk.job_number, number_of(hand.desk.job, parts(hand.desk.job)[0])
+    hand.touch("Jobs")
+    hand.row("BRD-25")
+    hand.touch("Work on")
+    dryer = hand.desk.job_number
+    hand.scan(number)
+    assert (hand.desk.job_number, hand.desk.screen.name) == (pump, "part")
+    hand.touch("Back")
+    assert (hand.desk.job_number, hand.desk.screen.name) == (dryer, "teardown")
+
+
+def test_a_full_disk_says_so_and_what_is_recorded_stays(hand: Hand, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Recording, signing on and drafts on a full disk; afterwards all goes on."""
+    at(hand, "pump")
+    disk = hand.desk.workshop.home.disk
+
+    def full(*_: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    with monkeypatch.context() as patch:
+        for name in ("put", "append", "append_for_good"):
+            patch.setattr(type(disk), name, full)
+        main = hand.view.main
+        assert main
+        hand.touch(main.says)
+        answer_once(hand)
+        assert "NOT recorded" in hand.view.scan.says and hand.view.scan.mark == "reject"
+        assert len(hand.desk.job.records) == 1
+    if hand.view.field:
+        answer_once(hand)
+    assert len(hand.desk.job.records) == 2
+
+
+def answer_once(hand: Hand) -> None:
+    """Enters the one thing that is asked."""
+    field = hand.view.field
+    assert field
+    if field.kind == "tag":
+        hand.scan(answer_tag(hand.desk))
+    else:
+        hand.enter(field.choices[0])
+
+
+@pytest.mark.parametrize("text", ["", "   ", "²", "9" * 5000, "-1", "1e3", "abc"])
+def test_nonsense_is_no_count(hand: Hand, text: str) -> None:
+    """It is refused in words, and the field asks again."""
+    at(hand, "BRD-25")
+    hand.touch("Count")
+    hand.enter(text)
+    field = hand.view.field
+    assert field and field.name == "found" and hand.view.scan.mark == "reject"
+    assert len(hand.desk.job.records) == 1
+
+
+def test_the_last_office_right_is_not_given_away(hand: Hand) -> None:
+    """Nobody could give rights any more."""
+    hand.sign_on("MK")
+    hand.touch("Office")
+    hand.row("People")
+    hand.row("MK")
+    hand.enter("nothing any more")
+    assert "last one" in hand.view.scan.says
+    assert "office" in hand.desk.workshop.shop.people()["MK"]["rights"]
