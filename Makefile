@@ -3,10 +3,12 @@
 PYTHON_HERE := .venv/bin/python
 
 .DEFAULT_GOAL := help
-.PHONY: help ready demo test lint doctests bench faults clean
+.PHONY: help ready demo app pictures test lint doctests bench faults clean
 
 help:
 	@echo "make demo    work the sample rinser-dryer through; labels land in demo-out"
+	@echo "make app     open the touch app on an invented shop, in demo-shop"
+	@echo "make pictures take the pictures of all screens anew"
 	@echo "make test    everything that must hold before a change goes in"
 	@echo "make lint    ruff, and mypy on the pure rooms"
 	@echo "make bench   speeds as ratios, measured in one run"
@@ -18,6 +20,12 @@ ready:
 
 demo: ready
 	$(PYTHON_HERE) -m teardown_app demo --out demo-out
+
+app: ready
+	$(PYTHON_HERE) -m teardown_app.ui --home demo-shop --demo
+
+pictures: ready
+	xvfb-run -a -s "-screen 0 1400x1400x24" env LIBGL_ALWAYS_SOFTWARE=1 $(PYTHON_HERE) -m tests.ui.pictures
 
 lint: ready
 	$(PYTHON_HERE) -m ruff check .
@@ -37,5 +45,5 @@ faults: ready
 	$(PYTHON_HERE) -m pytest -m faults
 
 clean:
-	rm -rf build dist demo-out .pytest_cache .ruff_cache .mypy_cache .hypothesis *.egg-info
+	rm -rf build dist demo-out demo-shop .pytest_cache .ruff_cache .mypy_cache .hypothesis *.egg-info
 	find teardown_app tests -name __pycache__ -type d -prune -exec rm -rf {} +

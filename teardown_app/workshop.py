@@ -78,11 +78,14 @@ class Workshop:
     def job(self, number: str) -> OpenJob:
         """The job of a number; read from its records when first asked for."""
         if number not in self._jobs:
-            job = Job(number, self.shop, self.bill)
-            with no_collecting():
-                job.take_all(self.home.records(number))
-                self._jobs[number] = OpenJob(job)
+            self._jobs[number] = self._read_job(number)
         return self._jobs[number]
+
+    def _read_job(self, number: str) -> OpenJob:
+        job = Job(number, self.shop, self.bill)
+        with no_collecting():
+            job.take_all(self.home.records(number))
+            return OpenJob(job)
 
     def find_job(self, name: str) -> OpenJob:
         """The job of a number, or of a name or order reference that only one job has."""
@@ -115,7 +118,7 @@ class Workshop:
     def _rows_of(self, journal: str) -> Rows:
         if journal == SHOP:
             return shop_rows(self.shop)
-        opened = self.job(journal)
+        opened = self._jobs.get(journal) or self._read_job(journal)  # not kept: there may be thousands
         return job_rows(opened.job, opened.live.points())
 
     def bill(self, digest: str) -> Bill | None:

@@ -29,10 +29,14 @@ def main() -> int:
         furnish(workshop)
     before_kivy(workshop.home.path)
     from teardown_app.ui.app import TeardownApp
+    from teardown_app.ui.sounds import Sounds
 
     desk = Desk(workshop, SCREENS, FORMS)
     desk.resume()
+    sounds = Sounds(Path(os.environ["KIVY_HOME"]))
+    desk.feedback.append(sounds.play)
     TeardownApp(desk).run()
+    sounds.close()
     return 0
 
 

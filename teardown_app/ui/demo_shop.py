@@ -5,7 +5,6 @@ from __future__ import annotations
 from pathlib import Path
 from shutil import copytree
 
-from teardown_app.intake.bill import read_bill
 from teardown_app.labels.supplies import supply
 from teardown_app.workflows.open_job import open_job
 from teardown_app.workflows.shop import add_place, give_rights
@@ -42,6 +41,8 @@ def furnish(workshop: Workshop) -> None:
 
 
 def _open(workshop: Workshop, folder: Path, by: str, **said: str) -> None:
+    from teardown_app.intake.bill import read_bill  # brings the workbooks' library with it
+
     bill = read_bill(folder, workshop.materials).bill
     if bill is None:
         return

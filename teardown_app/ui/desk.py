@@ -22,6 +22,7 @@ from teardown_app.records.own_notes import OwnNotes
 from teardown_app.records.pins import PinFault, Pins
 from teardown_app.records.trouble import RecordsError
 from teardown_app.ui.form import Entry, Form, Values, entry_from
+from teardown_app.ui.frames import FolderFrames, numbers_in
 from teardown_app.ui.news import News
 from teardown_app.ui.red_list import red_list
 from teardown_app.ui.scanning import is_tag, meaning
@@ -65,6 +66,7 @@ class Desk:
         self.listeners: list[Callable[[], None]] = []
         self.feedback: list[Callable[[str], None]] = []
         self.slow = Slow()
+        self.frames = FolderFrames(home.path / "scans")
         self._job_number = ""
         self.glass_dots_per_inch = 160.0
         self.screen: Screen = screens[FIRST](self)
@@ -147,13 +149,14 @@ class Desk:
 
     def go(self, name: str, *, back: bool = False, job: str = "", **state: Any) -> None:
         """Opens a screen; with `back` it offers the way to the one before."""
+        before = (self.job_number, self.screen.name, self.screen.state)
+        self.job_number = job or self.job_number
         self._points = None
         if self.screens[name].of_job and not self.job_number:
             self.say("Choose a job first.", REJECT)
             name = HOME
-        self._back = [*self._back[-8:], (self.job_number, self.screen.name, self.screen.state)] if back else []
+        self._back = [*self._back[-8:], before] if back else []
         self._wait_no_more()
-        self.job_number = job or self.job_number
         self.entry = None
         self.screen = self.screens[name](self, state)
 
@@ -179,6 +182,8 @@ class Desk:
         else:
             on_screen = getattr(type(self.screen), step.act, None)
             owner = self.screen if on_screen is not None else self
+            if step.act == "go":
+                self.scan_says = Scan(count=self.scan_says.count)  # what was said belongs to the screen before
             self.attempt(lambda: getattr(owner, step.act)(*step.args))
         self._changed()
 
@@ -413,11 +418,11 @@ class Desk:
         self.labels_written = str(folder / name)
         self.say(f"Labels written: {name}", ACCEPT)
 
-    def measured_glass(self, millimetres: float) -> None:
-        """The bar of 80 mm measures this much: works out the true dots per inch."""
-        if not 20 <= millimetres <= 320:
-            refuse(f"{millimetres:g} mm is no width of the bar.", "Measure it again.")
-        self.settings.measure(self.glass_dots_per_inch * 80.0 / millimetres)
+    def measured_glass(self, drawn: float, millimetres: float) -> None:
+        """A bar drawn so long measures this much: works out the true dots per inch."""
+        if not drawn / 4 <= millimetres <= drawn * 4:
+            refuse(f"{millimetres:g} mm is no length of that bar.", "Measure it again.")
+        self.settings.measure(self.glass_dots_per_inch * drawn / millimetres)
         self.say("The glass is measured.", ACCEPT)
 
     # searching and scanning
@@ -495,12 +500,26 @@ class Desk:
     def tick(self) -> None:
         """Called now and then: takes what came of slow work."""
         done = self.slow.take()
+        if done is None and not self.slow.says:
+            self._look_for_frames()
         if done is not None:
             self.attempt(done)
             self._changed()
         elif self.slow.says:
             for tell in self.listeners:
                 tell()
+
+    def _look_for_frames(self) -> None:
+        """A picture from a camera or a scanner is read off the screen's thread; every number of ours is a scan."""
+        path = self.frames.newest()
+        if path is not None:
+            self.slow.start("Reading the picture:", lambda report: numbers_in(path, report), self._read_frame)
+
+    def _read_frame(self, numbers: Sequence[str]) -> None:
+        if not numbers:
+            self.say("No number of ours is in the picture. Hold the camera closer, or type the number.", REJECT)
+        for number in numbers:
+            self.attempt(lambda number=number: meaning(self, number))  # type: ignore[misc]
 
     def _tabs(self) -> tuple[Step, ...]:
         names = [name for _, name in TABS]
@@ -546,7 +565,7 @@ class Desk:
         """Opens what was open when the app went away; who it is is asked all the same."""
         note = self._drafts.read("desk")
         name, state, job = note.get("screen"), note.get("state"), str(note.get("job") or "")
-        if job in self.workshop.home.jobs():
+        if job and any(not dev.startswith("_shop") for dev in self.workshop.home.heads(job)):
             self.job_number = job
         if name in self.screens and name != FIRST and (self.job_number or not self.screens[name].of_job):
             self.screen = self.screens[name](self, state if isinstance(state, dict) else {})

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from time import time
 from typing import TYPE_CHECKING
 
 from teardown_app.records.trouble import AttachmentError
@@ -12,6 +13,7 @@ if TYPE_CHECKING:
 
 KINDS = (".jpg", ".jpeg", ".png", ".webp", ".bmp")
 SHOWN = 4
+FRESH_S = 600.0
 LISTED = 60
 
 
@@ -44,6 +46,12 @@ def drawing_of(desk: Desk, assembly: str) -> str:
 def pictures_folder(desk: Desk) -> Path:
     """Where cameras and scanners leave pictures for this tablet."""
     return Path(desk.workshop.home.path / "pictures")
+
+
+def fresh_picture(desk: Desk) -> str:
+    """The picture that was just taken: the newest of the last ten minutes; empty when there is none."""
+    found = pictures_in(pictures_folder(desk))[:1]
+    return str(found[0]) if found and time() - found[0].stat().st_mtime < FRESH_S else ""
 
 
 def pictures_in(folder: Path) -> list[Path]:

@@ -122,6 +122,8 @@ class Field:
     choices: tuple[str, ...] = ()
     hint: str = ""
     may_be_empty: bool = False
+    bar_mm: float = 0.0
+    """Length of a bar that is drawn above the keys, to be measured with a ruler."""
 
 
 @frozen

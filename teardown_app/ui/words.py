@@ -11,6 +11,15 @@ _COMMAND = re.compile(rf": (?:{_ONE}(?:, )?)+(?: .*?)?{_END}|(?:: | with )--.*?{
 _OPTION = re.compile(r" --[a-z][a-z-]*(?: (?:'[^']*'|[A-Z]+))?")
 
 
+def counted(number: int, word: str) -> str:
+    """A number with its word, one or many.
+
+    >>> counted(1, "part"), counted(3, "part")
+    ('1 part', '3 parts')
+    """
+    return f"{number} {word}" if number == 1 else f"{number} {word}s"
+
+
 def plainly(instead: str) -> str:
     """What to do, without the command that does it.
 

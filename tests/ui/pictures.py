@@ -10,6 +10,7 @@ import subprocess
 import sys
 import tempfile
 from pathlib import Path
+from shutil import copyfile
 
 from tests.ui.profiles import NAME, TABLETS, before_kivy
 
@@ -20,13 +21,18 @@ FOLDER = PROJECT / "docs" / "operating" / "pictures"
 def take_all(folder: Path) -> list[Path]:
     """Walks a job through all screens, with real touches, and takes a picture of each."""
     before_kivy()
+    from tests.ui.glass_hand import GlassHand
     from tests.ui.shop import filled_desk
     from tests.ui.stage import Stage
 
     folder.mkdir(parents=True, exist_ok=True)
     prefix = NAME.split()[-1]
     desk = filled_desk(Path(tempfile.mkdtemp()))
-    stage, taken = Stage(desk), []
+    taken_now = desk.workshop.home.path / "pictures"
+    taken_now.mkdir()
+    copyfile(PROJECT / "sample_bills" / "brd-25" / "drawings" / "10.png", taken_now / "manifold.png")
+    stage = Stage(desk)
+    hand, taken = GlassHand(desk, stage), []
 
     def picture(name: str) -> None:
         path = stage.picture(folder / f"{prefix}-{name}.png")
@@ -58,6 +64,8 @@ def take_all(folder: Path) -> list[Path]:
         stage.say("Leave it")
         stage.say("Disposition")
         stage.say("use as is")
+        stage.say("Photograph")
+        picture("photograph")
         stage.say("Cleaning")
         picture("cleaning")
         stage.say("Take all")
@@ -70,6 +78,12 @@ def take_all(folder: Path) -> list[Path]:
         picture("points")
         stage.say("Office")
         picture("office")
+        hand.row("People")
+        picture("office-people")
+        hand.row("People")
+        hand.row("This tablet")
+        picture("office-tablet")
+        hand.row("This tablet")
         stage.touch(stage.app.bench.ids.scan_touch)
         picture("search")
     finally:

@@ -8,6 +8,7 @@ from teardown_app.domain.routing import remaining
 from teardown_app.ui.form import Form, Values
 from teardown_app.ui.forms.asking import first_open, text
 from teardown_app.ui.view import Field
+from teardown_app.ui.words import counted
 from teardown_app.workflows.operation import done, skip, start, stop
 from teardown_app.workflows.wait import wait_over
 
@@ -25,8 +26,7 @@ def _operation(desk: Desk, values: Values) -> str:
 
 
 def _many(values: Values) -> str:
-    count = len(values["parts"])
-    return f"{count} part{'s' if count != 1 else ''}"
+    return counted(len(values["parts"]), "part")
 
 
 def _start(desk: Desk, values: Values) -> None:

@@ -1,4 +1,8 @@
-"""Forms of the office: a job from a bill, people, places, labels, the size of the glass; and the search."""
+"""Forms of the office: a job from a bill, people, places, labels, the size of the glass; and the search.
+
+Bills and labels bring large libraries with them, which are loaded when they are first needed: the first
+screen does not wait for them.
+"""
 
 from __future__ import annotations
 
@@ -7,10 +11,6 @@ from typing import TYPE_CHECKING
 
 from teardown_app.domain.kinds.kind import RIGHTS
 from teardown_app.domain.parts import number_of, own_place, parts_of_number
-from teardown_app.intake.bill import read_bill
-from teardown_app.labels.label import Label
-from teardown_app.labels.sheet import sheet_pdf
-from teardown_app.labels.stock import find_stock, read_stocks
 from teardown_app.ui.form import Form, Values
 from teardown_app.ui.forms.asking import choose, first_open, text, whole
 from teardown_app.ui.slow import Report
@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from teardown_app.intake.bill import Reading
     from teardown_app.ui.desk import Desk
 
+BAR_MM = 80.0
 ALL_RIGHTS = "all"
 RIGHT_SETS = {
     "record": ("record",),
@@ -53,6 +54,8 @@ def _open_job(desk: Desk, values: Values) -> None:
     desk.session.who()
 
     def read(report: Report) -> Reading:
+        from teardown_app.intake.bill import read_bill
+
         report("every row and reference")
         return read_bill(path, desk.workshop.materials)
 
@@ -114,6 +117,8 @@ def _place(desk: Desk, values: Values) -> None:
 
 
 def _ask_roll(desk: Desk, values: Values) -> Field | None:
+    from teardown_app.labels.stock import read_stocks
+
     return first_open(
         values,
         Field("count", "How many labels for parts?", NUMBER, choices=("40", "100", "200")),
@@ -122,6 +127,10 @@ def _ask_roll(desk: Desk, values: Values) -> Field | None:
 
 
 def _roll(desk: Desk, values: Values) -> None:
+    from teardown_app.labels.label import Label
+    from teardown_app.labels.sheet import sheet_pdf
+    from teardown_app.labels.stock import find_stock
+
     count, stock = whole(values, "count", refuse), find_stock(str(values["stock"]))
     if not 1 <= count <= 2000:
         refuse(f"{count} labels cannot be made at once.", "Take 1 to 2000.")
@@ -138,10 +147,16 @@ def _roll(desk: Desk, values: Values) -> None:
 
 
 def _ask_queued(desk: Desk, values: Values) -> Field | None:
+    from teardown_app.labels.stock import read_stocks
+
     return first_open(values, choose("stock", "On which stock?", tuple(read_stocks())))
 
 
 def _queued(desk: Desk, values: Values) -> None:
+    from teardown_app.labels.label import Label
+    from teardown_app.labels.sheet import sheet_pdf
+    from teardown_app.labels.stock import find_stock
+
     queue = desk.label_queue()
     if not queue:
         refuse("No label is queued.", "Labels queue up here when parts are tagged without a roll.")
@@ -157,12 +172,12 @@ def _queued(desk: Desk, values: Values) -> None:
 
 
 def _glass(desk: Desk, values: Values) -> None:
-    entered = str(values["width"]).replace(",", ".")
+    entered = str(values["width"]).removesuffix("mm").strip().replace(",", ".")
     try:
         width = float(entered)
     except ValueError:
         refuse(f"{entered} is no length.", "Measure the bar with a ruler: millimetres.")
-    desk.measured_glass(width)
+    desk.measured_glass(BAR_MM, width)
 
 
 def _find(desk: Desk, values: Values) -> None:
@@ -186,7 +201,7 @@ FORMS = (
         "glass",
         "size of the glass",
         lambda desk, values: first_open(
-            values, Field("width", "Measure the bar above with a ruler. How wide is it?", NUMBER, unit="mm")
+            values, Field("width", "Measure the bar with a ruler. How long is it?", NUMBER, unit="mm", bar_mm=BAR_MM)
         ),
         _glass,
     ),

@@ -16,7 +16,7 @@ from kivy.uix.relativelayout import RelativeLayout
 from kivy.uix.widget import Widget
 
 from teardown_app.ui.look.theme import theme
-from teardown_app.ui.parts.card import CardPane
+from teardown_app.ui.parts.card import CardPane, keep_as_many
 from teardown_app.ui.parts.drawing import DrawingPane
 from teardown_app.ui.parts.looks import load_looks
 from teardown_app.ui.parts.pad import Pad
@@ -122,6 +122,7 @@ class Bench(BoxLayout):
         self._view: View | None = None
         self._tabs: tuple[Step, ...] = ()
         self._shown = ""
+        self._screen = ""
 
     def on_kv_post(self, _base: Any) -> None:
         """Binds once the looks are there."""
@@ -159,6 +160,10 @@ class Bench(BoxLayout):
         self.red = "   ".join(view.red)
         self._show_tabs(view.tabs)
         self.rows.show(view.rows, view.empty)
+        screen = view.title.split(" · ")[0]
+        if screen != self._screen:
+            self._screen, self._shown = screen, ""
+            self.rows.scroll_y = 1
         self.drawing.show(view.drawing)
         self.photo.show(view.photo)
         self.ids.scan.show(view.scan)
@@ -186,13 +191,15 @@ class Bench(BoxLayout):
             return
         self._tabs = tabs
         box = self.ids.tabs
-        box.clear_widgets()
-        for step in tabs:
-            plate = Plate()
+        keep_as_many(box, len(tabs), self._tab)
+        for plate, step in zip(box.children[::-1], tabs, strict=True):
             plate.show(step)
             plate.type_size = 0 if self.wide else theme.note
-            plate.bind(on_step=self._stepped)
-            box.add_widget(plate)
+
+    def _tab(self) -> Plate:
+        plate = Plate()
+        plate.bind(on_step=self._stepped)
+        return plate
 
     def _stepped(self, _plate: Plate, step: Step) -> None:
         self.dispatch("on_step", step)

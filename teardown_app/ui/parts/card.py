@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.image import AsyncImage
+from kivy.uix.layout import Layout
 from kivy.uix.scrollview import ScrollView
+from kivy.uix.widget import Widget
 
 from teardown_app.ui.parts.looks import load_looks
 from teardown_app.ui.parts.plate import Plate
@@ -24,6 +27,14 @@ class FactLine(BoxLayout):
 
 class Picture(AsyncImage):
     """A photograph."""
+
+
+def keep_as_many(box: Layout, count: int, make: Callable[[], Widget]) -> None:
+    """Leaves so many widgets in a box; those that are there are used again, for making one is slow."""
+    for widget in box.children[: max(0, len(box.children) - count)]:
+        box.remove_widget(widget)
+    for _ in range(count - len(box.children)):
+        box.add_widget(make())
 
 
 class CardPane(ScrollView):
@@ -62,9 +73,9 @@ class CardPane(ScrollView):
 
     def _show_facts(self, facts: tuple[Fact, ...]) -> None:
         box = self.ids.facts
-        box.clear_widgets()
-        for fact in facts:
-            box.add_widget(FactLine(name=fact.name, says=fact.says, mark=fact.mark))
+        keep_as_many(box, len(facts), FactLine)
+        for line, fact in zip(box.children[::-1], facts, strict=True):
+            line.name, line.says, line.mark = fact.name, fact.says, fact.mark
 
     def _show_pictures(self, files: tuple[str, ...]) -> None:
         box = self.ids.pictures
@@ -75,12 +86,14 @@ class CardPane(ScrollView):
 
     def _show_steps(self, steps: tuple[Step, ...]) -> None:
         box = self.ids.steps
-        box.clear_widgets()
-        for step in steps:
-            plate = Plate()
+        keep_as_many(box, len(steps), self._plate)
+        for plate, step in zip(box.children[::-1], steps, strict=True):
             plate.show(step)
-            plate.bind(on_step=lambda _, touched: self.dispatch("on_step", touched))
-            box.add_widget(plate)
+
+    def _plate(self) -> Plate:
+        plate = Plate()
+        plate.bind(on_step=lambda _, touched: self.dispatch("on_step", touched))
+        return plate
 
 
 load_looks(__file__)

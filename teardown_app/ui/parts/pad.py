@@ -39,6 +39,7 @@ class Pad(BoxLayout):
     unit = StringProperty("")
     only_choices = BooleanProperty(False)
     key_gap = NumericProperty(3)
+    bar_mm = NumericProperty(0)
 
     __events__ = ("on_entered", "on_draft")
 
@@ -82,7 +83,7 @@ class Pad(BoxLayout):
             self._typing = bool(field.draft)
             self._lay_keys(field)
             self._text, self.unit = field.draft, field.unit
-        self.asks, self.hint = field.asks, field.hint
+        self.asks, self.hint, self.bar_mm = field.asks, field.hint, field.bar_mm
         self._say()
 
     def type(self, text: str) -> None:

@@ -25,12 +25,13 @@ class Mark(Widget):
 
     mark = StringProperty("")
     pale = BooleanProperty(False)
+    look = StringProperty("")
+    """Name of the palette that is on: bound in the `.kv`, which lets go of it when the widget is gone."""
 
     def __init__(self, **kwargs: Any) -> None:
         super().__init__(**kwargs)
         self._group: InstructionGroup | None = None
-        self.bind(mark=self._draw, pos=self._draw, size=self._draw, pale=self._draw)
-        theme.bind(name=self._draw)
+        self.bind(mark=self._draw, pos=self._draw, size=self._draw, pale=self._draw, look=self._draw)
 
     def _draw(self, *_: object) -> None:
         if self._group is not None:

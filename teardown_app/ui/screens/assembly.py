@@ -19,12 +19,12 @@ from teardown_app.domain.points.temporary import ships, state_of
 from teardown_app.domain.record import position_thing
 from teardown_app.domain.release import is_released, why_not_released
 from teardown_app.domain.tag import Tag
-from teardown_app.ui.pictures import drawing_of, photos_of
+from teardown_app.ui.pictures import drawing_of, fresh_picture, photos_of
 from teardown_app.ui.screen import Screen
 from teardown_app.ui.tree import tree_rows
 from teardown_app.ui.units import shown_torque
 from teardown_app.ui.view import ACCEPT, EMPTY, REJECT, TO_DO, UNSURE, Card, Drawing, Fact, Flag, Step, View
-from teardown_app.ui.words import plainly
+from teardown_app.ui.words import counted, plainly
 from teardown_app.workflows.act import Refused
 from teardown_app.workflows.fit import fit
 from teardown_app.workflows.release import ready
@@ -204,7 +204,7 @@ class Assembly(Screen):
     ) -> tuple[Step | None, tuple[Step, ...]]:
         job = self.desk.job
         waiting = ready(self.desk.look, assembly) if assembly in job.positions else ready(self.desk.look)
-        many = f"{len(waiting)} ready part{'s' if len(waiting) > 1 else ''}"
+        many = counted(len(waiting), "ready part")
         release = [Step(f"Release {many}", "release_ready", (assembly,))] if waiting else []
         if self.state.get("said"):
             return Step("Go on with the next", "next"), tuple(release)
@@ -296,7 +296,7 @@ class Assembly(Screen):
 
     def photograph(self, key: str) -> None:
         """A photograph of the place as it is now."""
-        self.desk.go("photograph", things=[f"@{key}"], when="fitted", back=True)
+        self.desk.go("photograph", things=[f"@{key}"], when="fitted", file=fresh_picture(self.desk), back=True)
 
     def part_card(self, key: str) -> None:
         """Opens the card of the part for this place."""

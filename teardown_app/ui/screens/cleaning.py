@@ -10,6 +10,7 @@ from teardown_app.domain.routing import remaining, route_of, state_of, waits_ope
 from teardown_app.domain.tag import Tag
 from teardown_app.ui.screen import Screen
 from teardown_app.ui.view import ACCEPT, EMPTY, HOLD, REJECT, TO_DO, Card, Fact, Row, Step, View
+from teardown_app.ui.words import counted
 
 
 class Cleaning(Screen):
@@ -25,7 +26,14 @@ class Cleaning(Screen):
             begun = sum(self._begun(part) for part in parts)
             sub = f"{begun} begun" if begun else ""
             rows.append(
-                Row(f"= {name}", name, sub, TO_DO if name == at else "", trail=f"{len(parts)} parts", chosen=name == at)
+                Row(
+                    f"= {name}",
+                    name,
+                    sub,
+                    TO_DO if name == at else "",
+                    trail=counted(len(parts), "part"),
+                    chosen=name == at,
+                )
             )
             if name == at:
                 rows += [self._row(part) for part in parts]
@@ -98,7 +106,11 @@ class Cleaning(Screen):
         facts += [Fact("in basket", self.desk.look.name(part), ACCEPT) for part in basket]
         word = f"{len(basket)} in the basket" if basket else "the basket is empty"
         return Card(
-            f"{len(basket)} parts" if basket else "", _said(operation), TO_DO if basket else "", word, tuple(facts)
+            counted(len(basket), "part") if basket else "",
+            _said(operation),
+            TO_DO if basket else "",
+            word,
+            tuple(facts),
         )
 
     def _steps(
@@ -107,9 +119,9 @@ class Cleaning(Screen):
         if operation is None:
             return Step("To the teardown bench", "go", ("teardown",)), ()
         if not basket:
-            return Step(f"Take all {len(here)} parts", "take_all"), ()
+            return Step(f"Take all: {counted(len(here), 'part')}", "take_all"), ()
         begun = [part for part in basket if self._begun(part)]
-        many = f"{len(basket)} part{'s' if len(basket) > 1 else ''}"
+        many = counted(len(basket), "part")
         verb = Step(f"Done: {operation.id}, {many}", "work", ("operation done",))
         if begun:
             return verb, (Step("Stop it", "work", ("operation stop",)), Step("Empty the basket", "empty"))

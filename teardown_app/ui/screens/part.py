@@ -20,7 +20,7 @@ from teardown_app.domain.points.point import named
 from teardown_app.domain.record import position_thing
 from teardown_app.domain.release import is_released, why_not_released, word_of
 from teardown_app.domain.routing import operation_facets, remaining, route_of, state_of, waits_open
-from teardown_app.ui.pictures import photos_of
+from teardown_app.ui.pictures import fresh_picture, photos_of
 from teardown_app.ui.screen import Screen
 from teardown_app.ui.view import ACCEPT, EMPTY, HOLD, REJECT, TO_DO, UNSURE, Card, Fact, Row, Step, View
 from teardown_app.workflows.act import refuse
@@ -225,7 +225,7 @@ class Part(Screen):
 
     def photograph(self) -> None:
         """A photograph of this part."""
-        self.desk.go("photograph", things=[self.part], when="in work", back=True)
+        self.desk.go("photograph", things=[self.part], when="in work", file=fresh_picture(self.desk), back=True)
 
     def assembly(self) -> None:
         """Goes to the assembly that it belongs to."""

@@ -10,6 +10,7 @@ from teardown_app.records import photographs
 from teardown_app.ui.pictures import pictures_folder, pictures_in
 from teardown_app.ui.screen import Screen
 from teardown_app.ui.view import ACCEPT, Card, Fact, Photo, Ring, Row, Step, View
+from teardown_app.ui.words import counted
 from teardown_app.workflows.act import refuse
 from teardown_app.workflows.check import named_thing
 from teardown_app.workflows.photograph import WHENS, photograph
@@ -39,7 +40,11 @@ class Photograph(Screen):
         photo = Photo(file, rings, "Touch what matters; draw a stroke for an arrow")
         quiet = (Step("Another picture", "another"), Step("Clear the marks", "clear"))
         return View(
-            "Photograph", photo=photo, card=card, main=Step(f"Keep it for {len(things)} things", "keep"), quiet=quiet
+            "Photograph",
+            photo=photo,
+            card=card,
+            main=Step(f"Keep it: {counted(len(things), 'thing')} on it", "keep"),
+            quiet=quiet,
         )
 
     def _things(self) -> list[str]:

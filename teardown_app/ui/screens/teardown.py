@@ -8,7 +8,7 @@ from teardown_app.domain.life import in_order
 from teardown_app.domain.next_off import is_counted, is_off, next_off
 from teardown_app.domain.parts import came_from, number_of, open_holds, own_place, parts_of_number
 from teardown_app.domain.tag import Tag, issue, parse
-from teardown_app.ui.pictures import photos_of
+from teardown_app.ui.pictures import fresh_picture, photos_of
 from teardown_app.ui.screen import Screen
 from teardown_app.ui.tree import tree_rows
 from teardown_app.ui.view import ACCEPT, EMPTY, HOLD, TO_DO, Card, Fact, Step, View
@@ -186,7 +186,9 @@ class Teardown(Screen):
     def photograph(self, key: str) -> None:
         """Takes or chooses a photograph of this place and others on it."""
         there = came_from(self.desk.job, key)
-        self.desk.go("photograph", things=there or [f"@{key}"], when="as found", back=True)
+        self.desk.go(
+            "photograph", things=there or [f"@{key}"], when="as found", file=fresh_picture(self.desk), back=True
+        )
 
     def scanned(self, tag: Tag) -> bool:
         """A free label goes on the part in hand; a place or carrier is where the last part lies."""
