@@ -96,9 +96,9 @@ class Shop(Facts):
     # registers
 
     def place(self, name: str) -> dict[str, Any] | None:
-        """A place by its name or by the number on its label."""
+        """A place in use, by its name or by the number on its label."""
         known = self.value("known_place:" + name, "known_place")
-        if known:
+        if known and not known.get("out"):
             return known  # type: ignore[no-any-return]
         return next((place for place in self.places() if place.get("number") == name), None)
 

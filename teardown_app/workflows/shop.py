@@ -79,6 +79,15 @@ def add_place(act: ShopAct, name: str, *, number: str = "") -> Drafts:
     return [act.draft("place.given", ("place:" + name,), name=name, number=number or None)]
 
 
+def drop_place(act: ShopAct, name: str) -> Drafts:
+    """A place is not used any more; what was put there before stays said."""
+    act.needs("record")
+    known = act.shop.place(name)
+    if known is None:
+        refuse(f"There is no place {name}.", "List the places: shop places.")
+    return [act.draft("place.given", ("place:" + name,), name=name, number=known.get("number"), out=True)]
+
+
 def add_carrier(act: ShopAct, number: str, *, name: str) -> Drafts:
     """A basket, tray, rack or tie-on tag by the number on its label."""
     act.needs("record")

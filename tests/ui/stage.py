@@ -71,6 +71,12 @@ class Stage:
         EventLoop.idle()
         return finger
 
+    def move(self, finger: Finger, x: float, y: float) -> None:
+        """The finger moves."""
+        finger.move({"x": x / Window.width, "y": y / Window.height})
+        EventLoop.post_dispatch_input("update", finger)
+        EventLoop.idle()
+
     def up(self, finger: Finger) -> None:
         """The finger is lifted."""
         EventLoop.post_dispatch_input("end", finger)

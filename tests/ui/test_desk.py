@@ -395,3 +395,106 @@ def test_the_last_office_right_is_not_given_away(hand: Hand) -> None:
     hand.enter("nothing any more")
     assert "last one" in hand.view.scan.says
     assert "office" in hand.desk.workshop.shop.people()["MK"]["rights"]
+
+
+def test_screws_are_counted_into_a_labelled_bag(hand: Hand) -> None:
+    """The bag's label is scanned where the screws are in hand."""
+    at(hand, "BRD-25")
+    numbers, draft = hand.desk.workshop.new_numbers("H", 1)
+    hand.desk.workshop.record([draft], "MK")
+    hand.scan(numbers[0])
+    hand.enter("1")
+    counted = [one for one in hand.desk.job.records.values() if one.typ == "hardware.counted"]
+    assert [(one.body["found"], one.body["bag"]) for one in counted] == [(1, numbers[0])]
+
+
+def test_the_office_registers_and_takes_back(hand: Hand) -> None:
+    """A place, a person's rights; what stood before stands again."""
+    hand.sign_on("MK")
+    shop = hand.desk.workshop.shop
+    hand.touch("Office")
+    hand.row("Places")
+    hand.touch("Register a place")
+    hand.enter("RACK 9")
+    assert shop.place("RACK 9")
+    hand.take_back()
+    assert shop.place("RACK 9") is None
+    hand.row("People")
+    hand.row("TB")
+    hand.enter("bench lead")
+    assert "scrap" in shop.people()["TB"]["rights"]
+    hand.take_back()
+    assert shop.people()["TB"]["rights"] == ["record"]
+    hand.touch("Register a person")
+    hand.enter("nn")
+    hand.enter("record")
+    assert shop.people()["NN"]["rights"] == ["record"]
+    hand.take_back()
+    assert shop.people()["NN"].get("revoked")
+
+
+def test_labels_are_written_and_read_back(hand: Hand, tmp_path: Path) -> None:
+    """A part tagged without a roll queues its label; the sheet that is written reads as that number."""
+    from pypdfium2 import PdfDocument
+
+    from teardown_app.intake.read_codes import read_picture
+
+    at(hand, "pump")
+    while not (hand.view.main and hand.view.main.says.startswith("Tag")):
+        assert hand.view.main
+        hand.touch(hand.view.main.says)
+        answer_all(hand)
+    key = hand.view.main.says.split()[-1]
+    hand.desk.open("take off", **{"key": key, "with": "new", "how": "taken off"})
+    (queued,) = hand.desk.label_queue()
+    hand.touch("Office")
+    hand.row("Labels")
+    hand.touch("Write the queued labels")
+    hand.enter("a4-40")
+    assert hand.desk.label_queue() == []
+    page = PdfDocument(hand.desk.labels_written)[0]
+    page.render(scale=4).to_pil().save(tmp_path / "sheet.png")
+    assert {one.text for one in read_picture(tmp_path / "sheet.png")} == {queued[1]}
+
+
+def test_a_photograph_is_kept_of_all_it_shows_with_its_marks(hand: Hand) -> None:
+    """Two things, a ring and an arrow: the picture, and a copy that differs where the marks are."""
+    from io import BytesIO
+
+    from PIL import Image
+
+    at(hand, "BRD-25")
+    folder = hand.desk.workshop.home.path / "pictures"
+    folder.mkdir()
+    Image.new("RGB", (800, 600), (90, 90, 90)).save(folder / "a.jpg")
+    hand.touch("Photograph")
+    hand.desk.mark_photo(0.25, 0.25, -1.0, -1.0)
+    hand.desk.mark_photo(0.75, 0.75, 0.5, 0.9)
+    hand.touch("Keep it")
+    (record,) = [one for one in hand.desk.job.records.values() if one.typ == "photo.taken"]
+    home = hand.desk.workshop.home
+    plain, marked = (Image.open(BytesIO(home.attachment(one))) for one in record.body["photos"])
+    assert plain.size == marked.size == (800, 600)
+    far, near = (10, 590), (200 + 36, 150)
+    assert abs(plain.getpixel(far)[0] - marked.getpixel(far)[0]) < 12
+    strip = [marked.getpixel((x, 150)) for x in range(160, 280)]
+    assert any(abs(pixel[0] - 90) > 40 or abs(pixel[1] - 90) > 40 for pixel in strip), near
+    assert hand.desk.screen.name == "teardown"
+    hand.take_back()
+    assert hand.desk.job.value(record.ent[0], "photo") is None
+
+
+def test_what_others_did_is_new_until_it_was_looked_at(hand: Hand) -> None:
+    """TB takes something off; AS sees it once, then it is no news."""
+    at(hand, "BRD-25", "TB")
+    hand.touch("Count")
+    hand.enter("1")
+    hand.touch("Jobs")
+    hand.sign_on("AS")
+    hand.row("BRD-25")
+    assert any("counted" in fact.says or "records of others" in fact.says for fact in hand.view.card.facts)
+    hand.touch("What is new")
+    assert any("TB counted 1" in fact.says for fact in hand.view.card.facts)
+    hand.touch("Work on")
+    hand.touch("Jobs")
+    assert any(fact.says == "nothing" for fact in hand.view.card.facts)

@@ -18,7 +18,7 @@ from teardown_app.ui.taking_back import Undo
 from teardown_app.ui.view import NUMBER, REJECT, Field
 from teardown_app.workflows.act import refuse
 from teardown_app.workflows.open_job import check_day, open_job
-from teardown_app.workflows.shop import add_place, give_rights, revoke
+from teardown_app.workflows.shop import add_place, drop_place, give_rights, revoke
 
 if TYPE_CHECKING:
     from teardown_app.intake.bill import Reading
@@ -99,21 +99,18 @@ def _ask_person(desk: Desk, values: Values) -> Field | None:
 
 def _person(desk: Desk, values: Values) -> None:
     code = str(values["code"]).upper().strip()
-    before = desk.workshop.shop.people().get(code, {})
+    before = desk.workshop.shop.people().get(code)
     rights = RIGHT_SETS.get(str(values["rights"]), ())
-    if not rights:
-        desk.shop_act(lambda act: revoke(act, code), f"{code} may do nothing any more.")
-        return
-    earlier = tuple(before.get("rights", ()))
-    undo = Undo(anew=lambda act: give_rights(act, code, rights=earlier))
-    desk.shop_act(
-        lambda act: give_rights(act, code, rights=rights), f"{code} may {', '.join(rights) or 'do nothing'}.", undo=undo
-    )
+    earlier = tuple(before["rights"]) if before and not before.get("revoked") else ()
+    undo = Undo(anew=lambda act: give_rights(act, code, rights=earlier) if earlier else revoke(act, code))
+    said = f"{code} may {', '.join(rights) or 'do nothing any more'}."
+    desk.shop_act(lambda act: give_rights(act, code, rights=rights) if rights else revoke(act, code), said, undo=undo)
 
 
 def _place(desk: Desk, values: Values) -> None:
     name = str(values["name"]).strip()
-    desk.shop_act(lambda act: add_place(act, name), f"Place {name}.")
+    undo = None if desk.workshop.shop.place(name) else Undo(anew=lambda act: drop_place(act, name))
+    desk.shop_act(lambda act: add_place(act, name), f"Place {name}.", undo=undo)
 
 
 def _ask_roll(desk: Desk, values: Values) -> Field | None:

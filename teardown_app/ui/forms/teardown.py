@@ -92,7 +92,9 @@ def _ask_count(desk: Desk, values: Values) -> Field | None:
 def _count(desk: Desk, values: Values) -> None:
     found, key = whole(values, "found", refuse), str(values["key"])
     keys = [key, *(one for one in values.get("with", []) if one != key)]
-    desk.act(lambda act: count(act, keys, found), f"{named(desk.job, key)}: {found} counted.")
+    bag = str(values.get("bag", ""))
+    into = f" into bag {bag}" if bag else ""
+    desk.act(lambda act: count(act, keys, found, bag=bag), f"{named(desk.job, key)}: {found} counted{into}.")
 
 
 RECEIVED = ("not on this tool", "not received", "out of scope", "left fitted", "received short", "received complete")

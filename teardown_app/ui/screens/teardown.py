@@ -191,12 +191,16 @@ class Teardown(Screen):
         )
 
     def scanned(self, tag: Tag) -> bool:
-        """A free label goes on the part in hand; a place or carrier is where the last part lies."""
+        """A free label goes on the part in hand; a bag's label is where the screws in hand are counted into."""
         position = self._position()
         if tag.letter == "P" and not parts_of_number(self.desk.job, tag.number) and not self.desk.elsewhere(tag.number):
             if position is None or position.line.kind == "hardware" or came_from(self.desk.job, position.key):
                 return False
             self.tag_next(tag.number)
+            return True
+        if tag.letter == "H" and position is not None and position.line.kind == "hardware":
+            self.state.pop("at", None)
+            self.desk.open("count", key=position.key, bag=tag.number)
             return True
         return False
 

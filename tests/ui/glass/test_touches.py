@@ -107,3 +107,54 @@ def test_half_entered_things_come_back_after_a_restart(hand: GlassHand) -> None:
         assert field is not None and "Who is it" in field.asks
     finally:
         again.close()
+
+
+def test_two_fingers_zoom_the_drawing_and_a_touch_finds_a_flag(hand: GlassHand) -> None:
+    """The flag keeps its size, and is found where it lies after zooming."""
+    at_teardown(hand)
+    hand.touch("Assembly")
+    stage = hand.stage
+    stage.frames(6)
+    pane = stage.app.bench.drawing
+    x, y = pane.to_window(*pane.center)
+    one, two = stage.down(x - 40, y), stage.down(x + 40, y)
+    for n in range(1, 9):
+        stage.move(one, x - 40 - 8 * n, y)
+        stage.move(two, x + 40 + 8 * n, y)
+    stage.up(one)
+    stage.up(two)
+    assert pane.ids.sheet.scale > 1.5
+    shown = hand.view.drawing
+    assert shown
+    inside = []
+    for flag in shown.flags:
+        place = pane.ids.paper.to_parent(*pane.place_of(flag.x, flag.y))
+        if pane.collide_point(*place):
+            inside.append((flag.key, pane.to_window(*place)))
+    assert inside, "zooming about the middle leaves flags in sight"
+    key, place = inside[0]
+    stage.touch_at(*place)
+    assert hand.desk.screen.state["at"] in {flag for flag, _ in inside}
+    assert hand.desk.screen.state["at"] == key or len(inside) > 1
+
+
+def test_a_stroke_on_a_photograph_is_an_arrow_and_a_touch_a_ring(hand: GlassHand) -> None:
+    """Fractions of the picture, from its top left."""
+    from PIL import Image
+
+    at_teardown(hand)
+    folder = hand.desk.workshop.home.path / "pictures"
+    folder.mkdir()
+    Image.new("RGB", (800, 600), (90, 90, 90)).save(folder / "a.jpg")
+    hand.touch("Photograph")
+    stage = hand.stage
+    stage.frames(12)
+    pane = stage.app.bench.photo
+    x, y = pane.to_window(*pane.center)
+    stage.touch_at(x, y)
+    finger = stage.down(x, y)
+    stage.move(finger, x + 60, y + 60)
+    stage.up(finger)
+    ring, arrow = hand.desk.screen.state["rings"]
+    assert ring[:2] == pytest.approx([0.5, 0.5], abs=0.01) and ring[2] < 0
+    assert arrow[0] > 0.5 > arrow[1] and arrow[2:] == pytest.approx([0.5, 0.5], abs=0.01)
