@@ -3,12 +3,13 @@
 PYTHON_HERE := .venv/bin/python
 
 .DEFAULT_GOAL := help
-.PHONY: help ready demo app pictures test lint doctests bench faults clean
+.PHONY: help ready demo app pictures pack test lint doctests bench faults clean
 
 help:
 	@echo "make demo    work the sample rinser-dryer through; labels land in demo-out"
 	@echo "make app     open the touch app on an invented shop, in demo-shop"
 	@echo "make pictures take the pictures of all screens anew"
+	@echo "make pack    the app as a folder that needs no Python, in dist"
 	@echo "make test    everything that must hold before a change goes in"
 	@echo "make lint    ruff, and mypy on the pure rooms"
 	@echo "make bench   speeds as ratios, measured in one run"
@@ -20,12 +21,16 @@ ready:
 
 demo: ready
 	$(PYTHON_HERE) -m teardown_app demo --out demo-out
+	@if [ -n "$$DISPLAY$$WAYLAND_DISPLAY" ]; then $(MAKE) app; fi
 
 app: ready
 	$(PYTHON_HERE) -m teardown_app.ui --home demo-shop --demo
 
 pictures: ready
 	xvfb-run -a -s "-screen 0 1400x1400x24" env LIBGL_ALWAYS_SOFTWARE=1 $(PYTHON_HERE) -m tests.ui.pictures
+
+pack:
+	PYTHON=$${PYTHON:-$(PYTHON_HERE)} bash .ci/pack/build
 
 lint: ready
 	$(PYTHON_HERE) -m ruff check .

@@ -52,6 +52,9 @@ def before_kivy(home: Path) -> None:
     Config.set("kivy", "exit_on_escape", "0")
     Config.set("kivy", "log_level", "warning")
     Config.set("graphics", "multisamples", "0")
+    Config.set("graphics", "width", "1280")
+    Config.set("graphics", "height", "800")
+    Config.set("graphics", "window_state", "maximized")
     Config.set("input", "mouse", "mouse,disable_multitouch")
     for name in ("mtdev_%(name)s", "hid_%(name)s"):
         if Config.has_option("input", name):
