@@ -14,15 +14,17 @@ from typing import Any
 from attrs import evolve
 
 from teardown_app.domain.job import Job
-from teardown_app.domain.parts import came_from, parts_of_number
+from teardown_app.domain.parts import came_from
 from teardown_app.domain.points.point import Point
 from teardown_app.domain.record import Draft, Record
 from teardown_app.domain.tag import parse
 from teardown_app.records.own_notes import OwnNotes
 from teardown_app.records.pins import PinFault, Pins
 from teardown_app.records.trouble import RecordsError
-from teardown_app.ui.form import Entry, Form, Values, entry_from
-from teardown_app.ui.frames import FolderFrames, numbers_in
+from teardown_app.ui.form import Entry, Form, Values
+from teardown_app.ui.frames import FolderFrames, FrameSource, numbers_in
+from teardown_app.ui.kept import keep, resume
+from teardown_app.ui.label_queue import LabelQueue
 from teardown_app.ui.news import News
 from teardown_app.ui.red_list import red_list
 from teardown_app.ui.scanning import is_tag, meaning
@@ -66,7 +68,7 @@ class Desk:
         self.listeners: list[Callable[[], None]] = []
         self.feedback: list[Callable[[str], None]] = []
         self.slow = Slow()
-        self.frames = FolderFrames(home.path / "scans")
+        self.frames: FrameSource = FolderFrames(home.path / "scans")
         self._job_number = ""
         self.glass_dots_per_inch = 160.0
         self.screen: Screen = screens[FIRST](self)
@@ -80,7 +82,7 @@ class Desk:
         self._back: list[tuple[str, str, Values]] = []
         self.news = News(self._private)
         self.bills_folder = home.path / "bills"
-        self.labels_written = ""
+        self.labels = LabelQueue(workshop, self._private)
         self._tallies: dict[tuple[str, str], Tally] = {}
         self._points: list[Point] | None = None
         workshop.listeners.append(self._took)
@@ -375,9 +377,7 @@ class Desk:
     def took_off(self, part: str, number: str, *, queued: bool) -> None:
         """A part came off: the bench goes on, and its label is queued where it is printed later."""
         if queued:
-            note = self._private.read("labels")
-            note.setdefault("queue", []).append([self.job_number, number])
-            self._private.keep("labels", note)
+            self.labels.add(self.job_number, number)
         self.screen.state["last"] = part
         self.screen.state.pop("at", None)
         self.screen.state.pop("condition", None)
@@ -396,26 +396,9 @@ class Desk:
             return []
         return [one for one in found if (one / "bill.csv").is_file() or one.suffix.lower() == ".xlsx"]
 
-    def label_queue(self) -> list[tuple[str, str]]:
-        """Labels that wait to be printed: job and number."""
-        queue = [(str(job), str(number)) for job, number in self._private.read("labels").get("queue", [])]
-        return [(job, number) for job, number in queue if parts_of_number(self.workshop.job(job).job, number)]
-
-    def empty_label_queue(self) -> None:
-        """The queued labels are written."""
-        self._private.keep("labels", {"queue": []})
-
     def keep_labels(self, pdf: bytes, name: str) -> None:
-        """Puts a sheet of labels where the printer's computer finds it."""
-        folder = self.workshop.home.path / "labels"
-        try:
-            folder.mkdir(parents=True, exist_ok=True)
-            (folder / name).write_bytes(pdf)
-        except OSError as fault:
-            refuse(
-                f"The labels could not be written: {fault.strerror}.", "Make room on the disk, then write them again."
-            )
-        self.labels_written = str(folder / name)
+        """Writes a sheet of labels."""
+        self.labels.write(pdf, name)
         self.say(f"Labels written: {name}", ACCEPT)
 
     def measured_glass(self, drawn: float, millimetres: float) -> None:
@@ -548,27 +531,15 @@ class Desk:
         for tell in self.listeners:
             tell()
 
+    @property
+    def entry_to_keep(self) -> Entry | None:
+        """The half-entered form: the one beneath, while it is asked who it is."""
+        return self.entry if self._pending is None else self._beneath
+
     def _keep(self) -> None:
-        entry = self.entry if self._pending is None else self._beneath
-        kept = entry.as_note() if entry and entry.form not in ("who", "pin") else None
-        note = {
-            "person": self.session.current,
-            "job": self.job_number,
-            "screen": self.screen.name,
-            "state": self.screen.state,
-            "entry": kept,
-        }
-        if not self._drafts.keep("desk", note) and self.scan_says.mark != REJECT:
+        if not keep(self, self._drafts) and self.scan_says.mark != REJECT:
             self.say("What is half-entered cannot be kept: the disk is full. Recorded things are safe.", UNSURE)
 
     def resume(self) -> None:
         """Opens what was open when the app went away; who it is is asked all the same."""
-        note = self._drafts.read("desk")
-        name, state, job = note.get("screen"), note.get("state"), str(note.get("job") or "")
-        if job and any(not dev.startswith("_shop") for dev in self.workshop.home.heads(job)):
-            self.job_number = job
-        if name in self.screens and name != FIRST and (self.job_number or not self.screens[name].of_job):
-            self.screen = self.screens[name](self, state if isinstance(state, dict) else {})
-            self.entry = entry_from(note.get("entry"), self.forms.__contains__)
-        else:
-            self.go(HOME if self.job_number else FIRST)
+        resume(self, self._drafts, FIRST, HOME)

@@ -42,7 +42,3 @@ class Screen:
 
     def ring(self, x: float, y: float, from_x: float, from_y: float) -> None:
         """A ring or an arrow was set on the photograph; screens without one have nothing to do."""
-
-    def pictured(self, file: str) -> bool:
-        """A picture was taken or chosen; false leaves it to the desk, which reads the codes in it."""
-        return False

@@ -56,7 +56,7 @@ class Settings:
 
     @property
     def dots_per_inch(self) -> float:
-        """As it was measured with a bank card, 0 while nobody did."""
+        """As it was measured with a ruler, 0 while nobody did."""
         found = self._note.get("dots_per_inch", 0)
         return float(found) if isinstance(found, (int, float)) and 60 <= found <= 800 else 0.0
 

@@ -78,7 +78,6 @@ class Flag:
     x: float
     y: float
     mark: str
-    label: str = ""
     chosen: bool = False
 
 

@@ -446,13 +446,13 @@ def test_labels_are_written_and_read_back(hand: Hand, tmp_path: Path) -> None:
         answer_all(hand)
     key = hand.view.main.says.split()[-1]
     hand.desk.open("take off", **{"key": key, "with": "new", "how": "taken off"})
-    (queued,) = hand.desk.label_queue()
+    (queued,) = hand.desk.labels.waiting()
     hand.touch("Office")
     hand.row("Labels")
     hand.touch("Write the queued labels")
     hand.enter("a4-40")
-    assert hand.desk.label_queue() == []
-    page = PdfDocument(hand.desk.labels_written)[0]
+    assert hand.desk.labels.waiting() == []
+    page = PdfDocument(hand.desk.labels.written)[0]
     page.render(scale=4).to_pil().save(tmp_path / "sheet.png")
     assert {one.text for one in read_picture(tmp_path / "sheet.png")} == {queued[1]}
 

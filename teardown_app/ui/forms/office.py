@@ -154,7 +154,7 @@ def _queued(desk: Desk, values: Values) -> None:
     from teardown_app.labels.sheet import sheet_pdf
     from teardown_app.labels.stock import find_stock
 
-    queue = desk.label_queue()
+    queue = desk.labels.waiting()
     if not queue:
         refuse("No label is queued.", "Labels queue up here when parts are tagged without a roll.")
     labels = []
@@ -165,7 +165,7 @@ def _queued(desk: Desk, values: Values) -> None:
         said = job.positions[key].line.description.strip(" .") if key in job.positions else ""
         labels.append(Label(number_of(job, part) if part else tag, tuple(one for one in (key, said, number) if one)))
     desk.keep_labels(sheet_pdf(labels, find_stock(str(values["stock"]))), f"labels-{queue[0][1]}.pdf")
-    desk.empty_label_queue()
+    desk.labels.empty()
 
 
 def _glass(desk: Desk, values: Values) -> None:

@@ -1,7 +1,7 @@
 """Sizes on the glass: millimetres and type sizes, whatever the tablet says of its own resolution.
 
-Linux reports 96 dots an inch on every tablet, so the real figure can be set: hold a bank card to the
-outline (85.60 mm wide, ISO/IEC 7810 ID-1) until it fits.
+Linux reports 96 dots an inch on every tablet, so the real figure can be set: a bar is drawn and
+measured with a ruler.
 """
 
 from __future__ import annotations
@@ -20,8 +20,6 @@ ROW_MM = {GLOVES: 13.0, BARE: 9.0}
 MAIN_MM = 20.0
 GAP_MM = 3.0
 GRID_MM = 4.0
-CARD_MM = (85.60, 53.98)
-"""A bank card: ISO/IEC 7810, format ID-1."""
 
 
 class Scale:

@@ -8,7 +8,7 @@ from kivy.event import EventDispatcher
 from kivy.properties import ColorProperty, NumericProperty, StringProperty
 
 from teardown_app.ui.look import measure
-from teardown_app.ui.look.palette import LIGHT, PALETTES, Palette
+from teardown_app.ui.look.palette import LIGHT, Palette
 
 REGULAR, BOLD = "teardown-regular", "teardown-bold"
 
@@ -54,10 +54,6 @@ class Theme(EventDispatcher):
         for one in ("stop", "caution", "safe", "must"):
             setattr(self, one, getattr(palette, one))
         self.name = palette.name
-
-    def wear_named(self, name: str) -> None:
-        """Puts the palette of a name on; the light one for a name that is none."""
-        self.wear(PALETTES.get(name, LIGHT))
 
     def resize(self, density: str = "", dots_per_inch: float = 0.0) -> None:
         """Works all sizes out anew, for gloves or bare hands and for the true size of the glass."""

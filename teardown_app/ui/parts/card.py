@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from kivy.properties import BooleanProperty, NumericProperty, StringProperty
+from kivy.properties import BooleanProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.image import AsyncImage
 from kivy.uix.layout import Layout
@@ -45,7 +45,6 @@ class CardPane(ScrollView):
     mark = StringProperty("")
     word = StringProperty("")
     pictured = BooleanProperty(False)
-    far_size = NumericProperty(10)
 
     __events__ = ("on_step",)
 

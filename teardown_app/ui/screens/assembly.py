@@ -112,7 +112,7 @@ class Assembly(Screen):
             if one.drawing != name:
                 continue
             for key in self._keys_at(one.position, assembly):
-                flags.setdefault(key, Flag(key, one.x, one.y, self._mark(key, at) or ACCEPT, key, key == at))
+                flags.setdefault(key, Flag(key, one.x, one.y, self._mark(key, at) or ACCEPT, key == at))
         filled = sum(flag.mark == ACCEPT for flag in flags.values())
         return Drawing(file, tuple(flags.values()), f"{filled} of {len(flags)} in place")
 

@@ -9,7 +9,6 @@ from teardown_app.ui.screen import Screen
 from teardown_app.ui.view import ACCEPT, HOLD, TO_DO, Card, Fact, Row, Step, View
 
 NEWS = 12
-ORDER = {TO_DO: 0, HOLD: 0, "": 0, ACCEPT: 1}
 
 
 class Jobs(Screen):

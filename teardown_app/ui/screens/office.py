@@ -70,7 +70,7 @@ class Office(Screen):
         ]
 
     def _labels(self) -> list[Row]:
-        queue = self.desk.label_queue()
+        queue = self.desk.labels.waiting()
         return [Row(number, number, f"job {job}", TO_DO, 1, act="nothing") for job, number in queue]
 
     def _scope(self) -> list[Row]:
@@ -109,7 +109,7 @@ class Office(Screen):
             Row(f"{name}={word}", word, name, ACCEPT if getattr(choice, name) == word else EMPTY, 1, act="setting")
             for name, words in ALLOWED.items()
             for word in words
-        ] + [Row("size", "Size of the glass", "hold a bank card to the outline", "", 1, act="measure")]
+        ] + [Row("size", "Size of the glass", "measure a bar with a ruler", "", 1, act="measure")]
 
     def _hand(self, topic: str) -> tuple[Card, Step | None, tuple[Step, ...]]:
         if topic == "people":
@@ -127,7 +127,7 @@ class Office(Screen):
         if topic == "labels":
             queued = Step("Write the queued labels", "form", ("queued labels",))
             card = Card(
-                "Labels", f"{len(self.desk.label_queue())} labels wait to be printed", word=self.desk.labels_written
+                "Labels", f"{len(self.desk.labels.waiting())} labels wait to be printed", word=self.desk.labels.written
             )
             return card, Step("New roll of labels", "form", ("roll",)), (queued,)
         if topic == "bills":

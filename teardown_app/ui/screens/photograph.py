@@ -86,10 +86,6 @@ class Photograph(Screen):
         self.desk.say(f"On the picture: {self._named(found[0])}.", ACCEPT)
         return True
 
-    def pictured(self, file: str) -> bool:
-        self.choose(file)
-        return True
-
     def keep(self) -> None:
         """Keeps the picture without metadata, and a copy with the marks."""
         file = Path(str(self.state["file"]))
