@@ -127,6 +127,7 @@ class Bench(BoxLayout):
     def on_kv_post(self, _base: Any) -> None:
         """Binds once the looks are there."""
         self.card, self.pad, self.drawing, self.photo = CardPane(), Pad(), DrawingPane(), PhotoPane()
+        self.here, self.hand = self.ids.here.__self__, self.ids.hand.__self__
         self.list = ListPane()
         self.rows = self.list.ids.rows
         self.ids.band.bind(on_step=self._stepped)
@@ -181,10 +182,15 @@ class Bench(BoxLayout):
         here: list[tuple[Widget, float]] = [(self.photo, 1.0)] if view.photo else [(self.list, 1.0)]
         if view.drawing:
             here.insert(0, (self.drawing, 2.2))
-        _fill(self.ids.here, here)
-        _fill(self.ids.hand, [(self.pad if view.field else self.card, 1.0)])
+        _fill(self.here, here)
+        _fill(self.hand, [(self.pad if view.field else self.card, 1.0)])
         entering = view.field is not None and view.field.kind != CHOICE
-        self.ids.hand.size_hint = (1.25 if entering else 1, 1) if self.wide else (1, 1.6 if entering else 1.1)
+        halves = [self.hand] if entering and not self.wide else [self.here, self.hand]  # keys need the room
+        if self.ids.halves.children[::-1] != halves:
+            self.ids.halves.clear_widgets()
+            for half in halves:
+                self.ids.halves.add_widget(half)
+        self.hand.size_hint = (1.25 if entering else 1, 1) if self.wide else (1, 1.1)
 
     def _show_tabs(self, tabs: tuple[Step, ...]) -> None:
         if tabs == self._tabs:

@@ -126,12 +126,21 @@ class Pad(BoxLayout):
                 choices.add_widget(self._key("In own words …", OWN))
             return
         few = field.kind in WIDE
-        keys.cols = WIDE.get(field.kind, 3) if few and self.width > self.height else COLUMNS[field.kind]
+        self._set_columns()
         self.key_gap = 3 if few else 1
         for sign in KEYS[field.kind]:
             keys.add_widget(self._key(sign if sign != " " else "space", "type", sign, small=not few))
         keys.add_widget(self._key("⌫", BACK, small=not few))
         keys.add_widget(self._key("OK", DONE, small=not few))
+
+    def on_size(self, *_: object) -> None:
+        """The keys lie in other rows when the tablet is turned."""
+        self._set_columns()
+
+    def _set_columns(self) -> None:
+        kind = self._field.kind if self._field is not None else CHOICE
+        lies = self.width > self.height
+        self.ids.key_grid.cols = WIDE[kind] if kind in WIDE and lies else COLUMNS[kind]
 
     def _key(self, says: str, act: str, *args: str, small: bool = False) -> Plate:
         plate = Plate()
