@@ -498,3 +498,22 @@ def test_what_others_did_is_new_until_it_was_looked_at(hand: Hand) -> None:
     hand.touch("Work on")
     hand.touch("Jobs")
     assert any(fact.says == "nothing" for fact in hand.view.card.facts)
+
+
+def test_screws_of_several_places_are_counted_in_one_bag(hand: Hand) -> None:
+    """One record for all of them; what is proposed is what belongs there together."""
+    at(hand, "BRD-25")
+    hand.row("10.24")
+    hand.touch("In one bag with others")
+    field = hand.view.field
+    assert field
+    other = next(one for one in field.choices if one.startswith("10.90 "))
+    hand.enter(other)
+    hand.enter("that is all")
+    field = hand.view.field
+    job = hand.desk.job
+    wanted = (job.positions["10.24"].count or 0) + (job.positions["10.90"].count or 0)
+    assert field and field.choices == (str(wanted),)
+    hand.enter(str(wanted))
+    counted = [one for one in job.records.values() if one.typ == "hardware.counted"]
+    assert [(set(one.ent), one.body["found"]) for one in counted] == [({"@10.24", "@10.90"}, wanted)]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from teardown_app.domain.next_off import is_off
 from teardown_app.domain.points.point import named
 from teardown_app.ui.form import Form, Values
 from teardown_app.ui.forms.asking import choose, first_open, text, whole
@@ -82,16 +83,34 @@ def _put(desk: Desk, values: Values) -> None:
     desk.act(lambda act: put(act, [part], place), f"{desk.look.name(part)} is in {place}.")
 
 
+ALL_NAMED = "that is all"
+
+
+def _others(values: Values) -> list[str]:
+    """Places that share the bag, in the order in which they were named."""
+    names = [str(said) for name, said in values.items() if name.startswith("other ")]
+    return [name.split()[0] for name in names if name != ALL_NAMED]
+
+
 def _ask_count(desk: Desk, values: Values) -> Field | None:
     key = str(values["key"])
-    wanted = desk.job.positions[key].count
+    if values.get("shared") and ALL_NAMED not in values.values():
+        job, named_so_far = desk.job, {key, *_others(values)}
+        left = [
+            f"{one.key}  {one.line.description}"
+            for one in job.positions.values()
+            if one.line.kind == "hardware" and one.key not in named_so_far and not is_off(job, one.key)
+        ]
+        asks = f"{named(job, key)}: whose screws are in the same bag?"
+        return choose(f"other {len(named_so_far)}", asks, (ALL_NAMED, *left))
+    wanted = sum(desk.job.positions[one].count or 0 for one in (key, *_others(values)))
     asks = f"{named(desk.job, key)}: how many were found? {wanted} belong there"
     return first_open(values, Field("found", asks, NUMBER, choices=(str(wanted),) if wanted else ()))
 
 
 def _count(desk: Desk, values: Values) -> None:
     found, key = whole(values, "found", refuse), str(values["key"])
-    keys = [key, *(one for one in values.get("with", []) if one != key)]
+    keys = [key, *_others(values)]
     bag = str(values.get("bag", ""))
     into = f" into bag {bag}" if bag else ""
     desk.act(lambda act: count(act, keys, found, bag=bag), f"{named(desk.job, key)}: {found} counted{into}.")

@@ -82,7 +82,11 @@ class Teardown(Screen):
     def _small_steps(self, position: Position) -> tuple[Step, ...]:
         key, there = position.key, came_from(self.desk.job, position.key)
         if position.line.kind == "hardware":
-            return (Step("Photograph", "photograph", (key,)), Step("Not on this tool", "received", (key,)))
+            return (
+                Step("In one bag with others", "count_shared", (key,)),
+                Step("Photograph", "photograph", (key,)),
+                Step("Not on this tool", "received", (key,)),
+            )
         if there:
             part = there[0]
             return (
@@ -174,6 +178,11 @@ class Teardown(Screen):
         """Hardware is counted."""
         self.state.pop("at", None)
         self.desk.open("count", key=key)
+
+    def count_shared(self, key: str) -> None:
+        """Hardware of several places is counted as it lies in one bag."""
+        self.state.pop("at", None)
+        self.desk.open("count", key=key, shared=True)
 
     def received(self, key: str) -> None:
         """A place is not on this tool, or was not received."""
