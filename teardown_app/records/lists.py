@@ -29,6 +29,25 @@ class Lists:
         """A row for each job, in the order of their numbers."""
         return self._current().rows("jobs")
 
+    def jobs_so_far(self) -> list[Row]:
+        """Rows of the jobs that the index knows as it stands, without bringing it up to date."""
+        return self._opened().rows("jobs")
+
+    def left(self) -> list[str]:
+        """Journals that have grown since the index saw them; many where it is missing."""
+        stems = {key.partition("/")[2] for key in self._opened().behind(self._home.extents())}
+        return [one for one in (SHOP, *self._home.jobs()) if one.lower() in stems] if stems else []
+
+    def catch_up_on(self, journals: Collection[str]) -> None:
+        """Brings the index up to date on these journals alone, so that a long list can say how far it is."""
+        store, extents = self._opened(), self._home.extents()
+        stems = {journal.lower() for journal in journals}
+        for journal in journals:
+            self._take(store, self._rows_of(journal))
+        before = {row["key"]: row["bytes"] for row in store.rows("extents")}
+        seen = {key: size for key, size in extents.items() if key.partition("/")[2] in stems}
+        store.caught_up({**before, **seen})
+
     def search(self, words: str) -> list[Row]:
         """Rows in which every word occurs; each says in `table` what it is about."""
         return self._current().search(words)

@@ -1,4 +1,4 @@
-"""A small invented shop to try the app on: people, places, bills, three jobs. Nothing of it is a real shop's."""
+"""A small invented shop to try the app on: people, places, bills, two jobs. Nothing of it is a real shop's."""
 
 from __future__ import annotations
 

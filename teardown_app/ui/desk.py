@@ -42,6 +42,8 @@ from teardown_app.workshop import OpenJob, Workshop
 Doing = Callable[[], object]
 
 FIRST, HOME = "sign on", "jobs"
+AT_ONCE = 20
+"""So many jobs are listed between two looks at the glass, where the list has to be made anew."""
 TABS = (
     ("Jobs", "jobs"),
     ("Teardown", "teardown"),
@@ -86,6 +88,11 @@ class Desk:
         self._tallies: dict[tuple[str, str], Tally] = {}
         self._points: list[Point] | None = None
         workshop.listeners.append(self._took)
+        self.jobs_left = self.workshop.lists.left()
+        if len(self.jobs_left) <= AT_ONCE:
+            self.jobs_left = []
+        self._jobs_all = len(self.jobs_left)
+        self.listing_stopped = False
         self._tell_of_troubles()
 
     # the job in hand
@@ -463,7 +470,7 @@ class Desk:
             strip=self._strip,
             scan=evolve(self.scan_says, who=self.session.current or "nobody"),
             red=red_list(self.opened.job) if self.job_number else (),
-            busy=self.slow.says,
+            busy=self.slow.says or self._how_far(),
         )
         if asked is not None and entry is not None:
             says = self.forms[entry.form].says
@@ -476,6 +483,16 @@ class Desk:
         back = (Step("Back", "go_back"),) if self.can_go_back else ()
         return evolve(view, quiet=(*back, *view.quiet)[:2])
 
+    def _how_far(self) -> str:
+        """How many of the jobs are in the list, while it is made anew."""
+        if not self.jobs_left:
+            return ""
+        return f"Listing the jobs: {self._jobs_all - len(self.jobs_left)} of {self._jobs_all}"
+
+    def stop_listing(self) -> None:
+        """Goes on without the jobs that are not listed yet; they are listed at the next start."""
+        self.jobs_left, self.listing_stopped = [], True
+
     def stop_slow(self) -> None:
         """Stops what takes long; nothing of it is kept."""
         self.slow.stop()
@@ -485,6 +502,10 @@ class Desk:
         done = self.slow.take()
         if done is None and not self.slow.says:
             self._look_for_frames()
+        if self.jobs_left:
+            some, self.jobs_left = self.jobs_left[:AT_ONCE], self.jobs_left[AT_ONCE:]
+            self.workshop.lists.catch_up_on(some)
+            self._changed()
         if done is not None:
             self.attempt(done)
             self._changed()

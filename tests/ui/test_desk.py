@@ -517,3 +517,55 @@ def test_screws_of_several_places_are_counted_in_one_bag(hand: Hand) -> None:
     hand.enter(str(wanted))
     counted = [one for one in job.records.values() if one.typ == "hardware.counted"]
     assert [(set(one.ent), one.body["found"]) for one in counted] == [({"@10.24", "@10.90"}, wanted)]
+
+
+def without_index(desk: DemoDesk, monkeypatch: pytest.MonkeyPatch) -> DemoDesk:
+    """The same shop after its index was deleted, listed one job at a time."""
+    from teardown_app.ui import desk as desks
+
+    monkeypatch.setattr(desks, "AT_ONCE", 1)
+    home, roll = desk.workshop.home.path, desk.roll
+    desk.close()
+    (file,) = [one for one in home.rglob("*.json") if one.name.startswith("index") or "lists" in one.name]
+    file.unlink()
+    return reopened_from(home, roll)
+
+
+def reopened_from(home: Path, roll: tuple[str, ...]) -> DemoDesk:
+    """A desk on a data folder that nobody has open."""
+    from teardown_app.ui.table import FORMS, SCREENS
+    from teardown_app.workshop import assets_folder, open_workshop
+
+    fresh = DemoDesk(open_workshop(home, assets_folder(), writes=True), SCREENS, FORMS)
+    fresh.roll = roll
+    return fresh
+
+
+def test_a_list_that_is_made_anew_says_how_far_it_is(hand: Hand, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where the index is missing, the first screen does not wait for all jobs."""
+    hand.sign_on("MK")
+    assert len(hand.view.rows) == 2
+    again = Hand(without_index(hand.desk, monkeypatch))
+    again.sign_on("MK")
+    assert again.view.busy == "Listing the jobs: 0 of 3" and not again.view.rows
+    for done in (1, 2):
+        again.desk.tick()
+        assert again.view.busy == f"Listing the jobs: {done} of 3"
+    again.desk.tick()
+    assert not again.view.busy and len(again.view.rows) == 2
+    again.desk.close()
+
+
+def test_making_the_list_anew_can_be_stopped(hand: Hand, monkeypatch: pytest.MonkeyPatch) -> None:
+    """What is listed so far stays, and work goes on."""
+    hand.sign_on("MK")
+    again = Hand(without_index(hand.desk, monkeypatch))
+    again.sign_on("MK")
+    again.desk.tick()
+    again.desk.tick()
+    again.touch("Go on without the rest")
+    assert not again.view.busy and len(again.view.rows) == 1
+    again.desk.row("choose", again.view.rows[0].key)
+    again.touch("Work on")
+    assert again.desk.screen.name == "teardown"
+    again.desk.close()

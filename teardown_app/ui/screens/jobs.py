@@ -18,9 +18,7 @@ class Jobs(Screen):
     of_job = False
 
     def view(self) -> View:
-        rows = sorted(
-            self.desk.workshop.lists.jobs(), key=lambda row: (row["closed"], row["due"] or "9999", row["job"])
-        )
+        rows = sorted(self._listed(), key=lambda row: (row["closed"], row["due"] or "9999", row["job"]))
         at = str(self.state.get("at") or self.desk.job_number)
         empty = "There is no job yet. Open one from a bill in the office."
         card, main = self._card(at) if any(row["job"] == at for row in rows) else (_WELCOME, None)
@@ -29,12 +27,28 @@ class Jobs(Screen):
             tuple(_row(row, at) for row in rows),
             empty,
             card=card,
-            main=main or Step("Open a job in the office", "go", ("office",)) if not rows else main,
+            main=main or self._without_a_job(bool(rows)),
             quiet=(Step("What is new", "news", (at,)), Step("Sign off", "sign_off"))
             if main
             else (Step("Sign off", "sign_off"),),
             show=at,
         )
+
+    def _without_a_job(self, listed: bool) -> Step | None:
+        """What can be done while no job is in hand."""
+        if self.desk.jobs_left:
+            return Step("Go on without the rest", "stop_listing")
+        return None if listed else Step("Open a job in the office", "go", ("office",))
+
+    def _listed(self) -> list[dict[str, Any]]:
+        """The jobs; as far as they are known, while the list is made anew or that was stopped."""
+        desk, lists = self.desk, self.desk.workshop.lists
+        if desk.jobs_left:
+            return lists.jobs_so_far()
+        if desk.listing_stopped:
+            lists.catch_up_on([desk.job_number] if desk.job_number else [])
+            return lists.jobs_so_far()
+        return lists.jobs()
 
     def _card(self, number: str) -> tuple[Card, Step]:
         opened = self.desk.workshop.job(number)
