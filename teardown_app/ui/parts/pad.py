@@ -139,7 +139,7 @@ class Pad(BoxLayout):
 
     def _set_columns(self) -> None:
         kind = self._field.kind if self._field is not None else CHOICE
-        lies = self.width > self.height
+        lies = self.width > 1.3 * self.height
         self.ids.key_grid.cols = WIDE[kind] if kind in WIDE and lies else COLUMNS[kind]
 
     def _key(self, says: str, act: str, *args: str, small: bool = False) -> Plate:

@@ -123,7 +123,7 @@ class Teardown(Screen):
             if upcoming
             else Step(f"Tag {name}", "off", ("label", "taken off"))
         )
-        return main, (Step("No label: say the place", "off", ("place", "taken off")), _EXTRA)
+        return main, (Step("Without a label", "off", ("place", "taken off")), _EXTRA)
 
     def _next_label(self) -> str:
         """The next label of the roll: the one after the last that was put on, if no part has it."""

@@ -138,8 +138,21 @@ def test_words_fit_their_plates_and_every_sign_is_in_the_font(hand: GlassHand) -
             words = plate.children[0]
             assert words.texture_size[0] <= plate.width + 2, f"{NAME}, {name}: {plate.text!r} is cut at the side"
             assert words.texture_size[1] <= plate.height + 2, f"{NAME}, {name}: {plate.text!r} is cut"
+            assert lines_of(words) <= 2, f"{NAME}, {name}: {plate.text!r} needs more than two lines and is cut"
             longest = max(plate.text.split(), key=len)
             assert widest(words, longest) <= words.width + 1, f"{NAME}, {name}: {longest!r} is broken in two"
+
+
+def lines_of(words: Label) -> int:
+    """Lines that a text takes when it is broken at its spaces."""
+    lines, line = 1, ""
+    for word in words.text.split():
+        longer = f"{line} {word}".strip()
+        if line and widest(words, longer) > words.width:
+            lines, line = lines + 1, word
+        else:
+            line = longer
+    return lines
 
 
 def widest(words: Label, text: str) -> float:
