@@ -37,6 +37,7 @@ from teardown_app.records.home import Home
 from teardown_app.records.lists import Lists, Rows
 from teardown_app.records.trouble import NotRecorded
 from teardown_app.workflows.act import Act, ShopAct, refuse
+from teardown_app.workflows.open_job import open_job
 
 Seen = Mapping[str, tuple[int, str]]
 Listener = Callable[[Record, "OpenJob | None"], None]
@@ -48,10 +49,12 @@ class OpenJob:
     def __init__(self, job: Job) -> None:
         self.job = job
         self.live = Live(job)
+        self.looked_at: set[str] | None = None
+        """Places that the last record could change; None for all of them."""
 
     def take(self, record: Record) -> None:
         """Takes a record in; points follow."""
-        self.live.update(record, self.job.take(record))
+        self.looked_at = self.live.update(record, self.job.take(record))
 
 
 class Workshop:
@@ -128,16 +131,32 @@ class Workshop:
             self._bills[digest] = frozen_bill.load(data)
         return self._bills[digest]
 
-    def keep_bill(self, bill: Bill, folder: Path) -> tuple[str, dict[str, str]]:
-        """Freezes a bill with the drawings beside it: its SHA-256, and those of the drawings by name."""
-        names = sorted({*bill.drawings.values(), *(one.drawing for one in bill.callouts)})
-        files = {name: folder / drawings_in(folder).find(name) for name in names}
-        kept = {
-            name: self.home.attach(file.read_bytes(), file.suffix[1:].lower())
-            for name, file in files.items()
-            if file.is_file()
-        }
-        return self.home.attach(frozen_bill.dump(bill), "json"), kept
+    def open_from_bill(
+        self, bill: Bill, folder: Path, by: str, *, printed: str = "", **said: Any
+    ) -> tuple[str, list[Record]]:
+        """Opens a job and freezes the bill with the drawings beside it; its number and the records.
+
+        `printed` is a job number printed ahead, `said` what `workflows.open_job` takes. What is refused
+        leaves no file behind.
+        """
+        number, issued = self.job_number(printed)
+        frozen, drawings = frozen_bill.dump(bill), _drawings_beside(bill, folder)
+        named = {name: self.digest(data) for name, (data, _) in drawings.items()}
+        act = self.shop_act(by)
+        drafts = open_job(act, bill, digest=self.digest(frozen), drawings=named, number=number, **said)
+        self.home.attach(frozen, "json")
+        for data, ext in drawings.values():
+            self.home.attach(data, ext)
+        return number, self.record([*issued, *drafts], by)
+
+    def twins(self, number: str, order: str, serial: str) -> list[str]:
+        """Other open jobs on the same tool or order, in words: perhaps it was opened twice."""
+        rows = [row for row in self.lists.jobs() if row["job"] != number and not row["closed"]]
+        same = [str(row["job"]) for row in rows if (row["order"], row["serial"]) == (order, serial)]
+        if same:
+            return [f"Look: {', '.join(same)} is open on the same order and serial number."]
+        others = [str(row["job"]) for row in rows if row["order"] == order]
+        return [f"The order has {', '.join(others)} too: call each by its number."] if others else []
 
     def job_number(self, printed: str = "") -> tuple[str, list[Draft]]:
         """A number for a new job, and the record that it was issued: one printed ahead, or a new one."""
@@ -237,6 +256,14 @@ class Workshop:
         own = self.home.path / "shop" / "findings.toml"
         path = own if own.is_file() else self.assets / "findings.toml"
         return tomllib.loads(path.read_text(encoding="utf-8"))
+
+
+def _drawings_beside(bill: Bill, folder: Path) -> dict[str, tuple[bytes, str]]:
+    """The drawings that a bill names, by name: what is in the file, and its ending."""
+    there = drawings_in(folder)
+    names = sorted({*bill.drawings.values(), *(one.drawing for one in bill.callouts)})
+    files = {name: folder / there.find(name) for name in names if there.find(name)}
+    return {name: (file.read_bytes(), file.suffix[1:].lower()) for name, file in files.items()}
 
 
 @contextmanager

@@ -13,7 +13,6 @@ from teardown_app.workflows.called import part_meant
 from teardown_app.workflows.close_job import close_job, reopen_job
 from teardown_app.workflows.concede import concede
 from teardown_app.workflows.correct import take_back
-from teardown_app.workflows.open_job import open_job
 from teardown_app.workflows.sign import MEANINGS, sign
 
 
@@ -35,37 +34,19 @@ def open_(call: Call) -> Answer:
     reading = read_bill(args.bill, call.materials())
     if reading.bill is None:
         refuse(f"{args.bill} has {len(reading.faults)} faults.", "See them: bill check PATH.")
-    act = call.shop_act()
-    act.needs("office")
-    number, issued = call.workshop.job_number(args.number.upper())
-    folder = args.bill if args.bill.is_dir() else args.bill.parent
-    digest, drawings = call.workshop.keep_bill(reading.bill, folder)
-    drafts = open_job(
-        act,
+    number, records = call.workshop.open_from_bill(
         reading.bill,
-        digest=digest,
-        drawings=drawings,
-        number=number,
+        args.bill if args.bill.is_dir() else args.bill.parent,
+        call.by,
+        printed=args.number.upper(),
         order=args.order,
         serial=args.serial,
         name=args.name,
         due=args.due,
         options=args.option,
     )
-    records = call.record([*issued, *drafts])
     said = f"Job {number} is open: {reading.bill.model}, {reading.positions} places."
-    return recorded(records, said, *_twins(call, number), job=number)
-
-
-def _twins(call: Call, number: str) -> list[str]:
-    """Other open jobs on the same tool or order: perhaps it was opened twice."""
-    args = call.args
-    rows = [row for row in call.workshop.lists.jobs() if row["job"] != number and not row["closed"]]
-    same = [str(row["job"]) for row in rows if (row["order"], row["serial"]) == (args.order, args.serial)]
-    if same:
-        return [f"Look: {', '.join(same)} is open on the same order and serial number."]
-    order = [str(row["job"]) for row in rows if row["order"] == args.order]
-    return [f"The order has {', '.join(order)} too: call each by its number."] if order else []
+    return recorded(records, said, *call.workshop.twins(number, args.order, args.serial), job=number)
 
 
 def _amend(parser: ArgumentParser) -> None:

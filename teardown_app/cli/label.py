@@ -7,13 +7,12 @@ from argparse import ArgumentParser
 from pathlib import Path
 
 from teardown_app.cli.command import Answer, Call, Command, job_argument, recorded
-from teardown_app.domain.job import Job
 from teardown_app.domain.life import all_parts
-from teardown_app.domain.parts import number_of, own_place
+from teardown_app.domain.parts import number_of
 from teardown_app.domain.tag import LETTERS, parse
 from teardown_app.intake.code_readers import missing_readers
 from teardown_app.intake.read_codes import read_pictures
-from teardown_app.labels.label import Label
+from teardown_app.labels.label import Label, label_of
 from teardown_app.labels.picture import png
 from teardown_app.labels.sheet import sheet_pdf
 from teardown_app.labels.stock import find_stock
@@ -75,13 +74,6 @@ def job_labels(call: Call) -> Answer:
     args.out.write_bytes(sheet_pdf(labels, stock, start_at=args.start_at))
     numbers = [label.number for label in labels]
     return Answer({"labels": numbers, "file": str(args.out)}, [f"{len(numbers)} labels: {args.out}"])
-
-
-def label_of(job: Job, part: str) -> Label:
-    """The label of a part: number, place, description, job."""
-    key = own_place(job, part)
-    description = job.positions[key].line.description.strip(" .") if key in job.positions else ""
-    return Label(number_of(job, part), tuple(line for line in (key, description, job.number) if line))
 
 
 def _png(parser: ArgumentParser) -> None:

@@ -14,7 +14,7 @@ from teardown_app.domain.remembered import remembered
 
 def is_off(job: Job, key: str) -> bool:
     """True once nothing of the teardown is to do at a place: off, counted, or not asked for."""
-    return _state(job, key) != "to do"
+    return off_state(job, key) is not False
 
 
 def is_counted(job: Job, key: str) -> bool:
@@ -23,16 +23,16 @@ def is_counted(job: Job, key: str) -> bool:
 
 
 @remembered
-def _state(job: Job, key: str) -> str:
-    """`off`, `out` (not asked for, left fitted, or nothing comes off there), else `to do`."""
+def off_state(job: Job, key: str) -> bool | None:
+    """True when off or counted, False while it is to do, None where nothing comes off by itself or is asked for."""
     position = job.positions[key]
     if job.scope(key).counts != "in":
-        return "out"
+        return None
     if position.line.kind == "hardware":
-        return "off" if is_counted(job, key) else "to do" if position.count else "out"
+        return is_counted(job, key) if position.count else None
     if position.line.kind not in ("part", "assembly") or not goes_in_as_one(job, position):
-        return "out"
-    return "off" if came_from(job, key) else "to do"
+        return None
+    return bool(came_from(job, key))
 
 
 def next_off(job: Job, near: str = "") -> Position | None:
@@ -44,7 +44,7 @@ def can_come_off(job: Job, near: str = "") -> Iterator[Position]:
     """Places that can come off now, those beneath the assembly of `near` first, in the order of the bill."""
     last = job.positions.get(near)
     home = last.parent if last else ""
-    close = list(job.beneath(home)) if home in job.positions else []
+    close = job.beneath(home) if home in job.positions else []
     seen = set()
     for position in [*close, *job.positions.values()]:
         if position.key not in seen and not is_off(job, position.key) and _is_reached(job, position):

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from attrs import field, frozen
 
+from teardown_app.domain.job import Job
+from teardown_app.domain.parts import number_of, own_place
 from teardown_app.domain.tag import TagFault, is_ours
 
 
@@ -21,3 +23,10 @@ class Label:
 
     number: str = field(validator=_one_of_ours)
     lines: tuple[str, ...] = ()
+
+
+def label_of(job: Job, part: str) -> Label:
+    """The label of a part that has a number: number, place, description, job."""
+    key = own_place(job, part)
+    description = job.positions[key].line.description.strip(" .") if key in job.positions else ""
+    return Label(number_of(job, part), tuple(line for line in (key, description, job.number) if line))

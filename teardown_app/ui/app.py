@@ -7,7 +7,10 @@ from typing import Any
 
 from kivy.app import App
 from kivy.clock import Clock
+from kivy.core.image import Image
 from kivy.core.window import Window
+from kivy.graphics.texture import Texture
+from kivy.loader import Loader
 
 from teardown_app.ui.desk import Desk
 from teardown_app.ui.look.palette import PALETTES
@@ -36,6 +39,7 @@ class TeardownApp(App):  # type: ignore[misc]
     def build(self) -> Bench:
         """The bench, bound to the desk."""
         self._dress()
+        Loader.loading_image = Loader.error_image = Image(Texture.create(size=(1, 1)))  # not Kivy's turning wheel
         bench = self.bench = Bench()
         desk = self.desk
         bench.bind(
@@ -43,7 +47,7 @@ class TeardownApp(App):  # type: ignore[misc]
             on_row=lambda _, act, key: desk.row(act, key),
             on_flag=lambda _, key: desk.flag(key),
             on_entered=lambda _, name, text: desk.entered(name, text),
-            on_draft=lambda _, name, text: desk.typed(text),
+            on_draft=lambda _, _name, text: desk.typed(text),
             on_ring=lambda _, *mark: desk.mark_photo(*mark),
             on_scan_touched=lambda _: desk.touch(Step("Search", "search")),
         )

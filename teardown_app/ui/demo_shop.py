@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from shutil import copytree
 
 from teardown_app.labels.supplies import supply
-from teardown_app.workflows.open_job import open_job
 from teardown_app.workflows.shop import add_place, give_rights
 from teardown_app.workshop import Workshop
 
@@ -25,6 +23,8 @@ JOBS = (
 
 def furnish(workshop: Workshop) -> None:
     """Fills an empty data folder; one that has people already is left as it is."""
+    from teardown_app.intake.bill import read_bill  # brings the workbooks' library with it
+
     if workshop.shop.people():
         return
     first = next(iter(PEOPLE))
@@ -37,17 +37,6 @@ def furnish(workshop: Workshop) -> None:
         bills = workshop.home.path / "bills" / folder
         if not bills.is_dir():
             copytree(samples / folder, bills)
-        _open(workshop, bills, first, name=name, order=order, serial=serial, due=due)
-
-
-def _open(workshop: Workshop, folder: Path, by: str, **said: str) -> None:
-    from teardown_app.intake.bill import read_bill  # brings the workbooks' library with it
-
-    bill = read_bill(folder, workshop.materials).bill
-    if bill is None:
-        return
-    number, issued = workshop.job_number()
-    digest, drawings = workshop.keep_bill(bill, folder)
-    act = workshop.shop_act(by)
-    drafts = open_job(act, bill, digest=digest, drawings=drawings, number=number, **said)
-    workshop.record([*issued, *drafts], by)
+        bill = read_bill(bills, workshop.materials).bill
+        if bill is not None:
+            workshop.open_from_bill(bill, bills, first, name=name, order=order, serial=serial, due=due)

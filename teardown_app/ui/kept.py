@@ -1,4 +1,7 @@
-"""What comes back after a restart: the job, the screen, the form and what stood on the pad. Never a PIN."""
+"""What comes back after a restart: the job, the screen, the form and what stood on the pad.
+
+Never a PIN: `Asking.to_keep` leaves that form out.
+"""
 
 from __future__ import annotations
 
@@ -10,18 +13,15 @@ from teardown_app.ui.form import entry_from
 if TYPE_CHECKING:
     from teardown_app.ui.desk import Desk
 
-NEVER_KEPT = ("who",)
-"""Forms in which a PIN is entered."""
-
 
 def keep(desk: Desk, notes: OwnNotes) -> bool:
     """Keeps it; false when the disk would not take it."""
-    entry = desk.entry_to_keep
+    entry = desk.asking.to_keep
     note = {
         "job": desk.job_number,
         "screen": desk.screen.name,
         "state": desk.screen.state,
-        "entry": entry.as_note() if entry and entry.form not in NEVER_KEPT else None,
+        "entry": entry.as_note() if entry else None,
     }
     return notes.keep("desk", note)
 
@@ -34,6 +34,6 @@ def resume(desk: Desk, notes: OwnNotes, first: str, home: str) -> None:
         desk.job_number = job
     if name in desk.screens and name != first and (desk.job_number or not desk.screens[name].of_job):
         desk.screen = desk.screens[name](desk, state if isinstance(state, dict) else {})
-        desk.entry = entry_from(note.get("entry"), desk.forms.__contains__)
+        desk.asking.resume(entry_from(note.get("entry"), desk.asking.forms.__contains__))
     else:
         desk.go(home if desk.job_number else first)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
+from teardown_app.domain.entry import display_order
 from teardown_app.domain.job import Job
-from teardown_app.domain.life import in_order
 from teardown_app.domain.record import Record
 from teardown_app.records.own_notes import OwnNotes
 
@@ -20,7 +20,8 @@ class News:
     def of(self, job: Job, code: str) -> list[Record]:
         """Records by others that the person has not seen, oldest first."""
         seen: dict[str, Any] = self._note.get(code, {}).get(job.number, {})
-        return [one for one in in_order(job) if one.act != code and one.seq > int(seen.get(one.dev, 0))]
+        unseen = [one for one in job.records.values() if one.act != code and one.seq > int(seen.get(one.dev, 0))]
+        return sorted(unseen, key=display_order)
 
     def seen(self, job: Job, code: str) -> None:
         """The person has seen all that is here."""

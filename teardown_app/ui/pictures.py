@@ -49,9 +49,20 @@ def pictures_folder(desk: Desk) -> Path:
 
 
 def fresh_picture(desk: Desk) -> str:
-    """The picture that was just taken: the newest of the last ten minutes; empty when there is none."""
-    found = pictures_in(pictures_folder(desk))[:1]
-    return str(found[0]) if found and time() - found[0].stat().st_mtime < FRESH_S else ""
+    """The picture that was just taken: the newest, if it is of the last ten minutes and newer than the one that
+    was kept last; empty when there is none, so that no picture is kept of the wrong part."""
+    kept = float(desk.private.read("pictures").get("kept", 0))
+    newest = next(iter(pictures_in(pictures_folder(desk))), None)
+    try:
+        taken = newest.stat().st_mtime if newest else 0.0
+    except OSError:
+        return ""
+    return str(newest) if newest and taken > kept and time() - taken < FRESH_S else ""
+
+
+def kept_picture(desk: Desk, file: Path) -> None:
+    """A picture was kept: it, and those before it, are not offered by themselves any more."""
+    desk.private.keep("pictures", {"kept": file.stat().st_mtime})
 
 
 def pictures_in(folder: Path) -> list[Path]:

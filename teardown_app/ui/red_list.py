@@ -12,9 +12,14 @@ from teardown_app.domain.record import position_thing
 from teardown_app.domain.remembered import remembered
 
 
-def red_list(job: Job) -> tuple[str, ...]:
-    """What is temporary and in, by name; with a `?` what the bill knows of and nobody has looked at yet."""
-    return _all_in(job, "")
+def red_list(job: Job) -> str:
+    """What is temporary and in, and what the bill knows of that nobody has looked at yet; empty when nothing is."""
+    return _told(job, "")
+
+
+def red_place(job: Job) -> str:
+    """The first place of what is in for a time or was not looked at; empty when there is none."""
+    return next((one.key for one in _temporary(job) if state_of(job, position_thing(one.key)) != "out"), "")
 
 
 _PLACES: WeakKeyDictionary[Job, tuple[int, list[Position]]] = WeakKeyDictionary()
@@ -30,13 +35,15 @@ def _temporary(job: Job) -> list[Position]:
 
 
 @remembered
-def _all_in(job: Job, _: str) -> tuple[str, ...]:
-    places = _temporary(job)
-    states = {one.key: state_of(job, position_thing(one.key)) for one in places if job.scope(one.key).counts == "in"}
-    found = [named(job, key) + ("" if state else "?") for key, state in states.items() if state != "out"]
-    added = [
+def _told(job: Job, _: str) -> str:
+    places = [one for one in _temporary(job) if job.scope(one.key).counts == "in"]
+    states = {one.key: state_of(job, position_thing(one.key)) for one in places}
+    inside = [named(job, key) for key, state in states.items() if state == "in"]
+    inside += [
         str(job.value(thing, "what"))
         for thing in job.things("what")
         if job.entries(thing, "what") and state_of(job, job.group(thing)[0]) == "in"
     ]
-    return tuple(dict.fromkeys([*found, *added]))
+    unseen = [named(job, key) for key, state in states.items() if not state]
+    said = [("In for a time", list(dict.fromkeys(inside))), ("Look whether in", unseen)]
+    return "   ".join(f"{word} ({len(names)}): {', '.join(names)}" for word, names in said if names)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from teardown_app.domain.parts import parts_of_number
-from teardown_app.domain.tag import Tag, TagFault, is_ours, parse
+from teardown_app.domain.tag import Tag, TagFault, parse
 from teardown_app.ui.view import REJECT
 from teardown_app.workflows.act import refuse
 
@@ -27,26 +27,24 @@ def is_tag(text: str) -> bool:
 def meaning(desk: Desk, text: str) -> None:
     """Does what the text means. A foreign code changes nothing and is said to be foreign."""
     tag = _tag(text)
+    if desk.asking.scanned(tag):
+        return
     if tag.letter == "W":
         _badge(desk, tag)
-    elif desk.scans_into_field(tag.number):
-        return
     else:
-        desk.leave_form()
+        desk.asking.leave()
         if not (desk.job_number or tag.letter == "J") or not desk.screen.scanned(tag):
             show(desk, tag)
 
 
 def _tag(text: str) -> Tag:
     shown = "".join(sign if sign.isprintable() else "?" for sign in text[:LONGEST_SHOWN])
-    if not is_ours(text):
-        try:
-            parse(text)
-        except TagFault as fault:
-            if len(text.strip()) == 10:
-                refuse(f"{shown}: {fault}", "Scan it again, or read it off the label.")
-        refuse(f"“{shown}” is no number of ours.", "Scan our label; a maker's code can be noted as a part number.")
-    return parse(text)
+    try:
+        return parse(text)
+    except TagFault as fault:
+        if len(text.strip()) == 10:
+            refuse(f"{shown}: {fault}", "Scan it again, or read it off the label.")
+    return refuse(f"“{shown}” is no number of ours.", "Scan our label; a maker's code can be noted as a part number.")
 
 
 def show(desk: Desk, tag: Tag) -> None:
@@ -91,11 +89,12 @@ def _show_part(desk: Desk, number: str) -> None:
 
 
 def _badge(desk: Desk, tag: Tag) -> None:
-    code = next((code for code, person in desk.workshop.shop.people().items() if person.get("badge") == tag.number), "")
+    people = desk.workshop.shop.people()
+    has = [one for one, body in people.items() if body.get("badge") == tag.number and not body.get("revoked")]
+    code = next(iter(has), "")
     if not code:
         refuse(f"{tag.number} is nobody's badge here.", "Sign on with your initials; the office gives badges.")
     if desk.session.change_to(code):
-        desk.say(f"{code} is at the tablet.", "accept")
-        desk.known_now()
+        desk.signed_on(code)
     else:
         desk.open("who", why=f"{code}: the PIN, once a shift", code=code)

@@ -40,5 +40,8 @@ class Screen:
         """A number of ours was scanned; false leaves it to the desk, which shows what it stands for."""
         return False
 
+    def came_off(self, part: str) -> None:
+        """A part came off on this screen."""
+
     def ring(self, x: float, y: float, from_x: float, from_y: float) -> None:
         """A ring or an arrow was set on the photograph; screens without one have nothing to do."""

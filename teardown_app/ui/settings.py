@@ -14,7 +14,7 @@ from attrs import evolve, frozen
 LOOKS = ("light", "dark", "high contrast")
 DENSITIES = ("gloves", "bare hands")
 UNITS = ("SI", "inch-pound")
-SIZES = ("all benches", "one person")
+BENCHES = ("all benches", "one person")
 """All benches, or the light mode for a one-person job."""
 
 
@@ -25,10 +25,10 @@ class Choice:
     look: str = LOOKS[0]
     density: str = DENSITIES[0]
     units: str = UNITS[0]
-    size: str = SIZES[0]
+    benches: str = BENCHES[0]
 
 
-ALLOWED = {"look": LOOKS, "density": DENSITIES, "units": UNITS, "size": SIZES}
+ALLOWED = {"look": LOOKS, "density": DENSITIES, "units": UNITS, "benches": BENCHES}
 
 
 class Settings:

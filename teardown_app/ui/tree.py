@@ -5,54 +5,39 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from teardown_app.domain.bill import Position
-from teardown_app.domain.filling import goes_in_as_one
 from teardown_app.domain.job import Job
-from teardown_app.domain.parts import own_place
-from teardown_app.domain.record import Record
 from teardown_app.ui.view import Row
 
 
 class Tally:
-    """Counts, per assembly, of places beneath that are done of those asked for; kept current record by record."""
+    """Counts, per assembly, of places beneath that are done of those asked for; kept current record by record.
 
-    def __init__(self, job: Job, done: Callable[[Job, str], bool]) -> None:
+    `done` says it of one place: True, False, or None where it is not asked for.
+    """
+
+    def __init__(self, job: Job, done: Callable[[Job, str], bool | None]) -> None:
         self._job, self._done = job, done
-        self._state: dict[str, tuple[int, int]] = {}
         self.counts: dict[str, tuple[int, int]] = {}
-        self.count_all()
+        self._state: dict[str, bool | None] = {}
+        self._generation = -1
+        self.take(None)
 
-    def count_all(self) -> None:
-        """Counts anew."""
-        self._generation = self._job.generation
-        self._state = {key: self._one(key) for key in self._job.positions}
-        self.counts = {}
-        for key, (done, wanted) in self._state.items():
-            for above in self._job.ancestors(key):
-                have = self.counts.get(above, (0, 0))
-                self.counts[above] = (have[0] + done, have[1] + wanted)
+    def take(self, places: set[str] | None) -> None:
+        """Looks again at these places, None for all: those that a record could change."""
+        if places is None or self._job.generation != self._generation:
+            self._generation = self._job.generation
+            self.counts, self._state = {}, dict.fromkeys(self._job.positions)
+            places = set(self._job.positions)
+        for key in places & self._state.keys():
+            before, now = self._state[key], self._done(self._job, key)
+            if before is not now:
+                self._state[key] = now
+                self._add(key, int(now is True) - int(before is True), (now is not None) - (before is not None))
 
-    def _one(self, key: str) -> tuple[int, int]:
-        position = self._job.positions[key]
-        counted = position.line.kind == "hardware" and bool(position.count)
-        if self._job.scope(key).counts != "in" or not (counted or goes_in_as_one(self._job, position)):
-            return (0, 0)
-        return (int(self._done(self._job, key)), 1)
-
-    def take(self, record: Record) -> None:
-        """Counts again what a record can have changed."""
-        wide = record.typ.startswith(("configuration.", "record.", "job.", "line.", "part.same", "part.noted"))
-        if wide or self._job.generation != self._generation:
-            self.count_all()
-            return
-        things = [*record.ent, *(record.thing(n) for n in range(1, len(record.ent) + 1))]
-        keys = {thing[1:] for thing in things if thing.startswith("@")}
-        keys |= {own_place(self._job, self._job.group(thing)[0]) for thing in things if not thing.startswith("@")}
-        for key in keys & self._state.keys():
-            before, now = self._state[key], self._one(key)
-            self._state[key] = now
-            for above in self._job.ancestors(key):
-                have = self.counts.get(above, (0, 0))
-                self.counts[above] = (have[0] + now[0] - before[0], have[1] + now[1] - before[1])
+    def _add(self, key: str, done: int, wanted: int) -> None:
+        for above in self._job.ancestors(key):
+            have = self.counts.get(above, (0, 0))
+            self.counts[above] = (have[0] + done, have[1] + wanted)
 
 
 def tree_rows(job: Job, at: str, opened: str, mark: Callable[[str, str], str], tally: Tally) -> tuple[Row, ...]:
@@ -74,7 +59,7 @@ def _add(
     done, wanted = tally.counts.get(key, (-1, 0))
     has_bar = wanted > 0
     scope = job.scope(key)
-    trail = f"{done}/{wanted}" if has_bar else f"{position.count} pcs" if position.count else ""
+    trail = f"{done} of {wanted}" if has_bar else f"{position.count} pcs" if position.count else ""
     rows.append(
         Row(
             key,

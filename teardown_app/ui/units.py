@@ -57,9 +57,9 @@ def shown_limit(limit: Limit, system: str) -> str:
 
 
 def shown_torque(newton_metres: Decimal, system: str) -> str:
-    """A torque in N m, and in lbf in for who wants it (1 lbf in = 0.112 984 829 N m, NIST SP 811 table B.8)."""
+    """A torque in N m, and in lbf in for who wants it."""
     said = f"{newton_metres.normalize():f} N m"
-    if system != "inch-pound":
+    times = factor("N m", "lbf in") if system == "inch-pound" else None
+    if times is None:
         return said
-    pounds = Context(prec=3).divide(newton_metres, Decimal("0.112984829"))
-    return f"{said} ({pounds.normalize():f} lbf in)"
+    return f"{said} ({Context(prec=3).multiply(newton_metres, times).normalize():f} lbf in)"

@@ -7,7 +7,7 @@ from attrs import frozen
 ACCEPT, REJECT, UNSURE, TO_DO, EMPTY, HOLD = "accept", "reject", "inconclusive", "to do", "empty", "hold"
 """Marks: filled square, ring with a bar, triangle, filled disc, empty square, flag on a pole."""
 
-TEXT, NUMBER, TAG, PIN, CHOICE = "text", "number", "tag", "pin", "choice"
+TEXT, NUMBER, COUNT, TAG, PIN, CHOICE = "text", "number", "count", "tag", "pin", "choice"
 """Kinds of a field, each with keys of its own."""
 
 
@@ -118,9 +118,13 @@ class Field:
     kind: str = TEXT
     draft: str = ""
     unit: str = ""
+    units: tuple[str, ...] = ()
+    """Those of the choices that change the unit of a number and are no answer."""
     choices: tuple[str, ...] = ()
     hint: str = ""
     may_be_empty: bool = False
+    wants: str = "P"
+    """Which labels are its answer, by the letter they begin with; badges only where a badge is wanted."""
     bar_mm: float = 0.0
     """Length of a bar that is drawn above the keys, to be measured with a ruler."""
 
@@ -131,7 +135,7 @@ class Strip:
 
     says: str = ""
     mark: str = ""
-    take_back: bool = False
+    step: Step | None = None
 
 
 @frozen
@@ -141,6 +145,8 @@ class Scan:
     says: str = ""
     mark: str = ""
     who: str = ""
+    invites: str = ""
+    """What stands there while nothing was read."""
     count: int = 0
     """Goes up with every scan, so that the same words flash again."""
 
@@ -165,9 +171,11 @@ class View:
     tabs: tuple[Step, ...] = ()
     strip: Strip = Strip()
     scan: Scan = Scan()
-    red: tuple[str, ...] = ()
+    red: str = ""
     caution: str = ""
     busy: str = ""
     """Something slow that is under way, and how far it is."""
     show: str = ""
     """Key of the row that should be in sight."""
+    screen: str = ""
+    """Name of the screen: a list begins at its top when this changes."""

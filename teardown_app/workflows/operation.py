@@ -78,14 +78,21 @@ def skip(act: Act, parts: Sequence[str], *, operation: str = NEXT, why: str) -> 
     return _drafts(act, "operation.skipped", routes, 1, why=why.strip())
 
 
+def still_to_write_down(
+    act: Act, part: str, route: Route, operation: Operation, pass_: int = 1, values: Mapping[str, str] | None = None
+) -> list[str]:
+    """What the route says is written down and was given neither at the start nor in `values`."""
+    heads = act.job.heads(part, operation_facet(route.name, operation.id, pass_))
+    given = {name for head in heads for name in head.record.body.get("values", {})}
+    given |= {name for name, text in (values or {}).items() if text.strip()}
+    return [name for name in operation.record if name not in given]
+
+
 def _check_values(
     act: Act, part: str, route: Route, operation: Operation, pass_: int, values: Mapping[str, str]
 ) -> None:
     """What the route says is written down, at the start or at the end."""
-    heads = act.job.heads(part, operation_facet(route.name, operation.id, pass_))
-    given = {name for head in heads for name in head.record.body.get("values", {})}
-    given |= {name for name, text in values.items() if text.strip()}
-    missing = [name for name in operation.record if name not in given]
+    missing = still_to_write_down(act, part, route, operation, pass_, values)
     if missing:
         refuse(
             f"{act.name(part)}: {operation.id} is done with these written down: {', '.join(missing)}.",

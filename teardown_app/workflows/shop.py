@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from teardown_app.domain.kinds.kind import RIGHTS
+from teardown_app.domain.tag import TagFault, parse
 from teardown_app.workflows.act import Drafts, ShopAct, refuse
 
 
@@ -22,6 +23,8 @@ def give_rights(
     unknown = [right for right in rights if right not in RIGHTS]
     if unknown:
         refuse(f"There is no right {', '.join(unknown)}.", f"Rights are {', '.join(RIGHTS)}.")
+    if badge:
+        badge = _free_badge(act, code, badge)
     given = list(rights)
     if not act.shop.people():
         if code != act.by:
@@ -57,6 +60,21 @@ def enrol(act: ShopAct, *, why: str) -> Drafts:
     """A person chose a PIN on this tablet; the office sees it. The PIN itself is nowhere in the records."""
     act.needs("record")
     return [act.draft("pin.enrolled", ("person:" + act.by,), code=act.by, why=why)]
+
+
+def _free_badge(act: ShopAct, code: str, badge: str) -> str:
+    """The number of a badge as printed: a label for people that nobody else has."""
+    try:
+        tag = parse(badge)
+    except TagFault as fault:
+        refuse(f"{badge} is no number of ours: {fault}", "Scan the badge again, or read it off.")
+    if tag.letter != "W":
+        refuse(f"{tag.number} is a label for {tag.names}.", "A badge is a label for people: it begins with W.")
+    others = [one for one, body in act.shop.people().items() if one != code and not body.get("revoked")]
+    has = next((one for one in others if act.shop.people()[one].get("badge") == tag.number), "")
+    if has:
+        refuse(f"{tag.number} is the badge of {has}.", "Take another one.")
+    return tag.number
 
 
 def _keeps_office(act: ShopAct, code: str) -> None:

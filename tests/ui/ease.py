@@ -34,7 +34,7 @@ def _hand(job: str, code: str = "MK") -> Hand:
 def breakdown() -> int:
     """One part: its condition, its label, a photograph that was just taken."""
     hand = _hand("pump")
-    while not (hand.view.main and hand.view.main.says.startswith("Tag")):
+    while not (hand.view.main and hand.view.main.says.startswith(("Tag", "Scan a label"))):
         assert hand.view.main
         hand.touch(hand.view.main.says)
         answer_all(hand)

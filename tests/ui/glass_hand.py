@@ -12,6 +12,9 @@ from tests.ui.hands import Hand
 from tests.ui.shop import DemoDesk
 from tests.ui.stage import Stage
 
+SCROLLED_S = 0.25
+"""A pane that scrolls hands a touch on after 0.2 s, when it is sure that nobody swipes (Kivy 2.3)."""
+
 
 class GlassHand(Hand):
     """Works through the window."""
@@ -63,10 +66,13 @@ class GlassHand(Hand):
 
     def _press(self, widget: Widget) -> None:
         """Scrolls to a plate that is out of sight, then touches it."""
-        parent = widget.parent
+        parent, scrolls = widget.parent, False
         while parent is not None and parent is not self.stage.app.bench:
             if isinstance(parent, ScrollView):
                 parent.scroll_to(widget, animate=False)
+                scrolls = scrolls or parent.children[0].height > parent.height
                 self.stage.frames(2)
             parent = parent.parent
         self.stage.touch(widget)
+        if scrolls:
+            self.stage.wait(SCROLLED_S)

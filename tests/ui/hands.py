@@ -12,6 +12,7 @@ from typing import Any
 from teardown_app.domain.filling import place_of
 from teardown_app.domain.limit import Limit
 from teardown_app.domain.parts import number_of, parts
+from teardown_app.ui.recording import TAKE_BACK
 from teardown_app.ui.view import Step, View
 from tests.ui.shop import PIN, DemoDesk
 
@@ -40,9 +41,9 @@ class Hand:
 
     def take_back(self) -> None:
         """Touches take back on the strip."""
-        assert self.view.strip.take_back
+        assert self.view.strip.step
         self._did("take back")
-        self.desk.touch(Step("Take back", "take_back"))
+        self.desk.touch(TAKE_BACK)
 
     def row(self, text: str) -> None:
         """Touches the row that has these words."""
@@ -65,8 +66,11 @@ class Hand:
 
     def sign_on(self, code: str) -> None:
         """Signs on, choosing a PIN the first time on this tablet."""
-        self.touch(self.desk.session.current or "Sign on") if self.desk.screen.name == "sign on" else self.who()
-        self.enter(code)
+        if self.desk.screen.name == "sign on":
+            self.touch(code)
+        else:
+            self.who()
+            self.enter(code)
         while self.view.field is not None:
             self.enter(PIN)
 
@@ -97,8 +101,8 @@ def reading_for(limit: Limit) -> str:
 def answer_for(hand: Hand) -> str:
     """What a person enters in the field that is open, when all is well."""
     desk, field = hand.desk, hand.view.field
-    assert field and desk.entry
-    values: dict[str, Any] = desk.entry.values
+    assert field and desk.asking.entry
+    values: dict[str, Any] = desk.asking.entry.values
     if field.kind == "pin":
         return PIN
     if field.name == "value":
@@ -128,7 +132,7 @@ def take_apart(hand: Hand) -> None:
         assert main
         if main.says.startswith("See what is open"):
             return
-        if main.says.startswith("Tag"):
+        if main.says.startswith(("Tag", "Scan a label")):
             hand.touch("Good")
             hand.scan(answer_tag(hand.desk))
         else:
@@ -179,10 +183,10 @@ def clear_points(hand: Hand) -> None:
         point = next((one for one in standing if one.key not in stuck), None)
         assert point, f"stuck at {[one.wrong for one in standing][:6]}; last {hand.log[-6:]}"
         hand.desk.row("choose", point.key)
-        hand.touch("Go there")
+        hand.touch("Go to")
         before = len(hand.desk.job.records)
         step = hand.view.main
-        if step and not step.says.startswith(("Go on", "See", "To its assembly")):
+        if step and not step.says.startswith(("Next place", "See", "To ", "Bring in")):
             hand.touch(step.says)
             answer_all(hand)
         if len(hand.desk.job.records) == before:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from pathlib import Path
+from time import perf_counter
 from typing import Any
 
 from kivy.base import EventLoop
@@ -61,6 +62,12 @@ class Stage:
     def frames(self, count: int = 2) -> None:
         """Lets frames pass."""
         for _ in range(count):
+            EventLoop.idle()
+
+    def wait(self, seconds: float) -> None:
+        """Lets real time pass, frame by frame."""
+        until = perf_counter() + seconds
+        while perf_counter() < until:
             EventLoop.idle()
 
     def down(self, x: float, y: float) -> Finger:

@@ -67,11 +67,12 @@ class Live:
         """True when no point is open."""
         return not any(point.state != CONCEDED for points in self._points.values() for point in points)
 
-    def update(self, record: Record, touched: set[str]) -> None:
-        """Called after the job took a record in, with the things it touched."""
+    def update(self, record: Record, touched: set[str]) -> set[str] | None:
+        """Called after the job took a record in, with the things it touched. Gives the places that were
+        looked at again; None when all were."""
         if self.job.generation != self._generation or self._reach.reaches_all(record):
             self._work_out_all()
-            return
+            return None
         self._reach.heed(record)
         whole = record.typ == "record.voided"
         self._look_at_records(list(self.job.records.values()) if whole else [record])
@@ -79,6 +80,7 @@ class Live:
         for subject in subjects:
             self._work_out(subject)
         self._work_out(WHOLE)
+        return {name for what, name in subjects if what == "place"}
 
     def _work_out_all(self) -> None:
         self._generation = self.job.generation

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 
 from teardown_app.ui.form import Values
 from teardown_app.ui.view import CHOICE, Field
+from teardown_app.workflows.act import refuse
 
 
 def first_open(values: Values, *fields: Field) -> Field | None:
@@ -23,9 +24,9 @@ def text(name: str, asks: str, choices: Sequence[str] = (), *, may_be_empty: boo
     return Field(name, asks, choices=tuple(choices), may_be_empty=may_be_empty, hint=hint)
 
 
-def whole(values: Values, name: str, refuse: Callable[[str, str], object]) -> int:
-    """A whole number that was entered; refuses what is none."""
-    entered = str(values[name]).strip()
+def whole(values: Values, name: str) -> int:
+    """A whole number that was entered, also as `8, all of them`; refuses what is none."""
+    entered = str(values[name]).partition(",")[0].strip()
     if not (entered.isdecimal() and entered.isascii() and len(entered) < 10):
         refuse(f"{entered or 'Nothing'} is no count.", "Count them: a whole number.")
     return int(entered)

@@ -8,8 +8,8 @@ from teardown_app.domain.points.joint import passes_left
 from teardown_app.domain.points.point import named
 from teardown_app.ui.form import Form, Values
 from teardown_app.ui.forms.asking import choose, first_open, text, whole
-from teardown_app.ui.view import NUMBER, TAG, Field
-from teardown_app.workflows.act import refuse
+from teardown_app.ui.units import offered_units
+from teardown_app.ui.view import COUNT, NUMBER, TAG, Field
 from teardown_app.workflows.bring_in import BROUGHT, bring_in
 from teardown_app.workflows.close_job import close_job, reopen_job
 from teardown_app.workflows.concede import concede
@@ -54,14 +54,14 @@ MOVED = ("added", "put in", "taken out", "scrapped", "lost", "left over")
 def _ask_move(desk: Desk, values: Values) -> Field | None:
     name = named(desk.job, str(values["key"]))
     asks = [choose("word", f"{name}: what happened?", MOVED)]
-    asks.append(Field("number", f"{name}: how many {values.get('word', '')}?", NUMBER))
+    asks.append(Field("number", f"{name}: how many {values.get('word', '')}?", COUNT))
     if values.get("word") in ("scrapped", "lost", "left over"):
         asks.append(text("why", "Why?", ("thread worn", "fell into the sump")))
     return first_open(values, *asks)
 
 
 def _move(desk: Desk, values: Values) -> None:
-    key, word, number = str(values["key"]), str(values["word"]), whole(values, "number", refuse)
+    key, word, number = str(values["key"]), str(values["word"]), whole(values, "number")
     desk.act(
         lambda act: move(act, [key], {word: number}, why=str(values.get("why", ""))),
         f"{named(desk.job, key)}: {number} {word}.",
@@ -72,9 +72,8 @@ def _ask_torque(desk: Desk, values: Values) -> Field | None:
     """Only a torque that was measured is entered; the click wrench that was set is one touch."""
     if "torque" in values or not values.get("measured"):
         return None
-    return Field(
-        "torque", f"{named(desk.job, str(values['key']))}: measured torque", NUMBER, unit="N m", choices=("lbf in",)
-    )
+    asks, units = f"{named(desk.job, str(values['key']))}: measured torque", offered_units("N m", desk.choice.units)
+    return Field("torque", asks, NUMBER, unit=units[0], units=units, choices=units)
 
 
 def _torque(desk: Desk, values: Values) -> None:

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from teardown_app.domain.routing import remaining
+from teardown_app.domain.routing import remaining, route_of
 from teardown_app.ui.form import Form, Values
 from teardown_app.ui.forms.asking import first_open, text
 from teardown_app.ui.view import Field
 from teardown_app.ui.words import counted
-from teardown_app.workflows.operation import done, skip, start, stop
+from teardown_app.workflows.operation import done, skip, start, still_to_write_down, stop
 from teardown_app.workflows.wait import wait_over
 
 if TYPE_CHECKING:
@@ -35,10 +35,13 @@ def _start(desk: Desk, values: Values) -> None:
 
 
 def _ask_done(desk: Desk, values: Values) -> Field | None:
-    """What the route says is written down and was not given at the start."""
-    left = remaining(desk.job, _parts(values)[0])
-    names = left[0].record if left else ()
-    return first_open(values, *(text(f"value {name}", f"{left[0].id}: {name}?") for name in names))
+    """What the route says is written down and was not given at the start, for any of the parts."""
+    job, asks = desk.job, {}
+    for part in _parts(values):
+        left, route = remaining(job, part), route_of(job, part)
+        for name in still_to_write_down(desk.look, part, route, left[0]) if left and route else ():
+            asks[name] = text(f"value {name}", f"{left[0].id}: {name}?")
+    return first_open(values, *asks.values())
 
 
 def _done(desk: Desk, values: Values) -> None:
@@ -48,7 +51,7 @@ def _done(desk: Desk, values: Values) -> None:
         lambda act: done(act, _parts(values), desk.workshop.materials, values=given),
         f"{name} done on {_many(values)}.",
     )
-    desk.screen.state["basket"] = [] if desk.screen.name == "cleaning" else desk.screen.state.get("basket", [])
+    desk.screen.state.pop("basket", None)  # the parts stand at the next operation now
 
 
 def _stop(desk: Desk, values: Values) -> None:

@@ -65,7 +65,9 @@ def _ask_check(desk: Desk, values: Values) -> Field | None:
     if limit is not None and is_numeric(limit):
         units = offered_units(limit.unit, desk.choice.units)
         hint = f"Limit {shown_limit(limit, desk.choice.units)}"
-        return first_open(values, Field("value", says, NUMBER, unit=units[0], choices=(*units[1:], CANNOT), hint=hint))
+        return first_open(
+            values, Field("value", says, NUMBER, unit=units[0], units=units, choices=(*units[1:], CANNOT), hint=hint)
+        )
     hint = f"Held against: {limit.text}" if limit else ""
     asks = [choose("answer", says, (*ANSWERS, CANNOT), hint)]
     if limit is not None and values.get("answer") in ANSWERS:

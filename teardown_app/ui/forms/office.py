@@ -10,14 +10,14 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from teardown_app.domain.kinds.kind import RIGHTS
-from teardown_app.domain.parts import number_of, own_place, parts_of_number
+from teardown_app.domain.parts import parts_of_number
 from teardown_app.ui.form import Form, Values
 from teardown_app.ui.forms.asking import choose, first_open, text, whole
+from teardown_app.ui.recording import Undo
 from teardown_app.ui.slow import Report
-from teardown_app.ui.taking_back import Undo
-from teardown_app.ui.view import NUMBER, REJECT, Field
-from teardown_app.workflows.act import refuse
-from teardown_app.workflows.open_job import check_day, open_job
+from teardown_app.ui.view import ACCEPT, COUNT, NUMBER, TAG, Field
+from teardown_app.workflows.act import Drafts, ShopAct, refuse
+from teardown_app.workflows.open_job import check_day
 from teardown_app.workflows.shop import add_place, drop_place, give_rights, revoke
 
 if TYPE_CHECKING:
@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from teardown_app.ui.desk import Desk
 
 BAR_MM = 80.0
+MOST_AT_ONCE = 2000
 ALL_RIGHTS = "all"
 RIGHT_SETS = {
     "record": ("record",),
@@ -67,44 +68,53 @@ def _opened(desk: Desk, values: Values, path: Path, reading: Reading) -> None:
     if bill is None:
         first = "; ".join(f"{one.file} row {one.row}: {one.message}" for one in reading.faults[:3])
         refuse(f"{path.name} has {len(reading.faults)} faults: {first}", "Have the bill corrected, then open it again.")
-    workshop, by = desk.workshop, desk.session.who()
-    act = workshop.shop_act(by)
-    act.needs("office")
-    number, issued = workshop.job_number()
-    digest, drawings = workshop.keep_bill(bill, path if path.is_dir() else path.parent)
-    drafts = open_job(
-        act,
+    number, _ = desk.workshop.open_from_bill(
         bill,
-        digest=digest,
-        drawings=drawings,
-        number=number,
+        path if path.is_dir() else path.parent,
+        desk.session.who(),
         order=str(values["order"]),
         serial=str(values["serial"]),
         name=str(values.get("called", "")),
         due=str(values.get("due", "")).strip(),
     )
-    workshop.record([*issued, *drafts], by)
     desk.job_number = number
-    desk.confirm(f"Job {number} is open: {bill.model}, {reading.positions} places.")
+    said = f"Job {number} is open: {bill.model}, {reading.positions} places."
+    desk.recording.confirm(" ".join([said, *desk.workshop.twins(number, str(values["order"]), str(values["serial"]))]))
     desk.go("jobs", at=number)
 
 
+NO_MORE = "nothing any more"
+
+
 def _ask_person(desk: Desk, values: Values) -> Field | None:
-    return first_open(
-        values,
+    code = str(values.get("code", "")).upper().strip()
+    asks = [
         text("code", "Initials: 2 to 6 letters or digits, no name"),
-        choose("rights", f"What may {values.get('code', '')} do?", (*RIGHT_SETS, "nothing any more")),
-    )
+        choose("rights", f"What may {code} do?", (*RIGHT_SETS, NO_MORE)),
+    ]
+    if values.get("rights") in RIGHT_SETS:
+        has = desk.workshop.shop.people().get(code, {}).get("badge", "")
+        hint = f"Has {has}; OK keeps it." if has else "A badge is a label for people, from a roll. OK goes on without."
+        asks.append(Field("badge", f"Scan the badge of {code}", TAG, hint=hint, may_be_empty=True, wants="W"))
+    return first_open(values, *asks)
 
 
 def _person(desk: Desk, values: Values) -> None:
     code = str(values["code"]).upper().strip()
-    before = desk.workshop.shop.people().get(code)
+    before = desk.workshop.shop.people().get(code, {})
     rights = RIGHT_SETS.get(str(values["rights"]), ())
-    earlier = tuple(before["rights"]) if before and not before.get("revoked") else ()
-    undo = Undo(anew=lambda act: give_rights(act, code, rights=earlier) if earlier else revoke(act, code))
-    said = f"{code} may {', '.join(rights) or 'do nothing any more'}."
-    desk.shop_act(lambda act: give_rights(act, code, rights=rights) if rights else revoke(act, code), said, undo=undo)
+    badge = str(values.get("badge", "")).strip() or str(before.get("badge") or "")
+    may = {"until": str(before.get("until") or ""), "qualifications": before.get("qualifications")}
+
+    def give(act: ShopAct) -> Drafts:
+        return give_rights(act, code, rights=rights, badge=badge, **may) if rights else revoke(act, code)
+
+    def as_before(act: ShopAct) -> Drafts:
+        if not before or before.get("revoked"):
+            return revoke(act, code)
+        return give_rights(act, code, rights=before["rights"], badge=str(before.get("badge") or ""), **may)
+
+    desk.shop_act(give, f"{code} may {', '.join(rights) or 'do nothing any more'}.", undo=Undo(anew=as_before))
 
 
 def _place(desk: Desk, values: Values) -> None:
@@ -113,14 +123,19 @@ def _place(desk: Desk, values: Values) -> None:
     desk.shop_act(lambda act: add_place(act, name), f"Place {name}.", undo=undo)
 
 
-def _ask_roll(desk: Desk, values: Values) -> Field | None:
+LABELS_FOR = {"parts": "P", "hardware bags": "H", "people": "W", "places": "S", "carriers": "C", "jobs": "J"}
+
+
+def _stock(values: Values, *before: Field) -> Field | None:
     from teardown_app.labels.stock import read_stocks
 
-    return first_open(
-        values,
-        Field("count", "How many labels for parts?", NUMBER, choices=("40", "100", "200")),
-        choose("stock", "On which stock?", tuple(read_stocks())),
-    )
+    return first_open(values, *before, choose("stock", "On which stock?", tuple(read_stocks())))
+
+
+def _ask_roll(desk: Desk, values: Values) -> Field | None:
+    what = values.get("what", "")
+    count = Field("count", f"How many labels for {what}?", COUNT, choices=("10", "40", "100", "200"))
+    return _stock(values, choose("what", "What are the labels for?", LABELS_FOR), count)
 
 
 def _roll(desk: Desk, values: Values) -> None:
@@ -128,44 +143,37 @@ def _roll(desk: Desk, values: Values) -> None:
     from teardown_app.labels.sheet import sheet_pdf
     from teardown_app.labels.stock import find_stock
 
-    count, stock = whole(values, "count", refuse), find_stock(str(values["stock"]))
-    if not 1 <= count <= 2000:
-        refuse(f"{count} labels cannot be made at once.", "Take 1 to 2000.")
+    count, stock = whole(values, "count"), find_stock(str(values["stock"]))
+    if not 1 <= count <= MOST_AT_ONCE:
+        refuse(f"{count} labels cannot be made at once.", f"Take 1 to {MOST_AT_ONCE}.")
     by = desk.session.who()
     desk.workshop.shop_act(by).needs("record")
-    numbers, draft = desk.workshop.new_numbers("P", count)
+    numbers, draft = desk.workshop.new_numbers(LABELS_FOR[str(values["what"])], count)
     desk.workshop.record([draft], by)
 
     def write(report: Report) -> bytes:
         report(f"{count} labels")
         return sheet_pdf([Label(number) for number in numbers], stock)
 
-    desk.slow.start("Drawing labels:", write, lambda pdf: desk.keep_labels(pdf, f"roll-{numbers[0]}.pdf"))
-
-
-def _ask_queued(desk: Desk, values: Values) -> Field | None:
-    from teardown_app.labels.stock import read_stocks
-
-    return first_open(values, choose("stock", "On which stock?", tuple(read_stocks())))
+    desk.slow.start("Drawing labels:", write, lambda pdf: _written(desk, pdf, f"roll-{numbers[0]}.pdf"))
 
 
 def _queued(desk: Desk, values: Values) -> None:
-    from teardown_app.labels.label import Label
+    from teardown_app.labels.label import label_of
     from teardown_app.labels.sheet import sheet_pdf
     from teardown_app.labels.stock import find_stock
 
-    queue = desk.labels.waiting()
+    queue = [(desk.workshop.job(number).job, tag) for number, tag in desk.labels.waiting()]
     if not queue:
         refuse("No label is queued.", "Labels queue up here when parts are tagged without a roll.")
-    labels = []
-    for number, tag in queue:
-        job = desk.workshop.job(number).job
-        part = next(iter(parts_of_number(job, tag)), "")
-        key = own_place(job, part) if part else ""
-        said = job.positions[key].line.description.strip(" .") if key in job.positions else ""
-        labels.append(Label(number_of(job, part) if part else tag, tuple(one for one in (key, said, number) if one)))
-    desk.keep_labels(sheet_pdf(labels, find_stock(str(values["stock"]))), f"labels-{queue[0][1]}.pdf")
+    labels = [label_of(job, parts_of_number(job, tag)[0]) for job, tag in queue]
+    _written(desk, sheet_pdf(labels, find_stock(str(values["stock"]))), f"labels-{queue[0][1]}.pdf")
     desk.labels.empty()
+
+
+def _written(desk: Desk, pdf: bytes, name: str) -> None:
+    desk.labels.write(pdf, name)
+    desk.say(f"Labels written: {name}", ACCEPT)
 
 
 def _glass(desk: Desk, values: Values) -> None:
@@ -175,15 +183,12 @@ def _glass(desk: Desk, values: Values) -> None:
     except ValueError:
         refuse(f"{entered} is no length.", "Measure the bar with a ruler: millimetres.")
     desk.measured_glass(BAR_MM, width)
+    desk.say("The glass is measured.", ACCEPT)
 
 
 def _find(desk: Desk, values: Values) -> None:
-    words = str(values["words"]).strip()
-    if not words:
-        desk.say("Nothing was typed.", REJECT)
-        return
-    desk.entry = None
-    desk.find(words)
+    desk.asking.close()
+    desk.find(str(values["words"]).strip())
 
 
 FORMS = (
@@ -193,7 +198,7 @@ FORMS = (
         "place", "place", lambda _, values: first_open(values, text("name", "What do people call it? RACK 3-2")), _place
     ),
     Form("roll", "labels", _ask_roll, _roll),
-    Form("queued labels", "labels", _ask_queued, _queued),
+    Form("queued labels", "labels", lambda _, values: _stock(values), _queued),
     Form(
         "glass",
         "size of the glass",

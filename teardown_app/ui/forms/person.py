@@ -53,7 +53,6 @@ def _finish_who(desk: Desk, values: Values) -> None:
         known(code, str(values["pin"]))
     else:
         session.change_to(code)
-    desk.entry = None
     desk.signed_on(code)
 
 

@@ -6,10 +6,10 @@ from typing import TYPE_CHECKING
 
 from teardown_app.domain.next_off import is_off
 from teardown_app.domain.points.point import named
+from teardown_app.domain.tag import parse
 from teardown_app.ui.form import Form, Values
 from teardown_app.ui.forms.asking import choose, first_open, text, whole
-from teardown_app.ui.view import NUMBER, TAG, Field
-from teardown_app.workflows.act import refuse
+from teardown_app.ui.view import COUNT, TAG, Field
 from teardown_app.workflows.configuration import received
 from teardown_app.workflows.count import count
 from teardown_app.workflows.number import put_label, relabel
@@ -63,7 +63,11 @@ def _off(desk: Desk, values: Values) -> None:
         first=issued,
     )
     part = next(record.thing() for record in records if record.typ == "part.taken_off")
-    desk.took_off(part, number, queued=values.get("with") == "new")
+    if values.get("with") == "new":
+        desk.labels.add(desk.job_number, number)
+    elif number:
+        desk.labels.put_on(parse(number).number)
+    desk.screen.came_off(part)
 
 
 def _ask_extra(desk: Desk, values: Values) -> Field | None:
@@ -104,12 +108,13 @@ def _ask_count(desk: Desk, values: Values) -> Field | None:
         asks = f"{named(job, key)}: whose screws are in the same bag?"
         return choose(f"other {len(named_so_far)}", asks, (ALL_NAMED, *left))
     wanted = sum(desk.job.positions[one].count or 0 for one in (key, *_others(values)))
-    asks = f"{named(desk.job, key)}: how many were found? {wanted} belong there"
-    return first_open(values, Field("found", asks, NUMBER, choices=(str(wanted),) if wanted else ()))
+    asks = f"{named(desk.job, key)}: how many were found?"
+    offered = (f"{wanted}, all of them",) if wanted else ()
+    return first_open(values, Field("found", asks, COUNT, choices=offered, hint=f"Belong there: {wanted}"))
 
 
 def _count(desk: Desk, values: Values) -> None:
-    found, key = whole(values, "found", refuse), str(values["key"])
+    found, key = whole(values, "found"), str(values["key"])
     keys = [key, *_others(values)]
     bag = str(values.get("bag", ""))
     into = f" into bag {bag}" if bag else ""

@@ -12,7 +12,7 @@ MM_PER_INCH = 25.4
 SP_PER_INCH = 160
 """Definition of the scale-independent pixel: 160 to the inch."""
 
-FAR, NUMBER, HEAD, BODY, NOTE = 78, 32, 28, 18, 14
+FAR, NUMBER, HEAD, BODY, NOTE = 78, 32, 28, 20, 15
 """Type sizes in sp: read at two metres; figures; headline; body; note (arm's length)."""
 
 GLOVES, BARE = "gloves", "bare hands"

@@ -23,12 +23,11 @@ from teardown_app.ui.parts.pad import Pad
 from teardown_app.ui.parts.photo import PhotoPane
 from teardown_app.ui.parts.plate import Plate
 from teardown_app.ui.parts.rows import Rows
-from teardown_app.ui.view import ACCEPT, CHOICE, REJECT, UNSURE, Scan, Step, Strip, View
+from teardown_app.ui.view import ACCEPT, REJECT, UNSURE, Scan, Step, Strip, View
 
 __all__ = ["Bench", "CardPane", "DrawingPane", "Pad", "PhotoPane", "Plate", "Rows"]
 
 FLASH_S = 0.35
-INVITES = "Scan a label, or touch here to search"
 
 
 class ScanLine(BoxLayout):
@@ -41,7 +40,9 @@ class ScanLine(BoxLayout):
 
     def show(self, scan: Scan) -> None:
         """Says what was taken or refused, and lets its edge flash when that is new."""
-        self.said, self.mark = scan.says, scan.mark
+        self.said, self.mark, self.invites = scan.says, scan.mark, scan.invites
+        if not scan.says:
+            self._calm(0)
         if scan.count != self._count:
             self._count = scan.count
             self.edge = {ACCEPT: theme.safe, REJECT: theme.stop, UNSURE: theme.caution}.get(scan.mark, theme.accent)
@@ -62,6 +63,10 @@ class ScanLine(BoxLayout):
 
 class ScanTouch(ButtonBehavior, Widget):
     """The whole scan line can be touched."""
+
+
+class RedLine(ButtonBehavior, Widget):
+    """What is in the tool for a time; touched, it leads there."""
 
 
 class ListPane(RelativeLayout):
@@ -99,11 +104,11 @@ class Band(BoxLayout):
         for plate, step in zip(box.children[::-1], steps, strict=True):
             plate.show(step)
             plate.filled = step is main
-            plate.type_size = theme.head * 0.72 if step is main else 0
+            plate.type_size = theme.head if step is main else 0
             plate.size_hint_x = 1.0 if step is main else 0.36 if main else 0.5
         self.strip_says, self.strip_mark = strip.says, strip.mark
-        self.can_take_back = strip.take_back
-        self.ids.back.show(Step("Take back", "take_back") if strip.take_back else None)
+        self.can_take_back = strip.step is not None
+        self.ids.back.show(strip.step)
 
 
 class Bench(BoxLayout):
@@ -114,6 +119,7 @@ class Bench(BoxLayout):
     caution = StringProperty("")
     busy = StringProperty("")
     wide = BooleanProperty(True)
+    has_tabs = BooleanProperty(False)
 
     __events__ = ("on_step", "on_row", "on_flag", "on_entered", "on_draft", "on_ring", "on_scan_touched")
 
@@ -139,14 +145,15 @@ class Bench(BoxLayout):
         self.pad.bind(on_draft=lambda _, name, text: self.dispatch("on_draft", name, text))
         self.photo.bind(on_ring=lambda _, *mark: self.dispatch("on_ring", *mark))
         self.ids.who.bind(on_step=self._stepped)
-        self.ids.scan.invites = INVITES
+        self.ids.red.bind(on_release=lambda _: self.dispatch("on_step", Step("In for a time", "see_red")))
+        self.pad.bind(only_choices=lambda *_: self._share(self._view) if self._view else None)
         self.ids.scan_touch.bind(on_release=lambda _: self.dispatch("on_scan_touched"))
 
     def on_size(self, *_: object) -> None:
         """Turns the halves with the glass."""
         self.wide = self.width > self.height
-        for plate in self.ids.tabs.children if self.ids else ():
-            plate.type_size = 0 if self.wide else theme.note
+        if self.ids:
+            self._size_tabs()
         if self._view is not None:
             self._share(self._view)
 
@@ -158,12 +165,11 @@ class Bench(BoxLayout):
         """Shows a view; what did not change is left as it is."""
         self._view = view
         self.title, self.caution, self.busy = view.title, view.caution, view.busy
-        self.red = "   ".join(view.red)
+        self.red, self.has_tabs = view.red, bool(view.tabs)
         self._show_tabs(view.tabs)
         self.rows.show(view.rows, view.empty)
-        screen = view.title.split(" · ")[0]
-        if screen != self._screen:
-            self._screen, self._shown = screen, ""
+        if view.screen != self._screen:
+            self._screen, self._shown = view.screen, ""
             self.rows.scroll_y = 1
         self.drawing.show(view.drawing)
         self.photo.show(view.photo)
@@ -179,18 +185,17 @@ class Bench(BoxLayout):
 
     def _share(self, view: View) -> None:
         """Puts into the halves what there is to show, and nothing else."""
-        here: list[tuple[Widget, float]] = [(self.photo, 1.0)] if view.photo else [(self.list, 1.0)]
-        if view.drawing:
-            here.insert(0, (self.drawing, 2.2))
-        _fill(self.here, here)
-        _fill(self.hand, [(self.pad if view.field else self.card, 1.0)])
-        entering = view.field is not None and view.field.kind != CHOICE
-        halves = [self.hand] if entering and not self.wide else [self.here, self.hand]  # keys need the room
+        _fill(self.here, self.photo if view.photo else self.drawing if view.drawing else self.list)
+        _fill(self.hand, self.pad if view.field else self.card)
+        typing = view.field is not None and not self.pad.only_choices
+        alone = typing and (not self.wide or self.pad.is_large)  # many keys need the room
+        halves = [self.hand] if alone else [self.here, self.hand]
         if self.ids.halves.children[::-1] != halves:
             self.ids.halves.clear_widgets()
             for half in halves:
                 self.ids.halves.add_widget(half)
-        self.hand.size_hint = (1.25 if entering else 1, 1) if self.wide else (1, 1.1)
+        pictured = view.photo is not None or view.drawing is not None
+        self.hand.size_hint = (1, 1) if self.wide or pictured else (1, 1.8)
 
     def _show_tabs(self, tabs: tuple[Step, ...]) -> None:
         if tabs == self._tabs:
@@ -200,7 +205,12 @@ class Bench(BoxLayout):
         keep_as_many(box, len(tabs), self._tab)
         for plate, step in zip(box.children[::-1], tabs, strict=True):
             plate.show(step)
-            plate.type_size = 0 if self.wide else theme.note
+        self._size_tabs()
+
+    def _size_tabs(self) -> None:
+        """One size for all of them."""
+        for plate in self.ids.tabs.children:
+            plate.type_size = theme.body if self.wide else theme.note * 0.9
 
     def _tab(self) -> Plate:
         plate = Plate()
@@ -232,14 +242,11 @@ class Bench(BoxLayout):
         """The scan line was touched."""
 
 
-def _fill(box: BoxLayout, shown: list[tuple[Widget, float]]) -> None:
-    """Puts these widgets into a box, the first on top; what is there already stays."""
-    if box.children[::-1] == [widget for widget, _ in shown]:
-        return
-    box.clear_widgets()
-    for widget, share in shown:
-        widget.size_hint_y = share
-        box.add_widget(widget)
+def _fill(box: BoxLayout, shown: Widget) -> None:
+    """Puts a widget into a box, in place of what is there."""
+    if box.children != [shown]:
+        box.clear_widgets()
+        box.add_widget(shown)
 
 
 load_looks(__file__)

@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from kivy.properties import BooleanProperty, StringProperty
+from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.image import AsyncImage
 from kivy.uix.layout import Layout
 from kivy.uix.scrollview import ScrollView
 from kivy.uix.widget import Widget
 
+from teardown_app.ui.look.lettering import fitting_size
+from teardown_app.ui.look.theme import theme
 from teardown_app.ui.parts.looks import load_looks
 from teardown_app.ui.parts.plate import Plate
 from teardown_app.ui.view import Card, Fact, Step
@@ -45,12 +47,23 @@ class CardPane(ScrollView):
     mark = StringProperty("")
     word = StringProperty("")
     pictured = BooleanProperty(False)
+    far_size = NumericProperty(10)
 
     __events__ = ("on_step",)
 
     def __init__(self, **kwargs: Any) -> None:
         super().__init__(**kwargs)
         self._card: Card | None = None
+
+    def on_kv_post(self, _base: Any) -> None:
+        """Binds once the looks are there."""
+        self.ids.far.bind(size=self._fit_far, text=self._fit_far)
+
+    def _fit_far(self, words: Any, _: object) -> None:
+        """As large as can be read from two metres, and as small as it has to be to stay on one line."""
+        sizes = tuple(theme.far * part / 10 for part in range(10, 3, -1))
+        room = (int(words.width), int(words.height * 1.4))  # capitals reach neither edge of their line
+        self.far_size = fitting_size(words.text, words.font_name, room, sizes, 1)
 
     def on_step(self, step: Step) -> None:
         """A plate of the card was touched; bound by whoever shows it."""
@@ -90,7 +103,7 @@ class CardPane(ScrollView):
             plate.show(step)
 
     def _plate(self) -> Plate:
-        plate = Plate()
+        plate = Plate(type_size=theme.number * 0.7)
         plate.bind(on_step=lambda _, touched: self.dispatch("on_step", touched))
         return plate
 

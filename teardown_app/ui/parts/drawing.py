@@ -17,7 +17,6 @@ from teardown_app.ui.view import Drawing
 
 FLAG_MM = 4.6
 TOUCH_MM = 13.0
-MOST = 6.0
 
 
 class Sheet(Scatter):
@@ -35,6 +34,8 @@ class DrawingPane(StencilView):
 
     file = StringProperty("")
     says = StringProperty("")
+    look = StringProperty("")
+    """Name of the palette that is on."""
 
     __events__ = ("on_flag",)
 
@@ -45,8 +46,8 @@ class DrawingPane(StencilView):
     def on_kv_post(self, _base: Any) -> None:
         """Binds once the looks are there."""
         self.ids.sheet.bind(transform=self._draw, size=self._draw)
-        theme.bind(name=self._draw)
-        self.bind(size=self._fit)
+        self.bind(look=self._draw)
+        self.ids.paper.bind(size=self._fit)
 
     def on_flag(self, key: str) -> None:
         """A flag was touched; bound by whoever shows the drawing."""
@@ -64,7 +65,7 @@ class DrawingPane(StencilView):
     def _fit(self, *_: object) -> None:
         sheet = self.ids.sheet
         sheet.scale, sheet.pos = 1, (0, 0)
-        sheet.size = self.size
+        sheet.size = self.ids.paper.size
 
     def picture_box(self) -> tuple[float, float, float, float]:
         """Where the picture lies in the sheet: x, y, width, height before zooming."""

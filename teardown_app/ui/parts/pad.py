@@ -11,23 +11,31 @@ from typing import Any
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
-from teardown_app.domain.tag import ALPHABET
+from teardown_app.records.pins import DIGITS
 from teardown_app.ui.look.theme import theme
 from teardown_app.ui.parts.looks import load_looks
 from teardown_app.ui.parts.plate import Plate
-from teardown_app.ui.view import CHOICE, NUMBER, PIN, TAG, TEXT, Field, Step
+from teardown_app.ui.view import CHOICE, COUNT, NUMBER, PIN, TAG, TEXT, Field, Step
 
-BACK, DONE, OWN = "back", "done", "own"
+BACK, DONE, SPACE, OWN = "⌫", "OK", "space", "In own words …"
 
-KEYS = {
-    TAG: ALPHABET,
-    NUMBER: "1234567890.-",
-    PIN: "1234567890",
-    TEXT: "1234567890QWERTYUIOPASDFGHJKL'ZXCVBNM,./- ",
+LETTERS = ("1234567890", "QWERTYUIOP", "ASDFGHJKL'", "ZXCVBNM,./", ("-", SPACE, BACK, DONE))
+TAGS = ("0123456789", "ABCDEFGHJK", "LMNPQRSTUV", (*"WXYZ", BACK, DONE))
+"""The 34 signs of a tag, in their order."""
+STANDING = {
+    NUMBER: ("123", "456", "789", "0.-", (BACK, DONE)),
+    COUNT: ("123", "456", "789", ("0", BACK, DONE)),
 }
-COLUMNS = {TAG: 9, NUMBER: 3, PIN: 3, TEXT: 10, CHOICE: 1}
-WIDE = {NUMBER: 7, PIN: 6}
+LYING = {
+    NUMBER: ("12345", "67890", (".", "-", BACK, DONE)),
+    COUNT: ("12345", "67890", (BACK, DONE)),
+}
+"""Rows of keys in portrait, and where the pad lies beside a list."""
+WIDTHS = {SPACE: 4.0, DONE: 2.5, BACK: 1.5}
+LARGE = (TEXT, TAG)
 LONGEST = 300
+CHOICES_MM = 25
+"""Most room for words above keys: two rows of them."""
 
 
 class Pad(BoxLayout):
@@ -40,6 +48,8 @@ class Pad(BoxLayout):
     only_choices = BooleanProperty(False)
     key_gap = NumericProperty(3)
     bar_mm = NumericProperty(0)
+    lies = BooleanProperty(False)
+    """True where the pad is wider than high."""
 
     __events__ = ("on_entered", "on_draft")
 
@@ -48,6 +58,7 @@ class Pad(BoxLayout):
         self._field: Field | None = None
         self._text = ""
         self._typing = False
+        self._rows: tuple[Any, ...] = ()
 
     def on_entered(self, name: str, text: str) -> None:
         """A field was entered; bound by whoever shows the pad."""
@@ -65,36 +76,34 @@ class Pad(BoxLayout):
         """What stands there so far."""
         return self._text
 
+    @property
+    def is_large(self) -> bool:
+        """True for keys of letters or of tags."""
+        return self._field is not None and self._field.kind in LARGE
+
     def show(self, field: Field | None) -> None:
         """Shows the keys for a field; what was typed stays while it is the same field."""
         old, self._field = self._field, field
         if field is None:
-            if old is not None:
-                self.ids.key_grid.clear_widgets()
-                self.ids.choices.clear_widgets()
-                self._text = ""
+            self._text = ""
             return
-        if old is None or (old.name, old.asks, old.kind, old.choices) != (
-            field.name,
-            field.asks,
-            field.kind,
-            field.choices,
-        ):
+        if old is None or _asked(old) != _asked(field):
             self._typing = bool(field.draft)
-            self._lay_keys(field)
             self._text, self.unit = field.draft, field.unit
+            self._lay_choices(field)
         self.asks, self.hint, self.bar_mm = field.asks, field.hint, field.bar_mm
+        self._lay_keys()
         self._say()
 
     def type(self, text: str) -> None:
         """Characters from a keyboard or a scanner."""
-        if self._field is not None and self._field.kind != CHOICE:
-            if self._field.kind == TEXT and not self._typing:
-                self._own_words()
-            known = "".join(sign for sign in text if sign.isprintable())
-            if self._field.kind in (TAG, TEXT):
-                known = known.upper() if self._field.kind == TAG else known
-            self._set((self._text + known)[:LONGEST])
+        field = self._field
+        if field is None or field.kind == CHOICE:
+            return
+        if field.kind == TEXT and not self._typing:
+            self._own_words()
+        known = "".join(sign for sign in text if sign.isprintable())
+        self._set(self._text + (known.upper() if field.kind == TAG else known))
 
     def take_off(self, count: int) -> None:
         """Takes the last characters back out: they were a scan, not typing."""
@@ -106,81 +115,107 @@ class Pad(BoxLayout):
 
     def done(self) -> None:
         """What stands there is entered."""
-        field = self._field
-        if field is None or field.kind == CHOICE:
-            return
-        text = self._text.strip()
-        if text or field.may_be_empty:
-            self._enter(f"{text} {self.unit}".strip() if field.kind == NUMBER and self.unit else text)
+        field, text = self._field, self._text.strip()
+        if field is not None and not self.only_choices and (text or field.may_be_empty):
+            self._enter(f"{text} {self.unit}".strip() if field.kind == NUMBER and text else text)
 
-    def _lay_keys(self, field: Field) -> None:
-        keys, choices = self.ids.key_grid, self.ids.choices
-        keys.clear_widgets()
+    # keys
+
+    def _lay_choices(self, field: Field) -> None:
+        choices, words = self.ids.choices, field.choices
         choices.clear_widgets()
-        words = field.choices if field.kind != TEXT or not self._typing else ()
+        self.ids.words.scroll_y = 1
+        is_words = field.kind == TEXT and bool(words)
+        if is_words and self._typing:
+            words = ()
+        self.only_choices = field.kind == CHOICE or (is_words and not self._typing)
+        if is_words and words:
+            choices.add_widget(self._key(OWN))
         for text in words:
-            choices.add_widget(self._key(text, "choose", text))
-        self.only_choices = field.kind == CHOICE or (field.kind == TEXT and bool(words))
+            choices.add_widget(self._key(text, choice=True))
+
+    def on_kv_post(self, _base: Any) -> None:
+        """Binds once the looks are there."""
+        self.ids.choices.bind(minimum_height=self._share)
+        self.bind(only_choices=self._share)
+        self._share()
+
+    def _share(self, *_: object) -> None:
+        """Words have all the room where there are no keys; else no more than they need, and the keys the rest."""
+        words, keys = self.ids.words, self.ids.key_rows
+        words.size_hint_y, keys.size_hint_y = (1, None) if self.only_choices else (None, 1)
         if self.only_choices:
-            if field.kind == TEXT:
-                choices.add_widget(self._key("In own words …", OWN))
-            return
-        few = field.kind in WIDE
-        self._set_columns()
-        self.key_gap = 3 if few else 1
-        for sign in KEYS[field.kind]:
-            keys.add_widget(self._key(sign if sign != " " else "space", "type", sign, small=not few))
-        keys.add_widget(self._key("⌫", BACK, small=not few))
-        keys.add_widget(self._key("OK", DONE, small=not few))
+            keys.height = 0
+        else:
+            words.height = min(self.ids.choices.minimum_height, CHOICES_MM * theme.mm)
 
     def on_size(self, *_: object) -> None:
         """The keys lie in other rows when the tablet is turned."""
-        self._set_columns()
+        self.lies = self.width > 1.3 * self.height
+        self._lay_keys()
 
-    def _set_columns(self) -> None:
-        kind = self._field.kind if self._field is not None else CHOICE
-        lies = self.width > 1.3 * self.height
-        self.ids.key_grid.cols = WIDE[kind] if kind in WIDE and lies else COLUMNS[kind]
+    def _lay_keys(self) -> None:
+        rows = self._wanted_rows()
+        if rows == self._rows:
+            return
+        self._rows = rows
+        self.key_gap = 1.5 if self.is_large else 3
+        keys = self.ids.key_rows
+        keys.clear_widgets()
+        for row in rows:
+            line = BoxLayout(spacing=self.key_gap * theme.mm)
+            for says in row:
+                key = self._key(says)
+                key.size_hint_x = WIDTHS.get(says, 1.0)
+                line.add_widget(key)
+            keys.add_widget(line)
 
-    def _key(self, says: str, act: str, *args: str, small: bool = False) -> Plate:
-        plate = Plate()
-        plate.again_s = 0.0 if act in ("type", BACK) else plate.again_s
-        plate.show(Step(says, act, args))
-        plate.filled = act == DONE
-        if small and len(says) > 1:
-            plate.type_size = theme.note
+    def _wanted_rows(self) -> tuple[Any, ...]:
+        if self._field is None or self.only_choices:
+            return ()
+        if self.is_large:
+            return TAGS if self._field.kind == TAG else LETTERS
+        kind = NUMBER if self._field.kind == NUMBER else COUNT
+        return (LYING if self.lies else STANDING)[kind]
+
+    def _key(self, says: str, *, choice: bool = False) -> Plate:
+        plate = Plate(type_size=theme.number * 0.75 if len(says) == 1 or says == DONE else 0)
+        is_sign = not choice and says not in (DONE, OWN)
+        plate.again_s = 0.0 if is_sign else plate.again_s  # the same sign may come twice
+        plate.show(Step(says, "choose" if choice else "key"))
+        plate.filled = not choice and says == DONE
         plate.bind(on_step=self._touched)
         return plate
 
     def _touched(self, _plate: Plate, step: Step) -> None:
         if step.act == "choose":
-            self._choose(step.args[0])
-        elif step.act == OWN:
+            self._choose(step.says)
+        elif step.says == OWN:
             self._own_words()
-        elif step.act == DONE:
+        elif step.says == DONE:
             self.done()
-        elif step.act == BACK:
+        elif step.says == BACK:
             self.back()
         else:
-            self._set((self._text + step.args[0])[:LONGEST])
+            self._set(self._text + (" " if step.says == SPACE else step.says))
 
     def _own_words(self) -> None:
         """The keys take the place of the words."""
         self._typing = True
         if self._field is not None:
-            self._lay_keys(self._field)
+            self._lay_choices(self._field)
+            self._lay_keys()
 
     def _choose(self, text: str) -> None:
-        """A word is the answer; on the number pad a unit is taken, and a number or a sentence is the answer."""
+        """A word is the answer; on the number pad a unit is taken, and anything else is the answer."""
         field = self._field
-        is_unit = field is not None and field.kind == NUMBER and field.unit and len(text) <= 8
-        if is_unit and not text[0].isdigit():
+        if field is not None and field.kind == NUMBER and text in field.units:
             self.unit = text
         else:
             self._enter(text)
 
     def _set(self, text: str) -> None:
-        self._text = text
+        self._text = text[:LONGEST]
         self._say()
         if self._field is not None:
             self.dispatch("on_draft", self._field.name, self._text)
@@ -193,7 +228,13 @@ class Pad(BoxLayout):
 
     def _say(self) -> None:
         hidden = self._field is not None and self._field.kind == PIN
-        self.shown = "•" * len(self._text) if hidden else self._text
+        count = len(self._text)
+        self.shown = " ".join("•" * count + "_" * max(0, DIGITS - count)) if hidden else self._text
+
+
+def _asked(field: Field) -> tuple[object, ...]:
+    """What makes a field another one; its draft does not."""
+    return (field.name, field.asks, field.kind, field.choices)
 
 
 load_looks(__file__)

@@ -11,6 +11,7 @@ from kivy.uix.behaviors import ButtonBehavior
 from kivy.uix.label import Label
 from kivy.uix.widget import Widget
 
+from teardown_app.ui.look.lettering import fitting_size
 from teardown_app.ui.look.shapes import draw_mark, paints
 from teardown_app.ui.look.theme import theme
 from teardown_app.ui.parts.looks import load_looks
@@ -65,7 +66,8 @@ class Plate(ButtonBehavior, Widget):
     ready = BooleanProperty(True)
     chosen = BooleanProperty(False)
     type_size = NumericProperty(0)
-    """Size of its words; 0 is the body's."""
+    """Wanted size of its words in pixels, 0 for the body's; they are made smaller until they fit."""
+    words_size = NumericProperty(10)
 
     last_touch: ClassVar[tuple[str, float]] = ("", -AGAIN_S)
     """What was touched last and when: plates are made anew, a slip of the glove is one all the same."""
@@ -76,6 +78,20 @@ class Plate(ButtonBehavior, Widget):
         self.again_s = AGAIN_S
         super().__init__(**kwargs)
         self.always_release = False
+
+    def on_kv_post(self, _base: Any) -> None:
+        """Binds once the looks are there."""
+        words = self.ids.words
+        for name in ("text", "size", "font_name"):
+            words.fbind(name, self._fit_words)
+        self.fbind("type_size", self._fit_words)
+
+    def _fit_words(self, *_: object) -> None:
+        words, wanted = self.ids.words, self.type_size or theme.body
+        smaller = (theme.number * 0.75, theme.body, (theme.body + theme.note) / 2, theme.note, theme.note * 0.9)
+        sizes = (wanted, *(one for one in smaller if one < wanted))
+        room = (int(words.width), int(words.height))
+        self.words_size = fitting_size(self.text, words.font_name, room, sizes)
 
     def show(self, step: Step | None) -> None:
         """Takes a step; none hides the plate."""

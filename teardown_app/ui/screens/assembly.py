@@ -2,20 +2,23 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from teardown_app.domain.bill import Position
 from teardown_app.domain.caution import at_place
 from teardown_app.domain.checking import place_status
-from teardown_app.domain.filling import is_filled, place_of
+from teardown_app.domain.filling import goes_in_as_one, is_filled, place_of
 from teardown_app.domain.gate import SHIP
 from teardown_app.domain.job import Job
 from teardown_app.domain.next_in import can_go_in, meant_parts, next_in
+from teardown_app.domain.next_off import off_state
 from teardown_app.domain.parts import came_from, own_place, parts_of_number
 from teardown_app.domain.points.check import place_checks
 from teardown_app.domain.points.consumable import ON_CONDITION, rule_of, what_is_due
 from teardown_app.domain.points.hardware import put_in
 from teardown_app.domain.points.joint import has_torque, passes_left
 from teardown_app.domain.points.point import OPEN, Point, named
-from teardown_app.domain.points.temporary import ships, state_of
+from teardown_app.domain.points.temporary import ships, temporary_points
 from teardown_app.domain.record import position_thing
 from teardown_app.domain.release import is_released, why_not_released
 from teardown_app.domain.tag import Tag
@@ -26,23 +29,32 @@ from teardown_app.ui.units import shown_torque
 from teardown_app.ui.view import ACCEPT, EMPTY, REJECT, TO_DO, UNSURE, Card, Drawing, Fact, Flag, Step, View
 from teardown_app.ui.words import counted, plainly
 from teardown_app.workflows.act import Refused
-from teardown_app.workflows.fit import fit
+from teardown_app.workflows.fit import fit as fit_parts
 from teardown_app.workflows.release import ready
 
 SHOWN_POINTS = 5
 
 
-def is_done(job: Job, key: str) -> bool:
-    """True when a place is as it has to be for closing up."""
+def closed_up(job: Job, key: str) -> bool | None:
+    """True when a place is as it has to be for closing up, None where nothing is asked for."""
     position = job.positions[key]
     kind = position.line.kind
+    if job.scope(key).counts != "in":
+        return None
     if kind == "hardware":
-        return put_in(job, key) >= (position.count or 0) and not (has_torque(position) and passes_left(job, position))
+        if not position.count:
+            return None
+        return put_in(job, key) >= position.count and not (has_torque(position) and passes_left(job, position))
     if kind == "consumable":
         return not what_is_due(job, position)
     if kind == "temporary":
-        return state_of(job, position_thing(key)) == "out"
-    return is_filled(job, position)
+        return all(one.gate == SHIP for one in temporary_points(job, position))
+    return is_filled(job, position) if goes_in_as_one(job, position) else None
+
+
+def is_done(job: Job, key: str) -> bool:
+    """True when nothing is to do at a place before closing up."""
+    return closed_up(job, key) is not False
 
 
 class Assembly(Screen):
@@ -56,16 +68,18 @@ class Assembly(Screen):
         key = position.key if position else ""
         assembly = self._assembly(key)
         points = [one for one in self.desk.points() if one.state == OPEN and self._is_here(one, assembly)]
-        rows = tree_rows(job, key, assembly, self._mark, self.desk.tally("done", is_done))
-        drawing = self._drawing(assembly, key)
+        drawing = None if self.state.get("list") else self._drawing(assembly, key)
         main, quiet = self._steps(position, assembly, points)
+        other = (Step("List of places", "show_list"),) if drawing else ()
+        if self.state.get("list"):
+            other = (Step("Drawing", "show_drawing"),)
         return View(
             f"{named(job, assembly) or 'Assembly'} · {len(points)} open here",
-            rows,
+            tree_rows(job, key, assembly, self._mark, self.desk.tally("done", closed_up)),
             drawing=drawing,
             card=self._card(position, points),
             main=main,
-            quiet=quiet,
+            quiet=(*quiet[:1], *other, *quiet[1:]),
             caution=" ".join(at_place(job, key)) if key else "",
             show=key,
         )
@@ -95,11 +109,11 @@ class Assembly(Screen):
 
     def _mark(self, key: str, at: str) -> str:
         job = self.desk.job
-        if job.scope(key).counts != "in":
+        done, wanted = self.desk.tally("done", closed_up).counts.get(key, (0, 0))
+        state = closed_up(job, key) if not wanted else done == wanted
+        if state is None or (wanted and not state):
             return ""
-        if is_done(job, key):
-            return ACCEPT
-        return TO_DO if key == at else EMPTY
+        return ACCEPT if state else TO_DO if key == at else EMPTY
 
     def _drawing(self, assembly: str, at: str) -> Drawing | None:
         file = drawing_of(self.desk, assembly) if assembly else ""
@@ -120,11 +134,9 @@ class Assembly(Screen):
         job = self.desk.job
         if callout in job.positions:
             return [callout]
-        return (
-            [one.key for one in job.bill.nearest(assembly, callout) if one.key in job.positions]
-            if assembly in job.bill.positions
-            else []
-        )
+        if assembly not in job.bill.positions:
+            return []
+        return [one.key for one in job.bill.nearest(assembly, callout) if one.key in job.positions]
 
     def _card(self, position: Position | None, points: list[Point]) -> Card:
         job, said = self.desk.job, self.state.get("said")
@@ -149,8 +161,10 @@ class Assembly(Screen):
                 Fact("renewal", what_is_due(job, position) or "done", EMPTY if what_is_due(job, position) else ACCEPT)
             )
         mark = self._mark(position.key, position.key)
-        steps = self._small_steps(position)
-        return Card(position.key, line.description, mark, "", (*facts, *open_here), self._photos(position), steps)
+        steps, word = self._small_steps(position), ""
+        if closed_up(job, position.key) is False and line.kind in ("part", "assembly"):
+            word = "Scan the part for it" if meant else _without_part(job, position.key)
+        return Card(position.key, line.description, mark, word, (*facts, *open_here), self._photos(position), steps)
 
     def _screws(self, position: Position) -> list[Fact]:
         job, joint = self.desk.job, position.line.joint
@@ -206,18 +220,18 @@ class Assembly(Screen):
         waiting = ready(self.desk.look, assembly) if assembly in job.positions else ready(self.desk.look)
         many = counted(len(waiting), "ready part")
         release = [Step(f"Release {many}", "release_ready", (assembly,))] if waiting else []
+        skip = Step("Next place", "next")
         if self.state.get("said"):
-            return Step("Go on with the next", "next"), tuple(release)
+            if self.state["said"][0] == "NO" and position is not None:
+                return Step("See what it lacks", "part_card", (position.key,)), (skip,)
+            return skip, tuple(release)
         if position is None:
             return (release[0] if release else Step("See what is open", "go", ("points",))), ()
-        main = self._main(position)
         sign = [Step("Close up and sign", "sign", (assembly,))] if assembly and not points else []
-        if main is None:
-            following = sign or release or [Step("Go on with the next", "next")]
-            return following[0], (*release, *sign)[:2] if following[0] not in (*release, *sign) else ()
-        return main, (*release, *sign)
+        found = [one for one in (self._main(position, waiting), *release, *sign) if one] or [skip]
+        return found[0], tuple(found[1:2]) or ((skip,) if found[0] is not skip else ())
 
-    def _main(self, position: Position) -> Step | None:
+    def _main(self, position: Position, waiting: Sequence[str]) -> Step | None:
         job, key, name = self.desk.job, position.key, f"{position.line.description} {position.key}"
         kind = position.line.kind
         if is_done(job, key):
@@ -232,9 +246,17 @@ class Assembly(Screen):
         if kind == "temporary":
             return Step(f"It is out: {name}", "temporary", (key, "out"))
         meant = meant_parts(job).get(key, [])
-        if len(meant) == 1 and can_go_in(job, position):
-            return Step(f"Fit {name}", "fit_part", (meant[0],))
-        return None
+        if not meant and off_state(job, key) is False:
+            return Step("To the teardown bench", "go", ("teardown",))
+        if not meant:
+            return Step(f"Bring in a part for {key}", "form_at", ("bring in", key))
+        if len(meant) > 1 or not can_go_in(job, position):
+            return None
+        if not is_released(job, meant[0]):
+            if meant[0] in waiting:
+                return None
+            return Step(f"See what it lacks: {name}", "part_card", (key,))
+        return Step(f"Fit {name}", "fit", (meant[0],))
 
     def _reading(self, position: Position) -> Step | None:
         """The next reading that is due at the place itself."""
@@ -260,18 +282,26 @@ class Assembly(Screen):
 
     def choose(self, key: str) -> None:
         """A place is taken in hand."""
-        self.state = {"at": key}
+        self._take(at=key)
+
+    def _take(self, **state: object) -> None:
+        """Takes something else in hand; list or drawing stays."""
+        self.state = {**({"list": True} if self.state.get("list") else {}), **state}
+
+    def show_list(self) -> None:
+        """The list in place of the drawing."""
+        self.state["list"] = True
+
+    def show_drawing(self) -> None:
+        """The drawing in place of the list."""
+        self.state.pop("list", None)
 
     def flag(self, key: str) -> None:
         self.choose(key)
 
     def next(self) -> None:
         """Goes on with the next place that can be filled."""
-        self.state = {}
-
-    def fit_part(self, part: str) -> None:
-        """Fits the part meant for the place in hand, and says yes or no."""
-        self._fit(part)
+        self._take()
 
     def release_ready(self, assembly: str) -> None:
         """Releases all ready parts of the assembly."""
@@ -314,15 +344,20 @@ class Assembly(Screen):
         if place_of(self.desk.job, found[0]):
             self.desk.go("part", part=found[0], back=True)
             return True
-        self._fit(found[0])
+        self.fit(found[0])
         return True
 
-    def _fit(self, part: str) -> None:
+    def fit(self, part: str) -> None:
+        """Fits a part into its own place, and says yes or no."""
         name, key = self.desk.look.name(part), own_place(self.desk.job, part)
         try:
-            self.desk.act(lambda act: fit(act, [part]), f"{name} is fitted.")
+            self.desk.act(lambda act: fit_parts(act, [part]), f"{name} is fitted.")
         except Refused as refusal:
-            self.state = {"at": key, "said": ["NO", name, REJECT, f"{refusal.wrong} {plainly(refusal.instead)}"]}
+            self._take(at=key, said=["NO", name, REJECT, f"{refusal.wrong} {plainly(refusal.instead)}"])
             self.desk.say(f"NO: {refusal.wrong}", REJECT)
         else:
-            self.state = {"at": key, "said": ["YES", name, ACCEPT, f"Fitted in {named(self.desk.job, key)}"]}
+            self._take(at=key, said=["YES", name, ACCEPT, f"Fitted in {named(self.desk.job, key)}"])
+
+
+def _without_part(job: Job, key: str) -> str:
+    return "Its part has not come off yet" if off_state(job, key) is False else "No part for it is known yet"

@@ -12,6 +12,9 @@ from teardown_app.ui.screen import Screen
 from teardown_app.ui.view import ACCEPT, EMPTY, HOLD, REJECT, TO_DO, Card, Fact, Row, Step, View
 from teardown_app.ui.words import counted
 
+FAR = 14
+"""So many signs can be read from two metres."""
+
 
 class Cleaning(Screen):
     """Operations of the routes, and the parts that stand at each."""
@@ -25,16 +28,8 @@ class Cleaning(Screen):
         for name, parts in waiting.items():
             begun = sum(self._begun(part) for part in parts)
             sub = f"{begun} begun" if begun else ""
-            rows.append(
-                Row(
-                    f"= {name}",
-                    name,
-                    sub,
-                    TO_DO if name == at else "",
-                    trail=counted(len(parts), "part"),
-                    chosen=name == at,
-                )
-            )
+            many = counted(len(parts), "part")
+            rows.append(Row(f"= {name}", name, sub, TO_DO if name == at else "", trail=many, chosen=name == at))
             if name == at:
                 rows += [self._row(part) for part in parts]
         empty = "Nothing waits for an operation. What comes off with a route appears here once it is tagged."
@@ -79,39 +74,26 @@ class Cleaning(Screen):
         waits = waits_open(job, part, self.desk.look.now)
         held = open_holds(job, part)
         mark = HOLD if held else ACCEPT if part in self._basket() else TO_DO if self._begun(part) else EMPTY
-        sub = (
-            f"rests another {max(left for _, left in waits):.1f} h"
-            if waits
-            else str(job.value(part, "place", "") or "")
-        )
+        lies = str(job.value(part, "place", "") or "")
+        sub = f"rests another {max(left for _, left in waits):.1f} h" if waits else lies
         return Row(part, self.desk.look.name(part), sub, mark, 1, "begun" if self._begun(part) else "")
 
     def _basket(self) -> list[str]:
-        job = self.desk.job
-        return [one for one in self.state.get("basket", []) if one in job.records or remaining(job, one)]
+        return [one for one in self.state.get("basket", []) if remaining(self.desk.job, one)]
 
     def _card(self, basket: list[str], operation: Operation | None) -> Card:
         if operation is None:
             return Card("Cleaning", "Scan the parts of a basket, or touch an operation")
-        facts = [
-            Fact(name, said)
-            for name, said in (
-                ("medium", operation.medium),
-                ("temperature", operation.temperature),
-                ("time", operation.time),
-                ("write down", ", ".join(operation.record)),
-            )
-            if said
-        ]
-        facts += [Fact("in basket", self.desk.look.name(part), ACCEPT) for part in basket]
+        bath = " · ".join(one for one in (operation.temperature, operation.time) if one)
         word = f"{len(basket)} in the basket" if basket else "the basket is empty"
-        return Card(
-            counted(len(basket), "part") if basket else "",
-            _said(operation),
-            TO_DO if basket else "",
-            word,
-            tuple(facts),
-        )
+        facts = [Fact("medium", operation.medium)] if operation.medium else []
+        if len(bath) > FAR:
+            facts.append(Fact("bath", bath))
+        if operation.record:
+            facts.append(Fact("write down", ", ".join(operation.record)))
+        facts += [Fact("in basket", self.desk.look.name(part), ACCEPT) for part in basket]
+        far = bath if 0 < len(bath) <= FAR else counted(len(basket), "part")
+        return Card(far, _said(operation), TO_DO if basket else "", word, tuple(facts))
 
     def _steps(
         self, basket: list[str], operation: Operation | None, here: list[str]
@@ -122,13 +104,12 @@ class Cleaning(Screen):
             return Step(f"Take all: {counted(len(here), 'part')}", "take_all"), ()
         begun = [part for part in basket if self._begun(part)]
         many = counted(len(basket), "part")
-        verb = Step(f"Done: {operation.id}, {many}", "work", ("operation done",))
         if begun:
-            return verb, (Step("Stop it", "work", ("operation stop",)), Step("Empty the basket", "empty"))
-        return Step(f"Begin: {operation.id}, {many}", "work", ("operation start",)), (
-            verb,
-            Step("Skip it", "work", ("operation skip",)),
-        )
+            done = Step(f"Done: {_said(operation)}, {many}", "work", ("operation done",))
+            return done, (Step("Stop it", "work", ("operation stop",)), Step("Empty the basket", "empty"))
+        begin = Step(f"Begin: {_said(operation)}, {many}", "work", ("operation start",))
+        done = Step("Done already", "work", ("operation done",))
+        return begin, (done, Step("Skip, with reason", "work", ("operation skip",)))
 
     # what is touched
 

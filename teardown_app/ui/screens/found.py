@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from teardown_app.domain.life import all_parts
-from teardown_app.domain.parts import number_of, own_place
+from teardown_app.domain.parts import own_place
 from teardown_app.ui.screen import Screen
 from teardown_app.ui.view import Card, Row, Step, View
 
@@ -25,38 +25,42 @@ class Found(Screen):
 
     def _rows(self, words: str) -> tuple[Row, ...]:
         wanted = words.casefold().split()
-        rows: list[Row] = []
-        if self.desk.job_number:
-            job = self.desk.job
-            for part in all_parts(job):
-                text = f"{self.desk.look.name(part)} {job.value(part, 'place', '') or ''}"
-                if all(word in text.casefold() for word in wanted):
-                    rows.append(
-                        Row(part, self.desk.look.name(part), str(job.value(part, "place", "") or ""), act="part")
-                    )
-            with_part = {own_place(job, part) for part in all_parts(job)}
-            for key, position in job.positions.items():
-                line = position.line
-                text = f"{key} {line.description} {line.part_number}".casefold()
-                if key not in with_part and all(word in text for word in wanted):
-                    rows.append(Row(key, f"{key}  {line.description}", line.part_number, act="place"))
+        here = self._here(wanted) if self.desk.job_number else []
+        return (*here, *self._elsewhere(words))[:MOST]
+
+    def _here(self, wanted: list[str]) -> list[Row]:
+        """Parts of the job in hand, then places that no part is known for."""
+        job, rows, with_part = self.desk.job, [], set()
+        for part in all_parts(job):
+            name, place = self.desk.look.name(part), str(job.value(part, "place", "") or "")
+            with_part.add(own_place(job, part))
+            if all(word in f"{name} {place}".casefold() for word in wanted):
+                rows.append(Row(part, name, place, act="part"))
+        for key, position in job.positions.items():
+            line = position.line
+            text = f"{key} {line.description} {line.part_number}".casefold()
+            if key not in with_part and all(word in text for word in wanted):
+                rows.append(Row(key, f"{key}  {line.description}", line.part_number, act="place"))
+        return rows
+
+    def _elsewhere(self, words: str) -> list[Row]:
+        """What the lists find in other jobs."""
+        rows = []
         for row in self.desk.workshop.lists.search(words) if words else []:
             if row.get("job") and row["job"] != self.desk.job_number:
-                name = (
-                    f"{row.get('number') or row.get('position') or row.get('name') or ''} {row.get('description', '')}"
-                )
-                where = f"{row['job']}|{row.get('part') or ''}|{len(rows)}"
-                rows.append(Row(where, name.strip() or str(row["job"]), f"job {row['job']}", act="job"))
-        return tuple(rows[:MOST])
+                number = row.get("number") or row.get("position") or row.get("name") or row["job"]
+                name = f"{number} {row.get('description', '')}".strip()
+                key = f"{row['job']}|{row.get('part') or ''}|{len(rows)}"
+                rows.append(Row(key, name, f"job {row['job']}", act="job"))
+        return rows
 
     def part(self, key: str) -> None:
         """Opens a part."""
         self.desk.go("part", part=key, back=True)
 
     def place(self, key: str) -> None:
-        """Opens a place on the bench where it is worked on."""
-        came_off = bool(number_of(self.desk.job, key))
-        self.desk.go("assembly" if came_off else "teardown", at=key)
+        """Opens a place of which no part is known yet."""
+        self.desk.go("teardown", at=key)
 
     def job(self, key: str) -> None:
         """Opens a job."""

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from typing import Any
 
-from teardown_app.domain.life import in_order, sentence
+from teardown_app.domain.life import sentence
 from teardown_app.ui.screen import Screen
 from teardown_app.ui.view import ACCEPT, HOLD, TO_DO, Card, Fact, Row, Step, View
+from teardown_app.ui.words import counted
 
 NEWS = 12
+FAR = 14
+"""So many signs can be read from two metres."""
 
 
 class Jobs(Screen):
@@ -18,58 +21,46 @@ class Jobs(Screen):
     of_job = False
 
     def view(self) -> View:
-        rows = sorted(self._listed(), key=lambda row: (row["closed"], row["due"] or "9999", row["job"]))
+        listed = self.desk.listing.jobs(self.desk.job_number)
+        rows = sorted(listed, key=lambda row: (row["closed"], row["due"] or "9999", row["job"]))
         at = str(self.state.get("at") or self.desk.job_number)
         empty = "There is no job yet. Open one from a bill in the office."
-        card, main = self._card(at) if any(row["job"] == at for row in rows) else (_WELCOME, None)
-        return View(
-            f"{sum(not row['closed'] for row in rows)} open jobs",
-            tuple(_row(row, at) for row in rows),
-            empty,
-            card=card,
-            main=main or self._without_a_job(bool(rows)),
-            quiet=(Step("What is new", "news", (at,)), Step("Sign off", "sign_off"))
-            if main
-            else (Step("Sign off", "sign_off"),),
-            show=at,
-        )
+        quiet: tuple[Step, ...] = (Step("Sign off", "sign_off"),)
+        if any(row["job"] == at for row in rows):
+            card, main, has_news = self._card(at)
+            quiet = (Step("What is new", "news"), *quiet) if has_news else quiet
+        else:
+            card, main = _WELCOME, self._without_a_job(bool(rows))
+        title = counted(sum(not row["closed"] for row in rows), "open job")
+        return View(title, tuple(_row(row, at) for row in rows), empty, card=card, main=main, quiet=quiet, show=at)
 
     def _without_a_job(self, listed: bool) -> Step | None:
         """What can be done while no job is in hand."""
-        if self.desk.jobs_left:
+        if self.desk.listing.says:
             return Step("Go on without the rest", "stop_listing")
         return None if listed else Step("Open a job in the office", "go", ("office",))
 
-    def _listed(self) -> list[dict[str, Any]]:
-        """The jobs; as far as they are known, while the list is made anew or that was stopped."""
-        desk, lists = self.desk, self.desk.workshop.lists
-        if desk.jobs_left:
-            return lists.jobs_so_far()
-        if desk.listing_stopped:
-            lists.catch_up_on([desk.job_number] if desk.job_number else [])
-            return lists.jobs_so_far()
-        return lists.jobs()
-
-    def _card(self, number: str) -> tuple[Card, Step]:
+    def _card(self, number: str) -> tuple[Card, Step, bool]:
+        """The card, the next step, and whether others recorded something meanwhile."""
         opened = self.desk.workshop.job(number)
-        job = opened.job
-        points = opened.live.open_points()
+        job, points = opened.job, opened.live.open_points()
         news = self.desk.news.of(job, self.desk.session.current)
+        name = job.said("name") or number
         facts = [
-            Fact("job", number),
-            Fact("tool", f"{job.bill.model}, serial {job.said('serial')}"),
-            Fact("due", job.said("due") or "no day given"),
             Fact("open points", str(len(points)), ACCEPT if not points else ""),
+            Fact("due", job.said("due") or "no day given"),
+            Fact("order", job.said("order")),
+            Fact("job", number),
         ]
         if self.state.get("news"):
             facts += [Fact(one.act, sentence(job, one)) for one in news[-NEWS:]]
         else:
-            facts.append(Fact("new for you", f"{len(news)} records of others" if news else "nothing"))
+            facts.append(Fact("new for you", f"{counted(len(news), 'record')} of others" if news else "nothing"))
         word = "closed" if job.closed else "complete: nothing is open" if not points else ""
-        card = Card(
-            job.said("order")[:14], job.said("name") or job.bill.model, ACCEPT if not points else "", word, tuple(facts)
-        )
-        return card, Step(f"Work on {job.said('name') or number}", "work", (number,))
+        tool = f"{job.bill.model}, serial {job.said('serial')}"
+        far, head = (name, tool) if len(name) <= FAR else (number[-FAR:], f"{name}: {tool}")
+        card = Card(far, head, ACCEPT if not points else "", word, tuple(facts))
+        return card, Step(f"Work on {name}", "work", (number,)), bool(news)
 
     def choose(self, key: str) -> None:
         """Takes a job in hand."""
@@ -81,10 +72,9 @@ class Jobs(Screen):
         self.desk.job_number = number
         job = self.desk.job
         self.desk.news.seen(job, self.desk.session.current)
-        started = any(record.typ == "part.fitted" for record in in_order(job)[-40:])
-        self.desk.go("points" if job.closed else "assembly" if started else "teardown")
+        self.desk.go("points" if job.closed else "assembly" if job.speaks("fit") else "teardown")
 
-    def news(self, number: str) -> None:
+    def news(self) -> None:
         """Shows what others recorded since this person was last here."""
         self.state["news"] = not self.state.get("news")
 

@@ -4,91 +4,77 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from attrs import evolve
+
+from teardown_app.domain.entry import display_order
 from teardown_app.domain.life import all_parts
 from teardown_app.domain.parts import findings_of, waiting_findings
-from teardown_app.domain.record import SHOP
 from teardown_app.domain.release import word_of
 from teardown_app.ui.screen import Screen
 from teardown_app.ui.settings import ALLOWED
 from teardown_app.ui.view import ACCEPT, EMPTY, TO_DO, UNSURE, Card, Fact, Row, Step, View
+from teardown_app.ui.words import counted
 
 TOPICS = {
-    "bills": "Open a job from a bill",
-    "people": "People and rights",
-    "places": "Places",
-    "labels": "Labels",
-    "scope": "Scope of this job",
-    "approvals": "Customer's answers",
-    "tablet": "This tablet",
+    "bills": ("Job from a bill", "No bill lies in the folder bills yet. Put its folder or workbook there."),
+    "people": ("People and rights", "Nobody is registered yet."),
+    "places": ("Places", "No place is registered yet: benches, shelves, trays."),
+    "labels": ("Labels", "No label waits to be printed. Parts tagged without a roll queue up here."),
+    "scope": ("Scope", "Choose a job first; then say of its assemblies how they were received."),
+    "approvals": ("Customer's answers", "No finding of this job waits for the customer."),
+    "tablet": ("This tablet", ""),
 }
+"""Topic -> its name, and why its list is empty."""
+LATELY = 6
+SETTINGS = {"look": "Colours", "density": "Hands", "units": "Units", "benches": "Benches shown"}
 
 
 class Office(Screen):
-    """One list of topics; what belongs to the one in hand hangs beneath it."""
+    """Topics as plates; what belongs to the one in hand is listed."""
 
     name = "office"
     of_job = False
 
     def view(self) -> View:
-        topic = str(self.state.get("topic", ""))
-        rows: list[Row] = []
-        for name, says in TOPICS.items():
-            rows.append(Row(f"= {name}", says, "", TO_DO if name == topic else "", chosen=name == topic, act="topic"))
-            if name == topic:
-                rows += getattr(self, f"_{name}")()
+        topic = str(self.state.get("topic") or next(iter(TOPICS)))
+        says, empty = TOPICS[topic]
+        rows = tuple(getattr(self, f"_{topic}")())
+        plates = tuple(Step(one, "topic", (name,), chosen=name == topic) for name, (one, _) in TOPICS.items())
         card, main, quiet = self._hand(topic)
-        return View("Office", tuple(rows), card=card, main=main, quiet=quiet, show=f"= {topic}")
+        return View(f"Office · {says}", rows, empty, card=evolve(card, steps=plates), main=main, quiet=quiet)
 
-    # what hangs beneath each topic
+    # what is listed of each topic
 
     def _bills(self) -> list[Row]:
-        return [Row(str(path), path.name, str(path.parent.name), EMPTY, 1, act="bill") for path in self.desk.bills()]
+        bills = self.desk.bills()
+        return [Row(str(one), one.name, "folder" if one.is_dir() else "workbook", EMPTY, act="bill") for one in bills]
 
     def _people(self) -> list[Row]:
-        people = self.desk.workshop.shop.people()
-        return [
-            Row(
-                code,
-                code,
-                "left" if one.get("revoked") else ", ".join(one["rights"]) or "no rights",
-                "",
-                1,
-                act="person",
-            )
-            for code, one in sorted(people.items())
-        ]
+        rows = []
+        for code, one in sorted(self.desk.workshop.shop.people().items()):
+            may = "left" if one.get("revoked") else ", ".join(one["rights"]) or "no rights"
+            rows.append(Row(code, code, may, trail="badge" if one.get("badge") else "", act="person"))
+        return rows
 
     def _places(self) -> list[Row]:
         shop = self.desk.workshop.shop
-        rows = [
-            Row(str(one["name"]), str(one["name"]), str(one.get("number") or ""), "", 1, act="nothing")
-            for one in shop.places()
-        ]
-        return rows + [
-            Row(str(one["number"]), str(one["name"]), str(one["number"]), "", 1, act="nothing")
-            for one in shop.carriers()
-        ]
+        known = [*shop.places(), *shop.carriers()]
+        return [Row(str(one["name"]), str(one["name"]), str(one.get("number") or ""), act="nothing") for one in known]
 
     def _labels(self) -> list[Row]:
-        queue = self.desk.labels.waiting()
-        return [Row(number, number, f"job {job}", TO_DO, 1, act="nothing") for job, number in queue]
+        waiting = self.desk.labels.waiting()
+        return [Row(number, number, f"job {job}", TO_DO, act="nothing") for job, number in waiting]
 
     def _scope(self) -> list[Row]:
         if not self.desk.job_number:
             return []
-        job = self.desk.job
-        return [
-            Row(
-                key,
-                f"{key}  {one.line.description}",
-                job.scope(key).word,
-                ACCEPT if job.scope(key).counts == "in" else "",
-                1,
-                act="scope",
-            )
-            for key, one in job.positions.items()
-            if one.line.kind == "assembly"
-        ]
+        rows = []
+        for key, one in self.desk.job.positions.items():
+            if one.line.kind == "assembly":
+                scope = self.desk.job.scope(key)
+                mark = ACCEPT if scope.counts == "in" else ""
+                rows.append(Row(key, f"{key}  {one.line.description}", scope.word, mark, act="scope"))
+        return rows
 
     def _approvals(self) -> list[Row]:
         if not self.desk.job_number:
@@ -97,63 +83,60 @@ class Office(Screen):
         for part in all_parts(job):
             waiting = waiting_findings(job, part)
             for one in findings_of(job, part):
-                mark = UNSURE if one.value in waiting else ACCEPT
-                rows.append(
-                    Row(str(one.value), word_of(job, one.value), self.desk.look.name(part), mark, 1, act="answer")
-                )
+                mark, name = UNSURE if one.value in waiting else ACCEPT, self.desk.look.name(part)
+                rows.append(Row(str(one.value), word_of(job, one.value), name, mark, act="answer"))
         return rows
 
     def _tablet(self) -> list[Row]:
-        choice = self.desk.choice
-        return [
-            Row(f"{name}={word}", word, name, ACCEPT if getattr(choice, name) == word else EMPTY, 1, act="setting")
-            for name, words in ALLOWED.items()
-            for word in words
-        ] + [Row("size", "Size of the glass", "measure a bar with a ruler", "", 1, act="measure")]
+        rows = []
+        for name, words in ALLOWED.items():
+            chosen = getattr(self.desk.choice, name)
+            marks = {word: ACCEPT if word == chosen else EMPTY for word in words}
+            rows += [Row(f"{name}={word}", word, SETTINGS[name], marks[word], act="setting") for word in words]
+        return [*rows, Row("size", "Size of the glass", "measure a bar with a ruler", act="measure")]
+
+    # what can be done there
 
     def _hand(self, topic: str) -> tuple[Card, Step | None, tuple[Step, ...]]:
+        labels = self.desk.labels
         if topic == "people":
-            enrolled = [one for one in self.desk.workshop.home.records(SHOP) if one.typ == "pin.enrolled"]
-            facts = tuple(
-                Fact(one.wall[:16].replace("T", " "), f"{one.act} chose a PIN on {one.dev}") for one in enrolled[-6:]
-            )
-            return (
-                Card("People", "Touch a person to change rights", facts=facts),
-                Step("Register a person", "person", ("",)),
-                (),
-            )
+            card = Card(head="Touch a person to change rights", facts=self._enrolled())
+            return card, Step("Register a person", "person", ("",)), ()
         if topic == "places":
-            return Card("Places", "Benches, shelves, trays"), Step("Register a place", "form", ("place",)), ()
+            return Card(head="Benches, shelves, trays"), Step("Register a place", "form", ("place",)), ()
         if topic == "labels":
+            card = Card(head=f"{counted(len(labels.waiting()), 'label')} to be printed", word=labels.written)
             queued = Step("Write the queued labels", "form", ("queued labels",))
-            card = Card(
-                "Labels", f"{len(self.desk.labels.waiting())} labels wait to be printed", word=self.desk.labels.written
-            )
             return card, Step("New roll of labels", "form", ("roll",)), (queued,)
-        if topic == "bills":
-            return Card("Bills", "Touch a bill to open a job from it", word=str(self.desk.bills_folder)), None, ()
-        if topic == "scope":
-            return Card("Scope", "Touch an assembly: how was it received?"), None, ()
-        if topic == "approvals":
-            return Card("Answers", "Touch a finding: what does the customer say?"), None, ()
         if topic == "tablet":
-            return (
-                Card(
-                    "Tablet",
-                    "How it looks for you",
-                    word=f"{self.desk.settings.dots_per_inch or 'system'} dots per inch",
-                ),
-                None,
-                (),
+            dots = self.desk.settings.dots_per_inch
+            word = f"the glass was measured: {dots:g} dots per inch" if dots else "the glass was not measured yet"
+            return Card(head="How it looks for you", word=word), None, ()
+        heads = {
+            "bills": "Touch a bill to open a job from it",
+            "scope": "Touch an assembly: how was it received?",
+            "approvals": "Touch a finding: what does the customer say?",
+        }
+        return Card(head=heads[topic]), None, ()
+
+    def _enrolled(self) -> tuple[Fact, ...]:
+        """Who chose a PIN lately, and on which tablet."""
+        chose = [one for one in self.desk.workshop.shop.records.values() if one.typ == "pin.enrolled"]
+        chose.sort(key=display_order)
+        here = self.desk.workshop.home.dev
+        return tuple(
+            Fact(
+                one.wall[:16].replace("T", " "),
+                f"{one.act} chose a PIN on {'this tablet' if one.dev == here else f'tablet {one.dev}'}",
             )
-        return Card("Office", "Touch a topic"), None, ()
+            for one in chose[-LATELY:]
+        )
 
     # what is touched
 
     def topic(self, key: str) -> None:
-        """Opens a topic, or closes it."""
-        name = key.removeprefix("= ")
-        self.state["topic"] = "" if self.state.get("topic") == name else name
+        """Opens a topic."""
+        self.state["topic"] = key
 
     def bill(self, key: str) -> None:
         """A job is opened from a bill."""

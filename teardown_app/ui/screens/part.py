@@ -54,7 +54,6 @@ class Part(Screen):
         fitted = place_of(job, part)
         mark, word = self._stands(part, fitted)
         facts = [
-            Fact("place", named(job, key) or "belongs to no place"),
             Fact(
                 "is",
                 f"fitted in {named(job, fitted)}" if fitted else str(job.value(part, "place", "") or "place not said"),
@@ -65,8 +64,8 @@ class Part(Screen):
         facts += [Fact("on hold", str(hold.record.body.get("why", "")), HOLD) for hold in open_holds(job, part)]
         facts += [Fact("open", f"{lack.wrong}. {lack.clears}", EMPTY) for lack in lacks]
         card = Card(
-            (number_of(job, part) or key)[-8:],
-            desk.look.name(part),
+            number_of(job, part) or key[:14],
+            named(job, key) or "A part that belongs to no place",
             mark,
             word,
             tuple(facts),
@@ -96,26 +95,20 @@ class Part(Screen):
         return TO_DO, "not released"
 
     def _rows(self, part: str) -> tuple[Row, ...]:
-        """Operations, then readings, then its life."""
+        """The reading that is next, then operations, the other readings, and its life."""
         job = self.desk.job
         route = route_of(job, part)
-        rows = []
+        readings = {_key(thing, needed): (needed, word) for thing, needed, word in self._readings(part)}
+        as_found, later = self._due(part)
+        first = [key for key in (as_found, later) if key][:1]
+        rows = [_reading_row(key, *readings[key]) for key in first]
         for one in route.operations if route else ():
             state = state_of(job, part, route.name, one.id) if route else ""
             mark = ACCEPT if state in ("done", "skipped") else TO_DO if state == "started" else EMPTY
-            rows.append(Row(f"operation {one.id}", one.says or one.id, one.trade, mark, trail=state, act="nothing"))
-        for n, (_thing, needed, word) in enumerate(self._readings(part)):
-            limit = needed.check.limit.text if needed.check.limit else ""
-            rows.append(
-                Row(
-                    f"{n}",
-                    needed.says,
-                    limit,
-                    VERDICTS.get(word, TO_DO if word.startswith("due") else EMPTY),
-                    trail=word,
-                    act="read",
-                )
-            )
+            says = one.says or one.id
+            trade = one.trade if one.trade.casefold() not in says.casefold() else ""
+            rows.append(Row(f"operation {one.id}", says, trade, mark, trail=state, act="nothing"))
+        rows += [_reading_row(key, *reading) for key, reading in readings.items() if key not in first]
         life = [sentence(job, record) for record in life_of(job, part)]
         rows += [Row(f"life {n}", text[17:], text[:16], act="nothing") for n, text in enumerate(reversed(life))]
         return tuple(rows)
@@ -140,7 +133,7 @@ class Part(Screen):
         job = self.desk.job
         steps = [
             Step("Finding", "open_for", ("finding",)),
-            Step("Disposition", "open_for", ("disposition",)),
+            *((Step("Disposition", "open_for", ("disposition",)),) if disposition_of(job, part) else ()),
             Step("Photograph", "photograph"),
             Step("Where it lies", "open_for", ("put",)),
             Step("Written on it", "open_for", ("note",)),
@@ -160,7 +153,7 @@ class Part(Screen):
         if open_holds(job, part):
             return Step("Lift the hold", "hold", ("lift",))
         if not disposition_of(job, part):
-            return Step("Give the disposition", "open_for", ("disposition",))
+            return Step("Say what happens to it", "open_for", ("disposition",))
         as_found, later = self._due(part)
         if as_found:
             return Step("Take the next reading", "read", (as_found,))
@@ -181,9 +174,7 @@ class Part(Screen):
 
     def _due(self, part: str) -> tuple[str, str]:
         """The next reading as found, while no work has begun on the part; and the next of the others."""
-        readings = [
-            (str(n), one.when, word) for n, (thing, one, word) in enumerate(self._readings(part)) if thing == part
-        ]
+        readings = [(_key(thing, one), one.when, word) for thing, one, word in self._readings(part) if thing == part]
         untouched = not operation_facets(self.desk.job, part)
         early = next((n for n, when, word in readings if when in AS_FOUND and word == "due" and untouched), "")
         late = next((n for n, when, word in readings if when not in AS_FOUND and word.startswith("due")), "")
@@ -200,7 +191,7 @@ class Part(Screen):
 
     def read(self, key: str) -> None:
         """A reading is taken."""
-        thing, needed, _ = self._readings(self.part)[int(key)]
+        thing, needed, _ = next(one for one in self._readings(self.part) if _key(*one[:2]) == key)
         self.desk.open("check", thing=thing, check=needed.check.name, when=needed.when, spot=needed.spot)
 
     def open_for(self, form: str) -> None:
@@ -233,3 +224,14 @@ class Part(Screen):
         if not key:
             refuse("It belongs to no place.", "Note where it came out of, or add a place.")
         self.desk.go("assembly", at=key)
+
+
+def _key(thing: str, needed: Needed) -> str:
+    """Which reading a row stands for."""
+    return f"{thing} {needed.facet}"
+
+
+def _reading_row(key: str, needed: Needed, word: str) -> Row:
+    limit = needed.check.limit.text if needed.check.limit else ""
+    mark = VERDICTS.get(word, TO_DO if word.startswith("due") else EMPTY)
+    return Row(key, needed.says, limit, mark, trail=word, act="read")

@@ -7,11 +7,11 @@ from pathlib import Path
 from teardown_app.domain.parts import parts_of_number
 from teardown_app.domain.tag import Tag
 from teardown_app.records import photographs
-from teardown_app.ui.pictures import pictures_folder, pictures_in
+from teardown_app.ui.pictures import kept_picture, pictures_folder, pictures_in
 from teardown_app.ui.screen import Screen
 from teardown_app.ui.view import ACCEPT, Card, Fact, Photo, Ring, Row, Step, View
 from teardown_app.ui.words import counted
-from teardown_app.workflows.act import refuse
+from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.check import named_thing
 from teardown_app.workflows.photograph import WHENS, photograph
 
@@ -94,15 +94,19 @@ class Photograph(Screen):
         picture = photographs.prepare(file.read_bytes(), file.name)
         marks = [_mark(*one) for one in self.state.get("rings", [])]
         pictures = [picture, *([photographs.marked(picture.data, file.name, marks)] if marks else [])]
-        home, things = self.desk.workshop.home, self._things()
-        digests = [self.desk.workshop.digest(one.data) for one in pictures]
+        desk, things = self.desk, self._things()
+        digests = [desk.workshop.digest(one.data) for one in pictures]
         when = str(self.state.get("when") or WHENS[0])
-        self.desk.session.who()
-        for one in pictures:
-            home.attach(one.data, one.ext)
-        names = ", ".join(self._named(thing) for thing in things)
-        self.desk.act(lambda act: photograph(act, things, digests, when=when), f"Photograph of {names}.")
-        self.desk.go_back()
+
+        def build(act: Act) -> Drafts:
+            drafts = photograph(act, things, digests, when=when)  # what is refused leaves no picture behind
+            for one in pictures:
+                desk.workshop.home.attach(one.data, one.ext)
+            return drafts
+
+        desk.act(build, f"Photograph of {', '.join(self._named(thing) for thing in things)}.")
+        kept_picture(desk, file)
+        desk.go_back()
 
 
 def _mark(x: float, y: float, from_x: float, from_y: float) -> photographs.Ring | photographs.Arrow:

@@ -45,7 +45,7 @@ class Points(Screen):
         if point is None:
             return Card("Complete", "Nothing is open", ACCEPT, "The job can be signed and closed.")
         where = named(self.desk.job, point.position) if point.position else point.tag
-        facts = [Fact("where", where or "the job"), Fact("do", plainly(point.clears), TO_DO), Fact("stops", point.gate)]
+        facts = [Fact("do", plainly(point.clears), TO_DO), Fact("where", where or "the job"), Fact("stops", point.gate)]
         if point.never:
             facts.append(Fact("concession", "this is never conceded"))
         return Card(f"{standing} open", point.wrong, EMPTY, point.kind, tuple(facts))
@@ -62,7 +62,7 @@ class Points(Screen):
             ready=not point.never and point.state == OPEN,
             why_not="This is never conceded." if point.never else "It is conceded already.",
         )
-        return Step("Go there", "there", (point.key,)), (concede,)
+        return Step(f"Go to {point.position or point.tag or 'it'}", "there", (point.key,)), (concede,)
 
     def choose(self, key: str) -> None:
         """A point is looked at."""

@@ -3,30 +3,30 @@
 from __future__ import annotations
 
 from teardown_app.ui.screen import Screen
-from teardown_app.ui.view import ACCEPT, EMPTY, Card, Fact, Row, Step, View
+from teardown_app.ui.view import ACCEPT, Card, Step, View
 
 
 class SignOn(Screen):
-    """People of the shop; a touch asks the PIN, a badge does without it during the shift."""
+    """People of the shop as plates; a touch asks the PIN, a badge does without it during the shift."""
 
     name = "sign on"
     of_job = False
 
     def view(self) -> View:
         people, here = self.desk.workshop.shop.people(), self.desk.session.people()
-        rows = tuple(
-            Row(code, code, "signed on" if code in here else "", ACCEPT if code in here else EMPTY)
+        plates = tuple(
+            Step(code, "sign_on", (code,), mark=ACCEPT if code in here else "")
             for code, one in sorted(people.items())
             if not one.get("revoked")
         )
-        first = Step("Register the first person", "who") if not rows else Step("Sign on", "who")
-        facts = (
-            Fact("shift", "once with the PIN, then two touches or a badge change the person"),
-            Fact("PIN", "stays on this tablet; six digits"),
-        )
-        card = Card(far="Who is it?", head="Touch your initials, or scan your badge", facts=facts)
-        empty = "Nobody is registered in this shop yet. The first person gets all rights."
-        return View("Sign on", rows, empty, card=card, main=first)
+        head = "Touch your initials, or scan your badge"
+        main = None
+        if not plates:
+            head = "Nobody is registered in this shop yet. The first person gets all rights."
+            main = Step("Register the first person", "who")
+        empty = "The PIN once a shift; then two touches or a badge change the person. It stays on this tablet."
+        return View("Sign on", empty=empty, card=Card("Who is it?", head, steps=plates), main=main)
 
-    def choose(self, key: str) -> None:
-        self.desk.open("who", why="your PIN", code=key)
+    def sign_on(self, code: str) -> None:
+        """Asks the PIN of a person, or lets them on who have signed on this shift."""
+        self.desk.open("who", why="your PIN", code=code)

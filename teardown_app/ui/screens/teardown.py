@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from teardown_app.domain.bill import Position
 from teardown_app.domain.caution import at_place
-from teardown_app.domain.life import in_order
-from teardown_app.domain.next_off import is_counted, is_off, next_off
+from teardown_app.domain.next_off import is_off, next_off, off_state
 from teardown_app.domain.parts import came_from, number_of, open_holds, own_place, parts_of_number
-from teardown_app.domain.tag import Tag, issue, parse
+from teardown_app.domain.tag import Tag
 from teardown_app.ui.pictures import fresh_picture, photos_of
 from teardown_app.ui.screen import Screen
 from teardown_app.ui.tree import tree_rows
@@ -23,7 +22,7 @@ class Teardown(Screen):
         job = self.desk.job
         position = self._position()
         at = position.key if position else ""
-        rows = tree_rows(job, at, self.state.get("opened", ""), self._mark, self.desk.tally("off", is_off))
+        rows = tree_rows(job, at, self.state.get("opened", ""), self._mark, self.desk.tally("off", off_state))
         if position is None:
             done = Card("All off", "Everything that is asked for came off or is counted", ACCEPT)
             return View(
@@ -47,15 +46,14 @@ class Teardown(Screen):
         return chosen or next_off(job, own_place(job, str(self.state.get("last", ""))))
 
     def _mark(self, key: str, at: str) -> str:
-        job, tally = self.desk.job, self.desk.tally("off", is_off)
+        job, tally = self.desk.job, self.desk.tally("off", off_state)
         if any(open_holds(job, part) for part in came_from(job, key)):
             return HOLD
-        if key == at:
-            return TO_DO
-        if key in tally.counts:
-            done, wanted = tally.counts[key]
-            return ACCEPT if wanted and done == wanted else ""
-        return ACCEPT if came_from(job, key) or is_counted(job, key) else "" if is_off(job, key) else EMPTY
+        done, wanted = tally.counts.get(key, (0, 0))
+        state = done == wanted if wanted else off_state(job, key)
+        if state is None or wanted:
+            return ACCEPT if state else ""
+        return ACCEPT if state else TO_DO if key == at else EMPTY
 
     def _card(self, position: Position) -> Card:
         job, line = self.desk.job, position.line
@@ -83,7 +81,7 @@ class Teardown(Screen):
         key, there = position.key, came_from(self.desk.job, position.key)
         if position.line.kind == "hardware":
             return (
-                Step("In one bag with others", "count_shared", (key,)),
+                Step("In one bag with others", "count", (key, "shared")),
                 Step("Photograph", "photograph", (key,)),
                 Step("Not on this tool", "received", (key,)),
             )
@@ -117,22 +115,13 @@ class Teardown(Screen):
             unlabelled = not number_of(job, there[0])
             first = Step("Put a label on it", "open_for", ("label", there[0])) if unlabelled else None
             return Step("Go on with the next", "next"), tuple(one for one in (first, _EXTRA) if one)
-        upcoming = self._next_label()
+        upcoming = self.desk.labels.next_of_roll(job)
         main = (
-            Step(f"Tag {name} with {upcoming[-5:]}", "tag_next", (upcoming,))
+            Step(f"Tag {name} with {upcoming[-5:]}", "off", ("label", "taken off", upcoming))
             if upcoming
-            else Step(f"Tag {name}", "off", ("label", "taken off"))
+            else Step(f"Scan a label for {name}", "off", ("label", "taken off"))
         )
         return main, (Step("Without a label", "off", ("place", "taken off")), _EXTRA)
-
-    def _next_label(self) -> str:
-        """The next label of the roll: the one after the last that was put on, if no part has it."""
-        for record in reversed(in_order(self.desk.job)[-30:]):
-            number = str(record.body.get("number") or "") if record.typ == "part.taken_off" else ""
-            if number:
-                following = issue("P", number[1:5], parse(number).counter + 1, 1)[0][0]
-                return "" if parts_of_number(self.desk.job, following) else following
-        return ""
 
     # what is touched
 
@@ -154,35 +143,26 @@ class Teardown(Screen):
         """The condition of the part that comes off; touched again it is none."""
         self.state["condition"] = "" if self.state.get("condition") == word else word
 
-    def off(self, with_: str, how: str) -> None:
-        """A part comes off with a label, or into a place."""
+    def off(self, with_: str, how: str, number: str = "") -> None:
+        """A part comes off with a label, which may be known already, or into a place."""
         position = self._position()
-        condition = str(self.state.get("condition", ""))
-        self.desk.open(
-            "take off", **{"key": position.key if position else "", "with": with_, "how": how, "condition": condition}
-        )
+        values = {"key": position.key if position else "", "with": with_, "how": how}
+        values["condition"] = str(self.state.get("condition", ""))
+        self.desk.open("take off", **values, **({"number": number} if number else {}))
 
-    def tag_next(self, number: str) -> None:
-        """A part comes off and gets the next label of the roll."""
-        position = self._position()
-        condition = str(self.state.get("condition", ""))
-        self.desk.open(
-            "take off", key=position.key if position else "", number=number, how="taken off", condition=condition
-        )
+    def came_off(self, part: str) -> None:
+        self.state["last"] = part
+        self.state.pop("at", None)
+        self.state.pop("condition", None)
 
     def extra(self) -> None:
         """A part that belongs to no place."""
         self.desk.open("extra part", how="extra", key="")
 
-    def count(self, key: str) -> None:
-        """Hardware is counted."""
+    def count(self, key: str, shared: str = "") -> None:
+        """Hardware is counted, alone or `shared` with what lies in the same bag."""
         self.state.pop("at", None)
-        self.desk.open("count", key=key)
-
-    def count_shared(self, key: str) -> None:
-        """Hardware of several places is counted as it lies in one bag."""
-        self.state.pop("at", None)
-        self.desk.open("count", key=key, shared=True)
+        self.desk.open("count", key=key, **({"shared": True} if shared else {}))
 
     def received(self, key: str) -> None:
         """A place is not on this tool, or was not received."""
@@ -205,7 +185,7 @@ class Teardown(Screen):
         if tag.letter == "P" and not parts_of_number(self.desk.job, tag.number) and not self.desk.elsewhere(tag.number):
             if position is None or position.line.kind == "hardware" or came_from(self.desk.job, position.key):
                 return False
-            self.tag_next(tag.number)
+            self.off("label", "taken off", tag.number)
             return True
         if tag.letter == "H" and position is not None and position.line.kind == "hardware":
             self.state.pop("at", None)

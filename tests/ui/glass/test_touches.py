@@ -60,7 +60,7 @@ def test_a_burst_with_and_without_a_field(hand: GlassHand) -> None:
     hand.touch("Count")
     hand.enter("1")
     first = answer_tag(hand.desk)
-    hand.touch("Tag")
+    hand.touch("Scan a label")
     hand.scan(first)
     job = hand.desk.job
     assert [number_of(job, part) for part in parts(job)] == [first]
@@ -81,13 +81,13 @@ def test_turning_the_tablet_in_the_middle_of_an_entry(hand: GlassHand) -> None:
     hand.touch("Count")
     hand.stage.touch(hand.stage.plate_on_pad("4"))
     Window.size = (TABLET.height, TABLET.width)
-    hand.stage.frames(4)
+    hand.stage.frames(8)
     bench = hand.stage.app.bench
     assert bench.wide == (TABLET.height > TABLET.width) and bench.pad.text == "4"
     hand.stage.touch(hand.stage.plate_on_pad("2"))
     assert bench.pad.text == "42"
     Window.size = (TABLET.width, TABLET.height)
-    hand.stage.frames(4)
+    hand.stage.frames(8)
     assert bench.pad.text == "42"
 
 
@@ -103,7 +103,7 @@ def test_half_entered_things_come_back_after_a_restart(hand: GlassHand) -> None:
     try:
         assert again.app.bench.pad.text == "8" and again.desk.screen.name == "teardown"
         again.touch(again.plate_on_pad("OK"))
-        field = again.desk.field()
+        field = again.desk.asking.field()
         assert field is not None and "Who is it" in field.asks
     finally:
         again.close()
@@ -149,8 +149,8 @@ def test_a_stroke_on_a_photograph_is_an_arrow_and_a_touch_a_ring(hand: GlassHand
     hand.touch("Photograph")
     stage = hand.stage
     stage.frames(12)
-    pane = stage.app.bench.photo
-    x, y = pane.to_window(*pane.center)
+    picture = stage.app.bench.photo.ids.picture
+    x, y = picture.to_window(*picture.center)
     stage.touch_at(x, y)
     finger = stage.down(x, y)
     stage.move(finger, x + 60, y + 60)

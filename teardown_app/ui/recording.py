@@ -1,0 +1,86 @@
+"""Recording what a person does, the strip that confirms it, and taking it back. No Kivy here."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING
+
+from attrs import frozen
+
+from teardown_app.domain.record import Draft, Record
+from teardown_app.ui.view import ACCEPT, UNSURE, Step, Strip
+from teardown_app.workflows.act import Act, Drafts, ShopAct
+from teardown_app.workflows.correct import take_back
+
+if TYPE_CHECKING:
+    from teardown_app.ui.desk import Desk
+
+WHY = "taken back right after it was recorded"
+WEIGHTY = ("part.released", "point.conceded", "work.signed", "job.closed", "disposition.given")
+TAKE_BACK = Step("Take back", "take_back")
+
+
+@frozen
+class Undo:
+    """How one record of an act is undone: in a job by taking it back, in a register by `anew`, which says
+    again what was said before."""
+
+    job: str = ""
+    ref: str = ""
+    typ: str = ""
+    anew: Callable[[ShopAct], Drafts] | None = None
+
+
+class Recording:
+    """What was recorded last at one desk."""
+
+    def __init__(self, desk: Desk) -> None:
+        self._desk = desk
+        self._undo: Sequence[Undo] = ()
+        self.strip = Strip()
+
+    def act(
+        self, build: Callable[[Act], Drafts], says: str, *, weighty: str = "", first: Sequence[Draft] = ()
+    ) -> list[Record]:
+        """Records an act on the job in hand; `weighty` says what the PIN is asked for."""
+        desk = self._desk
+        by = desk.session.who(weighty=weighty)
+        records = desk.workshop.record([*first, *build(desk.workshop.act(by, desk.job))], by)
+        desk.session.done()
+        undo = [Undo(record.job, record.ref, record.typ) for record in records if record.job == desk.job_number]
+        self.confirm(says, undo)
+        return records
+
+    def shop_act(self, build: Callable[[ShopAct], Drafts], says: str, *, undo: Undo | None = None) -> None:
+        """Records an act on the shop's registers."""
+        desk = self._desk
+        by = desk.session.who()
+        desk.workshop.record(build(desk.workshop.shop_act(by)), by)
+        self.confirm(says, [undo] if undo else [])
+
+    def confirm(self, says: str, undo: Sequence[Undo] = ()) -> None:
+        """Confirms what is on the disk now; without `undo` it is not taken back from the strip."""
+        self.strip, self._undo = Strip(f"Recorded: {says}", ACCEPT, TAKE_BACK if undo else None), undo
+        self._desk.say(says, ACCEPT)
+
+    def take_back(self) -> None:
+        """Takes the last act back, the last of its records first."""
+        desk, undo = self._desk, self._undo
+        by = desk.session.who(weighty="to take this back" if any(one.typ in WEIGHTY for one in undo) else "")
+        for one in reversed(undo):
+            desk.workshop.record(self._undoing(one, by), by)
+        desk.session.done()
+        says = f"Taken back: {self.strip.says.removeprefix('Recorded: ')}"
+        self.strip, self._undo = Strip(says, UNSURE), ()
+        desk.say(says, UNSURE)
+
+    def _undoing(self, one: Undo, by: str) -> Drafts:
+        workshop = self._desk.workshop
+        if one.anew is not None:
+            return one.anew(workshop.shop_act(by))
+        opened = workshop.job(one.job)
+        return take_back(workshop.act(by, opened.job), one.ref, opened.live.points(), why=WHY)
+
+    def forget(self) -> None:
+        """The strip is empty: another job is in hand."""
+        self.strip, self._undo = Strip(), ()
