@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import sys
+import tempfile
 from argparse import ArgumentParser
 from pathlib import Path
 
@@ -24,29 +25,34 @@ def main() -> int:
         workshop = open_workshop(args.home or default_home(), assets_folder(), writes=True)
     except RecordsError as fault:
         print(f"teardown-app: {fault}", file=sys.stderr)
+        before_kivy(Path(tempfile.mkdtemp(prefix="teardown-")))
+        from teardown_app.ui.app import NotOpen
+
+        NotOpen(str(fault)).run()
         return 2
     if args.demo:
         furnish(workshop)
-    before_kivy(workshop.home.path)
+    window = workshop.home.path / "private" / "window"
+    before_kivy(window)
     from teardown_app.ui.app import TeardownApp
     from teardown_app.ui.sounds import Sounds
 
     desk = Desk(workshop, SCREENS, FORMS)
     desk.resume()
-    sounds = Sounds(Path(os.environ["KIVY_HOME"]))
+    sounds = Sounds(window)
     desk.feedback.append(sounds.play)
     TeardownApp(desk).run()
     sounds.close()
     return 0
 
 
-def before_kivy(home: Path) -> None:
-    """What Kivy has to know before it is imported: no arguments of ours, its own files in `private/`."""
+def before_kivy(own: Path) -> None:
+    """What Kivy has to know before it is imported: no arguments of ours, a folder for its own files."""
     os.environ.setdefault("KIVY_NO_ARGS", "1")
     os.environ.setdefault("KIVY_NO_CONSOLELOG", "1")
     os.environ.setdefault("KIVY_NO_FILELOG", "1")
-    os.environ.setdefault("KIVY_HOME", str(home / "private" / "window"))
-    Path(os.environ["KIVY_HOME"]).mkdir(parents=True, exist_ok=True)
+    os.environ.setdefault("KIVY_HOME", str(own))
+    own.mkdir(parents=True, exist_ok=True)
     from kivy.config import Config
 
     Config.set("kivy", "exit_on_escape", "0")

@@ -16,13 +16,29 @@ from teardown_app.ui.desk import Desk
 from teardown_app.ui.look.palette import PALETTES
 from teardown_app.ui.look.theme import theme
 from teardown_app.ui.parts.bench import Bench
-from teardown_app.ui.view import Step
+from teardown_app.ui.view import REJECT, Card, Step, View
 from teardown_app.ui.wedge import Wedge
 
 TICK_S = 0.1
 ENTER, TAB, BACKSPACE, ESCAPE = 13, 9, 8, 27
 PALM = 3
 """So many fingers at once are a wet palm, not touches (common practice)."""
+
+
+class NotOpen(App):  # type: ignore[misc]
+    """Says in a window why the data folder could not be opened: a tablet has no command line."""
+
+    title = "Teardown"
+
+    def __init__(self, says: str, **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        self._says = says
+
+    def build(self) -> Bench:
+        """The bench with nothing on it but the trouble."""
+        bench = Bench()
+        bench.show(View("", card=Card("Not open", self._says, REJECT)))
+        return bench
 
 
 class TeardownApp(App):  # type: ignore[misc]

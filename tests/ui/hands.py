@@ -84,6 +84,13 @@ class Hand:
         self.log.append(f"{self.desk.screen.name}: {what}")
 
 
+def at(hand: Hand, job: str, code: str = "MK") -> None:
+    """A person works on a job."""
+    hand.sign_on(code)
+    hand.row(job)
+    hand.touch("Work on")
+
+
 def reading_for(limit: Limit) -> str:
     """A reading that the limit accepts."""
     if limit.count is not None:
