@@ -269,7 +269,7 @@ class ScanningBench:
         frames()
         end = perf_counter()
         says = self.app.bench.ids.band.strip_says
-        assert says.startswith("Recorded:") and number in says, (number, says, self.desk.scan_says)
+        assert says.startswith("Recorded:") and number in says, (number, says, self.desk.view().scan.says)
         return end - start, end - done
 
     def away_and_back(self, screen: str) -> float:

@@ -61,12 +61,17 @@ def _at_one_operation(hand: Hand) -> list[str]:
     return max(groups.values(), key=len)[:20]
 
 
-def cleaning_scans() -> tuple[int, int]:
-    """A basket through one operation, each part scanned: gestures and parts."""
+def _at_the_baths() -> tuple[Hand, list[str]]:
+    """The cleaning room of the rinser-dryer taken apart, and a basket for it."""
     hand = _hand("BRD-25")
     take_apart(hand)
     hand.touch("Cleaning")
-    chosen = _at_one_operation(hand)
+    return hand, _at_one_operation(hand)
+
+
+def cleaning_scans() -> tuple[int, int]:
+    """A basket through one operation, each part scanned: gestures and parts."""
+    hand, chosen = _at_the_baths()
     before = hand.gestures
     for part in chosen:
         hand.scan(number_of(hand.desk.job, part))
@@ -75,10 +80,7 @@ def cleaning_scans() -> tuple[int, int]:
 
 def cleaning_picture() -> tuple[int, int]:
     """The same with one picture of all labels."""
-    hand = _hand("BRD-25")
-    take_apart(hand)
-    hand.touch("Cleaning")
-    chosen = _at_one_operation(hand)
+    hand, chosen = _at_the_baths()
     before = hand.gestures
     folder = hand.desk.workshop.home.path / "scans"
     folder.mkdir()

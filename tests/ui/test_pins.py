@@ -64,14 +64,19 @@ def test_what_is_no_pin_is_refused(home: Path, pin: str) -> None:
     assert not pins.known("MK")
 
 
-def test_after_five_wrong_tries_the_wait_doubles_and_outlasts_a_restart(home: Path) -> None:
-    """30 s after the fifth, then 60 s, 120 s; the right PIN is not looked at meanwhile."""
-    clock = Hand()
+def _tried_five_times(home: Path, clock: Hand) -> Pins:
     pins = Pins(RealDisk(), home, clock)
     pins.enrol("MK", "314159")
     for _ in range(5):
         with pytest.raises(PinFault):
             pins.check("MK", "271828")
+    return pins
+
+
+def test_after_five_wrong_tries_the_wait_doubles_and_outlasts_a_restart(home: Path) -> None:
+    """30 s after the fifth, then 60 s, 120 s; the right PIN is not looked at meanwhile."""
+    clock = Hand()
+    pins = _tried_five_times(home, clock)
     assert pins.waits("MK") == pytest.approx(30)
     again = Pins(RealDisk(), home, clock)
     with pytest.raises(PinFault, match="Wait 30 s"):
@@ -87,11 +92,7 @@ def test_after_five_wrong_tries_the_wait_doubles_and_outlasts_a_restart(home: Pa
 def test_a_clock_set_back_neither_ends_nor_lengthens_the_wait(home: Path) -> None:
     """A year back: still at most the wait itself."""
     clock = Hand()
-    pins = Pins(RealDisk(), home, clock)
-    pins.enrol("MK", "314159")
-    for _ in range(5):
-        with pytest.raises(PinFault):
-            pins.check("MK", "271828")
+    pins = _tried_five_times(home, clock)
     clock.now -= 365 * 86400
     assert pins.waits("MK") == pytest.approx(30)
 
