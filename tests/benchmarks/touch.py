@@ -31,20 +31,27 @@ def shop_with(jobs: int, bill: Bill, drawings: Path) -> Path:
     folder = Path(mkdtemp(prefix="teardown-bench-"))
     workshop = open_workshop(folder, assets_folder(), writes=True)
     workshop.record(give_rights(workshop.shop_act(PERSON), PERSON, rights=RIGHTS), PERSON)
-    numbers, issued = workshop.new_numbers("J", jobs)
+    first, opened = workshop.open_from_bill(bill, drawings, PERSON, **_said(0))
+    frozen = opened[-1].body
+    more, issued = workshop.new_numbers("J", jobs - 1)
     workshop.record([issued], PERSON)
-    digest, kept = workshop.keep_bill(bill, drawings)
-    act, home = workshop.shop_act(PERSON), workshop.home
-    for n, number in enumerate(numbers):
-        due = f"2026-{n % 12 + 1:02d}-{n % 28 + 1:02d}"
-        said = {"order": f"PO-{n}", "serial": str(n), "name": f"tool {n}", "due": due}
-        drafts = open_job(act, bill, digest=digest, drawings=kept, number=number, **said)
+    act, home, numbers = workshop.shop_act(PERSON), workshop.home, [first, *more]
+    for n, number in enumerate(more, 1):
+        drafts = open_job(
+            act, bill, digest=frozen["bill"], drawings=frozen["drawings"], number=number, **_said(n)
+        )
         home.append(drafts, PERSON, home.heads(number))
     note = {"person": PERSON, "job": numbers[0], "screen": "jobs", "state": {"at": numbers[0]}, "entry": None}
     (folder / "drafts").mkdir(exist_ok=True)
     (folder / "drafts" / "desk.json").write_text(json.dumps(note), encoding="utf-8")
     workshop.close()
     return folder
+
+
+def _said(n: int) -> dict[str, str]:
+    """What is said of the n-th tool."""
+    due = f"2026-{n % 12 + 1:02d}-{n % 28 + 1:02d}"
+    return {"order": f"PO-{n}", "serial": str(n), "name": f"tool {n}", "due": due}
 
 
 def first_screen() -> None:
