@@ -3,7 +3,7 @@
 PYTHON_HERE := .venv/bin/python
 
 .DEFAULT_GOAL := help
-.PHONY: help ready demo app pictures pack test lint doctests bench faults clean
+.PHONY: help ready demo app pictures pack test lint doctests bench witnesses faults clean
 
 help:
 	@echo "make demo    work the sample rinser-dryer through; labels land in demo-out"
@@ -13,6 +13,7 @@ help:
 	@echo "make test    everything that must hold before a change goes in"
 	@echo "make lint    ruff, and mypy on the pure rooms"
 	@echo "make bench   speeds as ratios, measured in one run"
+	@echo "make witnesses  every formula against every library that knows it; writes docs/witnesses.md"
 	@echo "make faults  the long fault loops"
 	@echo "make clean   remove what the others made (.venv stays)"
 
@@ -45,6 +46,11 @@ test: lint doctests
 
 bench: ready
 	$(PYTHON_HERE) -m tests.benchmarks
+
+witnesses: ready
+	$(PYTHON_HERE) -m pip install -q -e ".[witnesses]"
+	$(PYTHON_HERE) -m pytest tests/metrology
+	$(PYTHON_HERE) -m tests.metrology.all_witnesses
 
 faults: ready
 	$(PYTHON_HERE) -m pytest -m faults

@@ -7,6 +7,7 @@ tells listeners. Nobody else writes.
 from __future__ import annotations
 
 import gc
+import json
 import os
 import tomllib
 from collections.abc import Callable, Iterator, Mapping, Sequence
@@ -19,7 +20,7 @@ from typing import Any
 from platformdirs import user_data_path
 
 from teardown_app.domain.bill import Bill
-from teardown_app.domain.job import Job
+from teardown_app.domain.job import REACH_BACK, Job
 from teardown_app.domain.materials import Materials
 from teardown_app.domain.parts import parts_of_number
 from teardown_app.domain.points.live import Live
@@ -41,6 +42,15 @@ from teardown_app.workflows.open_job import open_job
 
 Seen = Mapping[str, tuple[int, str]]
 Listener = Callable[[Record, "OpenJob | None"], None]
+
+
+LONG_BYTES = 4_096
+"""What was measured stands in the record itself up to this length."""
+
+
+def _written(measured: Mapping[str, Any]) -> bytes:
+    return json.dumps(measured, sort_keys=True).encode()
+
 
 
 class OpenJob:
@@ -84,11 +94,15 @@ class Workshop:
             self._jobs[number] = self._read_job(number)
         return self._jobs[number]
 
-    def _read_job(self, number: str) -> OpenJob:
+    def read_apart(self, number: str) -> Job:
+        """A job as its records stand, not kept open: for looking at many."""
         job = Job(number, self.shop, self.bill)
+        job.take_all(self.home.records(number))
+        return job
+
+    def _read_job(self, number: str) -> OpenJob:
         with no_collecting():
-            job.take_all(self.home.records(number))
-            return OpenJob(job)
+            return OpenJob(self.read_apart(number))
 
     def find_job(self, name: str) -> OpenJob:
         """The job of a number, or of a name or order reference that only one job has."""
@@ -242,6 +256,23 @@ class Workshop:
         for opened in self._jobs.values():
             if opened.job.shop_took(record):
                 opened.live = Live(opened.job)
+        if record.typ in REACH_BACK:
+            self.lists.catch_up_on(self.jobs_with(str(record.body.get("number", ""))))
+
+    def name_if_long(self, measured: Mapping[str, Any]) -> str:
+        """SHA-256 of what was measured where that is too long for a record, else empty. Nothing is kept yet."""
+        data = _written(measured)
+        return self.digest(data) if len(data) > LONG_BYTES else ""
+
+    def keep_if_long(self, measured: Mapping[str, Any]) -> None:
+        """Attaches it, before the record that names it."""
+        if self.name_if_long(measured):
+            self.home.attach(_written(measured), "json")
+
+    def jobs_with(self, instrument: str) -> list[str]:
+        """Open and closed jobs with readings taken with an instrument; with any where none is named."""
+        used = {str(row["job"]): row.get("instruments") or [] for row in self.lists.jobs()}
+        return [job for job, numbers in used.items() if (instrument in numbers if instrument else numbers)]
 
     # word lists and tables
 

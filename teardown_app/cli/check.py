@@ -4,31 +4,24 @@ from __future__ import annotations
 
 from argparse import ArgumentParser
 from collections.abc import Mapping
+from pathlib import Path
 from typing import Any
 
 from teardown_app.cli.called import elsewhere
 from teardown_app.cli.command import Answer, Call, Command, job_argument, recorded
 from teardown_app.domain.bill import Position
-from teardown_app.domain.checking import PART_TIMES, Needed, part_status, place_status
+from teardown_app.domain.checking import PART_TIMES, Needed, part_status, place_status, times_of
 from teardown_app.domain.job import Job
+from teardown_app.domain.measuring import checked
 from teardown_app.domain.parts import own_place, parts
 from teardown_app.domain.points.point import named
 from teardown_app.domain.record import position_thing
+from teardown_app.intake.measured import read_measured
 from teardown_app.workflows.act import Act, refuse
+from teardown_app.workflows.asked import Asked, asked_for, checks_of, named_thing, position_of, times_on
 from teardown_app.workflows.called import part_meant, place_meant
-from teardown_app.workflows.check import (
-    ANSWERS,
-    Asked,
-    asked_for,
-    checks_of,
-    named_thing,
-    not_possible,
-    position_of,
-    read_check,
-    times,
-    times_on,
-    warnings,
-)
+from teardown_app.workflows.check import not_possible, read_check, warnings
+from teardown_app.workflows.reading import ANSWERS, Taken, kind_of
 
 
 def _reading(parser: ArgumentParser) -> None:
@@ -41,10 +34,15 @@ def _reading(parser: ArgumentParser) -> None:
 
 def _read(parser: ArgumentParser) -> None:
     _reading(parser)
-    parser.add_argument("--value", default="", help="the reading with its unit: '0.38 um'")
+    parser.add_argument(
+        "--value", action="append", default=[], help="a reading with its unit: '0.38 um'; may be repeated"
+    )
+    parser.add_argument("--input", default="", metavar="FILE", help="JSON or CSV of the check's kind of measurement")
     parser.add_argument("--answer", default="", choices=("", *ANSWERS), help="where a person judges")
     parser.add_argument("--note", default="")
-    parser.add_argument("--instrument", default="", help="number of the measuring instrument")
+    parser.add_argument("--instrument", default="", help="number on the measuring instrument")
+    parser.add_argument("--uncertainty", default="", help="expanded, k = 2, where it is not the register's: '0.02 um'")
+    parser.add_argument("--against", default="", help="what a comparison is held against, where no record tells it")
 
 
 def _thing(call: Call, act: Act) -> str:
@@ -60,7 +58,7 @@ def _thing(call: Call, act: Act) -> str:
 def _is_of_place(act: Act, key: str, name: str, when: str) -> bool:
     """True where the reading is about the place; asked where the check is read on part and place."""
     checks = checks_of(act, act.job.positions[key])
-    listed = [one for check in checks if check.name.casefold() == name.casefold() for one in times(check)]
+    listed = [one for check in checks if check.name.casefold() == name.casefold() for one in times_of(check)]
     about_part = {one in PART_TIMES for one in listed}
     if not when and len(about_part) > 1:
         refuse(f"{named(act.job, key)}: {name} is read {' and '.join(listed)}.", "Say which this is: --when.")
@@ -72,14 +70,29 @@ def read(call: Call) -> Answer:
     args, act = call.args, call.act(call.job())
     thing = _thing(call, act)
     asked = asked_for(act, thing, args.check, when=args.when, spot=args.spot)
-    warned = warnings(act, thing, asked, args.note)
-    drafts = read_check(
-        act, thing, asked, value=args.value, answer=args.answer, note=args.note, instrument=args.instrument
-    )
-    word = str(drafts[0].body["verdict"])
-    said = f"{named_thing(act, thing)}: {_which(asked)}: {_typed(drafts[0].body)}{word}"
+    words = (args.answer, args.note, args.instrument, args.uncertainty, args.against)
+    measured = _measured(call, asked)
+    raw = call.workshop.name_if_long(measured) if measured else ""
+    drafts = read_check(act, thing, asked, Taken(tuple(args.value), *words, measured, raw))
+    if measured:
+        call.workshop.keep_if_long(measured)
+    body = drafts[0].body
+    word = str(body["verdict"])
+    said = f"{named_thing(act, thing)}: {_which(asked)}: {_typed(body)}{word}"
     limit = f", limit {asked.check.limit.text}" if asked.check.limit else ""
-    return recorded(call.record(drafts), f"{said}{limit}.", *warned, verdict=word)
+    found = [*body.get("said", ()), *warnings(act, thing, asked, body)]
+    more = {name: body[name] for name in ("came_out", "decided", "unfit") if name in body}
+    return recorded(call.record(drafts), f"{said}{limit}.", *found, verdict=word, **more)
+
+
+def _measured(call: Call, asked: Asked) -> dict[str, Any] | None:
+    """Fields of the check's kind of measurement, from a file."""
+    if not call.args.input:
+        return None
+    kind = kind_of(asked.check)
+    if kind is None:
+        refuse(f"{asked.check.name} is of no kind that is computed.", "Give the reading itself: --value.")
+    return checked(kind.fields, read_measured(kind, Path(call.args.input).read_bytes()))
 
 
 def _which(asked: Asked) -> str:
@@ -90,12 +103,15 @@ def _which(asked: Asked) -> str:
 def _typed(body: Mapping[str, Any]) -> str:
     """The reading as it was understood."""
     value = body.get("value")
+    if "readings" in body:
+        return ", ".join(body["readings"]) + ": "
     return f"{value['text']} {value['unit']}".strip() + ": " if value else ""
 
 
 def _impossible(parser: ArgumentParser) -> None:
     _reading(parser)
-    parser.add_argument("--why", required=True, help="why it could not be read")
+    parser.add_argument("--why", required=True, help="why it could not be read, or where its result comes from")
+    parser.add_argument("--expected", default="", metavar="DAY", help="when the result is expected, as 2027-03-14")
 
 
 def impossible(call: Call) -> Answer:
@@ -103,7 +119,7 @@ def impossible(call: Call) -> Answer:
     args, act = call.args, call.act(call.job())
     thing = _thing(call, act)
     asked = asked_for(act, thing, args.check, when=args.when, spot=args.spot)
-    records = call.record(not_possible(act, thing, asked, why=args.why))
+    records = call.record(not_possible(act, thing, asked, why=args.why, expected=args.expected))
     return recorded(records, f"{named_thing(act, thing)}: {_which(asked)} could not be read; it stays open.")
 
 
@@ -131,7 +147,7 @@ def _needed(act: Act, part: str, position: Position) -> list[Needed]:
     return [
         Needed(check, spot, when)
         for check in checks_of(act, position)
-        for when in times(check)
+        for when in times_of(check)
         if not part or when in (*times_on(act, part, check), *times_on(act, place, check))
         for spot in check.spots or ("",)
     ]

@@ -18,6 +18,7 @@ from teardown_app.cli.demo_rounds import (
     read_finished_checks,
     take_apart,
     through_the_routes,
+    tighten_again,
 )
 from teardown_app.workflows.act import refuse
 
@@ -147,6 +148,7 @@ def reassemble(bench: DemoBench) -> None:
     bench.chapter("A screw was missing: it is found under the base frame")
     bench.do(ASSEMBLER, "hardware", "count", "JOB", SCREWS, "--found", "8")
     fill_places(bench, ASSEMBLER)
+    tighten_again(bench, ASSEMBLER)
     bench.do(ASSEMBLER, "temporary", "in", "JOB", BRACKET, *CAPS)
 
 

@@ -8,8 +8,9 @@ from teardown_app.cli.demo_bench import DemoBench
 from teardown_app.domain.bill import Check, Position
 from teardown_app.domain.checking import part_status, place_status, release_checks
 from teardown_app.domain.filling import holder
+from teardown_app.domain.judging import band
 from teardown_app.domain.points.check import place_checks
-from teardown_app.domain.points.joint import has_torque, passes_left
+from teardown_app.domain.points.joint import AGAIN, has_torque, hours_to_rest, passes_left
 from teardown_app.domain.points.place import covered_places
 from teardown_app.domain.routing import remaining, route_of, waits_open
 
@@ -97,14 +98,17 @@ def _read(bench: DemoBench, by: str, name: str, check: Check, when: str, spot: s
     words = ["check", "read", "JOB", name, check.name, "--when", when]
     words += ["--spot", spot] if spot else []
     text = good_value(check)
-    words += ["--value", text] if text else ["--answer", "good"]
+    if check.limit and check.limit.compare and check.limit.max is not None:
+        words += ["--value", f"1 {check.limit.unit}", "--against", f"1 {check.limit.unit}"]
+    else:
+        words += ["--value", text] * check.readings if text else ["--answer", "good"]
     bench.do(by, *words, quiet=bench.seen_enough())
 
 
 def good_value(check: Check) -> str:
     """A value well within the check's limit; empty where a person judges."""
-    limit = check.limit
-    if limit is None or (limit.max is None and limit.min is None and limit.count is None):
+    limit = band(check.limit) if check.limit else None
+    if limit is None:
         return ""
     if limit.count is not None:
         return str(limit.count)
@@ -147,8 +151,18 @@ def _screw(bench: DemoBench, by: str, position: Position) -> bool:
     if able > 0:
         return bench.try_to(by, "hardware", "move", "JOB", key, "--put-in", str(able))
     if has_torque(position) and not wanted and passes_left(bench.job, position):
+        if passes_left(bench.job, position) == [AGAIN]:
+            return False  # after the rest, all joints together
         return bench.try_to(by, "joint", "torque", "JOB", key, quiet=bench.seen_enough())
     return False
+
+
+def tighten_again(bench: DemoBench, by: str) -> None:
+    """Joints that the bill wants tightened once more, after they have rested."""
+    due = [one for one in bench.job.positions.values() if passes_left(bench.job, one) == [AGAIN]]
+    if due:
+        bench.wait(max(hours_to_rest(bench.job, one, bench.workshop.now()) for one in due) + 0.1)
+        bench.do(by, "joint", "torque", "JOB", *(one.key for one in due))
 
 
 def order_of_fitting(bench: DemoBench) -> list[str]:

@@ -22,6 +22,7 @@ def _torque(parser: ArgumentParser) -> None:
     parser.add_argument("--torque", default="", help="as on the wrench: '6 N m', '4.4 lbf ft'")
     parser.add_argument("--instrument", default="", metavar="NUMBER", help="number of the torque wrench")
     parser.add_argument("--note", default="")
+    parser.add_argument("--early", default="", metavar="WHY", help="why it is tightened again before it rested")
 
 
 def torque(call: Call) -> Answer:
@@ -35,6 +36,7 @@ def torque(call: Call) -> Answer:
         torque=args.torque,
         instrument=args.instrument,
         note=args.note,
+        early=args.early,
     )
     records = call.record(drafts)
     rows = [_row(act, draft) for draft in drafts]

@@ -35,7 +35,9 @@ def job_list(call: Call) -> Answer:
 
 
 def _job_line(row: Mapping[str, object]) -> str:
-    state = "closed" if row["closed"] else f"{row['open_points']} open points"
+    state = f"{row['open_points']} open points"
+    if row["closed"]:
+        state = f"closed, since then {state}" if row["open_points"] else "closed"
     due = f", due {row['due']}" if row["due"] else ""
     name = f" {row['name']}" if row["name"] else ""
     filled = f"{row['filled']} of {row['places']} places filled"

@@ -15,13 +15,24 @@ def _person(parser: ArgumentParser) -> None:
         "--right", action="append", default=[], choices=RIGHTS, help="a right; may be repeated"
     )
     parser.add_argument("--until", default="", metavar="DAY", help="last day, as 2027-03-14")
+    parser.add_argument(
+        "--qualification", action="append", default=[], metavar="NAME=DAY", help="held until that day; may be repeated"
+    )
     parser.add_argument("--badge", default="", metavar="NUMBER", help="number on the badge (W…)")
 
 
 def person(call: Call) -> Answer:
     """Registers a person or changes their rights."""
     args = call.args
-    drafts = give_rights(call.shop_act(), args.code.upper(), rights=args.right, until=args.until, badge=args.badge)
+    held = dict(one.partition("=")[::2] for one in args.qualification)
+    drafts = give_rights(
+        call.shop_act(),
+        args.code.upper(),
+        rights=args.right,
+        until=args.until,
+        qualifications=held,
+        badge=args.badge,
+    )
     rights = drafts[0].body["rights"]
     return recorded(call.record(drafts), f"{args.code.upper()} may: {', '.join(rights) or 'nothing'}")
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
+
 from attrs import frozen
 
 from teardown_app.domain.limit import Limit
@@ -35,3 +37,7 @@ class Check:
     outlasts: tuple[str, ...] = ()
     """Operations after which a reading still stands."""
     qualification: str = ""
+    given: tuple[str, ...] = ()
+    """What the bill knows beforehand of a kind of measurement: `voltage = 208 V`."""
+    again_h: Decimal | None = None
+    """Hours after which it is looked at a second time; None: once is enough."""

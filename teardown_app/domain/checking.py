@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from teardown_app.domain.bill import Check, Operation, Position
+from teardown_app.domain.doubt import doubts
 from teardown_app.domain.entry import Entry, settled
 from teardown_app.domain.filling import holder
 from teardown_app.domain.job import Job
@@ -13,10 +14,17 @@ from teardown_app.domain.parts import AS_RECEIVED, came_from, is_new, origin_of,
 from teardown_app.domain.record import position_thing
 from teardown_app.domain.remembered import remembered
 from teardown_app.domain.routing import operation_facets, remaining
+from teardown_app.domain.shop import Shop
 
-FINISHED, NEW = "finished", "new"
-PART_TIMES = ("arrival", "as found", FINISHED, NEW)
+FINISHED, NEW, PLAIN = "finished", "new", "plain"
+AGAIN = " again"
+"""Ends the name of a second look, some hours after the first."""
+
+PART_TIMES = ("arrival", "as found", FINISHED, NEW, FINISHED + AGAIN, NEW + AGAIN)
 """Times at which a check is about the part; at the others it is about the place."""
+
+BINDS_NOTHING = ("arrival", "as found", PLAIN)
+"""Readings that show their verdict and are no condition of anything."""
 
 
 class Needed(NamedTuple):
@@ -38,8 +46,12 @@ class Needed(NamedTuple):
         return (self.check.says or self.check.name) + spot
 
 
+UNFIT, IN_DOUBT = "not fit to release", "in doubt"
+"""An accepted reading that counts for nothing as it was taken, and one whose instrument was found out later."""
+
+
 class Status(NamedTuple):
-    """Where a needed reading stands: its verdict, `not possible`, `due` or `due again`."""
+    """Where a needed reading stands: its verdict, `not possible`, `due`, `due again`, `UNFIT` or `IN_DOUBT`."""
 
     needed: Needed
     word: str
@@ -52,10 +64,18 @@ def needed_for(job: Job, position: Position, times: tuple[str, ...]) -> list[Nee
     return [
         Needed(check, spot, when)
         for check in checks
-        for when in (check.when or (FINISHED,))
+        for when in times_of(check)
         if when in times
         for spot in (check.spots or ("",))
     ]
+
+
+def times_of(check: Check) -> tuple[str, ...]:
+    """When a check is read: as the bill says, else finished; and again where it is to be looked at twice."""
+    listed = check.when or (FINISHED,)
+    if check.again_h is None:
+        return listed
+    return tuple(one for when in listed for one in ((when, when + AGAIN) if when not in BINDS_NOTHING else (when,)))
 
 
 @remembered
@@ -64,7 +84,8 @@ def release_checks(job: Job, part: str) -> list[Needed]:
     position = job.positions.get(own_place(job, part))
     if position is None:
         return []
-    return needed_for(job, position, (NEW if is_new(job, part) else FINISHED,))
+    when = NEW if is_new(job, part) else FINISHED
+    return needed_for(job, position, (when, when + AGAIN))
 
 
 def status(job: Job, thing: str, needed: Needed, spoilers: list[Entry]) -> Status:
@@ -74,7 +95,59 @@ def status(job: Job, thing: str, needed: Needed, spoilers: list[Entry]) -> Statu
         return Status(needed, "due", ())
     if any(not knows_all(job, head, spoilers) for head in heads):
         return Status(needed, "due again", heads)
-    return Status(needed, settled([head.value for head in heads], needed.facet)["verdict"], heads)
+    word = settled([head.value for head in heads], needed.facet)["verdict"]
+    if word == "accept" and any(head.value.get("unfit") for head in heads):
+        return Status(needed, UNFIT, heads)
+    if word == "accept" and doubts_of(job, needed.check, heads):
+        return Status(needed, IN_DOUBT, heads)
+    return Status(needed, word, heads)
+
+
+def doubts_of(job: Job, check: Check | None, heads: tuple[Entry, ...]) -> list[Entry]:
+    """What was found out about instruments and makes these readings doubtful."""
+    return [one for head in heads for one in doubts(job, check, head)]
+
+
+def is_qualified(shop: Shop, code: str, qualification: str, day: str, clk: str) -> bool:
+    """Does the person hold it on that day? Where nobody in the shop holds it, it is not kept and nothing is asked."""
+    held = {one: (body.get("qualifications") or {}).get(qualification) for one, body in shop.people().items()}
+    if not any(until is not None for until in held.values()):
+        return True
+    until = held.get(code)
+    return until is not None and (not until or (clk == "ok" and day <= until))
+
+
+def part_doubts(job: Job, part: str) -> list[Entry]:
+    """What makes readings doubtful that the part's release rests on."""
+    return [
+        one
+        for needed in release_checks(job, part)
+        for one in doubts_of(job, needed.check, job.heads(part, needed.facet))
+    ]
+
+
+def place_doubts(job: Job, position: Position) -> list[Entry]:
+    """What makes readings doubtful that were taken at a place, also those that its line does not ask for."""
+    thing = position_thing(position.key)
+    return [
+        one
+        for facet in job.facets(thing, "check")
+        for one in doubts_of(job, job.bill.checks.get(facet.split("/")[1]), job.heads(thing, facet))
+    ]
+
+
+def why_open(job: Job, status: Status) -> str:
+    """Why a reading that is there does not count, as a sentence; empty where the word says it all."""
+    expected = sorted({str(head.value["expected"]) for head in status.heads if head.value.get("expected")})
+    if expected:
+        return f"Its result is expected on {expected[0]}."
+    if status.word == UNFIT:
+        return "; ".join(sorted({str(head.value["unfit"]) for head in status.heads if head.value.get("unfit")})) + "."
+    if status.word == IN_DOUBT:
+        found = doubts_of(job, status.needed.check, status.heads)
+        said = sorted({(e.value["number"], e.value["by"], e.value["last_good"]) for e in found})
+        return " ".join(f"Instrument {name} was found out by {by}; last known good on {day}." for name, by, day in said)
+    return ""
 
 
 def knows_all(job: Job, entry: Entry, others: list[Entry]) -> bool:
@@ -84,7 +157,14 @@ def knows_all(job: Job, entry: Entry, others: list[Entry]) -> bool:
 
 def part_status(job: Job, part: str, needed: Needed) -> Status:
     """Where a reading on a part stands."""
-    return status(job, part, needed, spoilers_of(job, part, needed.check))
+    return status(job, part, needed, [*spoilers_of(job, part, needed.check), *first_looks(job, part, needed)])
+
+
+def first_looks(job: Job, thing: str, needed: Needed) -> tuple[Entry, ...]:
+    """What a second look has to come after: the first."""
+    if not needed.when.endswith(AGAIN):
+        return ()
+    return job.heads(thing, needed._replace(when=needed.when.removesuffix(AGAIN)).facet)
 
 
 def spoilers_of(job: Job, part: str, check: Check) -> list[Entry]:
@@ -152,7 +232,8 @@ def exchanges(job: Job, part: str) -> list[Entry]:
     """Parts that were not there as received: fitted beneath the part, or taken into its matched set."""
     fitted = [head for key in places_beneath(job, part) for head in _others(job, key)]
     paired = {job.group(head.value)[0] for key in places_of_set(job, part) for head in _others(job, key)}
-    return fitted + [entry for other in sorted(paired) for entry in job.entries(other, "made")]
+    brought = [entry for other in sorted(paired) for entry in job.entries(other, "made") if entry.value != "temporary"]
+    return fitted + brought
 
 
 def _others(job: Job, key: str) -> list[Entry]:
@@ -167,7 +248,7 @@ def place_status(job: Job, position: Position, needed: Needed) -> Status:
     """Where a reading at a place (fitted, or for a gate) stands: taken after the present fittings."""
     thing = position_thing(position.key)
     heads = [head for one in [position, *job.beneath(position.key)] for head in _filled(job, one.key)]
-    return status(job, thing, needed, heads)
+    return status(job, thing, needed, [*heads, *first_looks(job, thing, needed)])
 
 
 def _filled(job: Job, key: str) -> tuple[Entry, ...]:

@@ -238,6 +238,11 @@ class Facts:
         """All things that have entries of a facet, in the order of their names."""
         return sorted(self._things.get(facet, ()))
 
+    def written_facets(self, prefix: str) -> list[str]:
+        """Facets that begin with `prefix/`, of anything, sorted."""
+        start = prefix + "/"
+        return sorted(name for name in self._things if name.startswith(start))
+
     def facets(self, thing: str, prefix: str) -> list[str]:
         """Facets of a thing that begin with `prefix/`, sorted."""
         start = prefix + "/"

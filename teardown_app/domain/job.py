@@ -19,6 +19,9 @@ __all__ = ["AMENDABLE", "JOB", "RULES", "Bills", "Job", "Scope", "job_thing", "o
 Bills = Callable[[str], Bill | None]
 """SHA-256 of a frozen bill -> the bill, None when its file is not here."""
 
+REACH_BACK = ("instrument.given", "instrument.found_out", "instrument.cleared")
+"""Kinds of the shop's records that change what readings are worth whose authors had not seen them."""
+
 RULES = 1
 """Number of the rules that jobs opened by this app live under."""
 
@@ -68,8 +71,9 @@ class Job(Facts):
         self._forget_tool()
 
     def shop_took(self, record: Record) -> bool:
-        """Called when the shop took a record in; True when that can change this job."""
-        if self.knowing.wanted.get(f"{record.job}/{record.dev}", 0) < record.seq:
+        """Called when the shop took a record in; True when that can change this job. What is found out about
+        an instrument reaches back to readings whose author had not seen it."""
+        if record.typ not in REACH_BACK and self.knowing.wanted.get(f"{record.job}/{record.dev}", 0) < record.seq:
             return False
         self.judge_again()
         return True

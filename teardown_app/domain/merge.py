@@ -73,6 +73,11 @@ def _out_wins(values: Sequence[Any]) -> Any:
     return min(values, key=lambda value: (not value.get("out"), repr(value)))
 
 
+def _soonest_due(values: Sequence[Any]) -> Any:
+    """Out of use where one of them says so, else the one whose calibration is due first."""
+    return min(values, key=lambda value: (not value.get("out"), value.get("due") or "", repr(value)))
+
+
 def severity(disposition: str) -> int:
     """0 for *use as is* up to 5 for *scrap*."""
     return DISPOSITIONS.index(disposition)
@@ -143,6 +148,9 @@ MERGES: dict[str, Merge] = {
     "person": Merge("heads", _fewest_rights),
     "known_place": Merge("heads", _out_wins),
     "carrier": Merge("heads", _out_wins),
+    "instrument": Merge("heads", _soonest_due),
+    "found_out": UNION,
+    "cleared": UNION,
     "issued": UNION,
 }
 """Facet (before its `/`) -> how it merges."""

@@ -8,6 +8,7 @@ from teardown_app.domain.filling import goes_in_as_one, holder
 from teardown_app.domain.job import Job
 from teardown_app.domain.parts import number_of, open_holds, own_place, part_number_of, parts
 from teardown_app.domain.points.point import OPEN, Point
+from teardown_app.domain.recall import instruments_used
 from teardown_app.domain.shop import Shop
 
 
@@ -54,6 +55,7 @@ def job_row(job: Job, points: list[Point]) -> Row:
         "due": job.said("due"),
         "model": job.bill.model,
         "closed": job.closed,
+        "instruments": instruments_used(job),
         **progress(job, points)._asdict(),
     }
 

@@ -11,9 +11,6 @@ from typing import NamedTuple
 
 from teardown_app.domain.limit import Limit
 
-METHOD = "simple/1"
-"""Rule and its version, written into every reading."""
-
 EXPONENTS = {
     "q": -30, "r": -27, "y": -24, "z": -21, "a": -18, "f": -15, "p": -12, "n": -9, "u": -6, "m": -3, "c": -2, "d": -1,
     "": 0, "da": 1, "h": 2, "k": 3, "M": 6, "G": 9, "T": 12, "P": 15, "E": 18, "Z": 21, "Y": 24, "R": 27, "Q": 30,

@@ -4,7 +4,15 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from teardown_app.domain.checking import Status, part_status, release_checks, spoilers_of
+from teardown_app.domain.checking import (
+    IN_DOUBT,
+    UNFIT,
+    Status,
+    doubts_of,
+    part_status,
+    release_checks,
+    spoilers_of,
+)
 from teardown_app.domain.conceding import is_conceded, may_be_conceded, refs
 from teardown_app.domain.entry import Entry
 from teardown_app.domain.job import Job
@@ -102,19 +110,22 @@ def check_conceded(job: Job, part: str, one: Status) -> bool:
 
 def behind_check(job: Job, part: str, one: Status) -> tuple[str, ...]:
     """What a point about a reading rests on: the reading and the work that spoils it."""
-    return refs([*one.heads, *spoilers_of(job, part, one.needed.check)])
+    check = one.needed.check
+    return refs([*one.heads, *spoilers_of(job, part, check), *doubts_of(job, check, one.heads)])
 
 
 def _check_lack(one: Status) -> Lack:
     if one.word in ("due", "due again"):
         return Lack("check", f"its check {one.needed.says} is {one.word}", "Read the check.")
+    if one.word in (UNFIT, IN_DOUBT):
+        return Lack("check", f"its check {one.needed.says} is {one.word}", "Read it again with an instrument in date.")
     return Lack("check", f"its check {one.needed.says} reads {one.word}", "Read it again, or concede it.")
 
 
 def _operations(job: Job, part: str) -> list[Lack]:
     left = [one.says or one.id for one in remaining(job, part)]
     if left:
-        return [Lack("operation", f"still to do: {', '.join(left)}", f"Do {left[0]} next.")]
+        return [Lack("operation", f"still to do: {'; '.join(left)}", f"Do {left[0]} next.")]
     unended = [facet.split("/")[2] for facet in begun(job, part)]
     if unended:
         return [Lack("operation", f"begun and not ended: {', '.join(unended)}", f"Bring {unended[0]} to its end.")]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from hashlib import blake2b
 
+from teardown_app.domain.checking import part_doubts, place_doubts
 from teardown_app.domain.conceding import refs
 from teardown_app.domain.entry import Entry
 from teardown_app.domain.job import JOB, Job
@@ -30,14 +31,17 @@ def _place_entries(job: Job, key: str) -> list[Entry]:
     entries = [head for facet in PLACE_FACETS for head in job.heads(thing, facet)]
     entries += [head for facet in job.facets(thing, "check") for head in job.heads(thing, facet)]
     entries += [entry for facet in PLACE_UNIONS for entry in job.entries(thing, facet)]
+    entries += place_doubts(job, job.positions[key])
     parts = [job.group(head.value)[0] for head in job.heads(thing, "filled") if head.value]
-    return entries + [entry for part in parts for entry in job.entries(part, "released")]
+    return entries + [
+        entry for part in parts for entry in (*job.entries(part, "released"), *part_doubts(job, part))
+    ]
 
 
 def signature_covers(job: Job, thing: str) -> list[str]:
     """What a signature on a thing (a part, a place, the job) covers today: names, or their digest."""
     if is_part(job, thing):
-        names = list(covers(job, thing))
+        names = sorted({*covers(job, thing), *refs(part_doubts(job, thing))})
     else:
         names = list(refs(scope_entries(job, "" if thing == JOB else thing[1:])))
     if len(names) <= MOST_NAMED:

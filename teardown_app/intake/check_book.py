@@ -8,9 +8,12 @@ from teardown_app.intake.drawings import Drawings, drawing_trouble, is_picture_n
 from teardown_app.intake.faults import Findings
 from teardown_app.intake.headings import CHECK_KEYS, LIMIT_KEYS
 from teardown_app.intake.limits import limit_mark, read_limit
+from teardown_app.intake.measured import meant
 from teardown_app.intake.table import Table
 from teardown_app.intake.told import Told, first_of_name, spaced, told_row, told_tables
 from teardown_app.intake.toml_text import TomlText
+from teardown_app.metrology.fault import BadInput
+from teardown_app.metrology.kinds import all_kinds
 
 GATE_NAMES = {"dry check": "power on", "wet check": "water on", "acceptance": "acceptance runs"}
 """Other words for a gate."""
@@ -55,6 +58,8 @@ def _check(name: str, told: Told, mark: str) -> Check:
         needs=told.choices("needs", NEEDS),
         outlasts=told.many("outlasts"),
         qualification=told.text("qualification"),
+        given=_given(told),
+        again_h=told.hours("again"),
     )
 
 
@@ -77,6 +82,24 @@ def _spots(told: Told) -> tuple[str, ...]:
         told.wrong("spots", "are more than 1,000; nobody reads so many")
         return ()
     return tuple(str(each) for each in range(1, number + 1))
+
+
+def _given(told: Told) -> tuple[str, ...]:
+    """Fields of the check's kind of measurement that the bill knows, each tried."""
+    kind = all_kinds().get(spaced(told.text("type")).replace(" ", "-"))
+    fields = {field.name: field for field in kind.fields} if kind else {}
+    for one in told.many("given"):
+        name, equals, value = (part.strip() for part in one.partition("="))
+        if name not in fields or not equals:
+            known = ", ".join(fields) or "none, without a type"
+            told.wrong("given", f"“{one[:40]}” is no field = value; fields are {known}")
+            return ()
+        try:
+            meant(fields[name], value)
+        except BadInput as bad:
+            told.wrong("given", f"“{one[:40]}” cannot be meant; allowed is {bad.allowed}")
+            return ()
+    return told.many("given")
 
 
 def _moments(told: Told) -> tuple[str, ...]:

@@ -103,7 +103,7 @@ LIMIT_KEYS = ("max", "min", "nominal", "tolerance", "fit", "compare", "count", "
 
 CHECK_KEYS = _usual(
     "says | type | limit | values | rule | readings | spots | instrument | when | needs | "
-    "outlasts | qualification"
+    "outlasts | qualification | given | again"
 )
 
 OPERATION_KEYS = _usual(

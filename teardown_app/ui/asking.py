@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 from attrs import evolve
 
 from teardown_app.domain.tag import Tag
+from teardown_app.figures.figure import Figure
 from teardown_app.records.pins import PinFault
 from teardown_app.records.trouble import RecordsError
 from teardown_app.ui.form import Entry, Form
@@ -78,6 +79,17 @@ class Asking:
             return None
         return evolve(asked, draft=self.entry.typed) if asked and self.entry.typed else asked
 
+    @property
+    def has_picture(self) -> bool:
+        """True where the open form shows what is entered as a picture."""
+        return self.entry is not None and self.forms[self.entry.form].picture is not None
+
+    def picture(self) -> Figure | None:
+        """A picture of what was entered so far, where the form has one."""
+        asked, entry = self.field(), self.entry
+        draw = self.forms[entry.form].picture if entry is not None else None
+        return draw(self._desk, entry.values, asked.name, entry.typed) if draw and entry and asked else None
+
     def entered(self, name: str, text: str) -> None:
         """A field was entered."""
         entry, asked = self.entry, self.field()
@@ -98,6 +110,11 @@ class Asking:
             return False
         self.entered(asked.name, tag.number)
         return True
+
+    @property
+    def can_go_back(self) -> bool:
+        """True once something was entered: there is a question before."""
+        return self.entry is not None and bool(self.entry.order)
 
     def one_back(self) -> None:
         """Goes back to the field before, and out of the form from the first."""

@@ -200,6 +200,8 @@ class Desk:
         if self.asking.entry is not None:
             self.asking.entry.typed = text
             self._keep()
+            if self.asking.has_picture:
+                self._tell()
 
     def _did(self, doing: Callable[[], object]) -> None:
         self.session.touched()
@@ -287,6 +289,14 @@ class Desk:
             return []
         return [one for one in found if (one / "bill.csv").is_file() or one.suffix.lower() == ".xlsx"]
 
+    def traces(self) -> list[Path]:
+        """Traces of stylus instruments that lie in the folder `traces`, the newest first."""
+        try:
+            found = [one for one in (self.workshop.home.path / "traces").iterdir() if one.is_file()]
+        except OSError:
+            return []
+        return sorted(found, key=lambda one: one.stat().st_mtime, reverse=True)
+
     def measured_glass(self, drawn: float, millimetres: float) -> None:
         """A bar drawn so long measures this much: works out the true dots per inch."""
         if not drawn / 4 <= millimetres <= drawn * 4:
@@ -316,9 +326,11 @@ class Desk:
         )
         if asked is not None:
             title = " · ".join(said for said in (view.title, self.asking.says) if said)
-            quiet = (Step("Question before", "one_back"), Step("Cancel", "leave_form"))
+            before = (Step("Question before", "one_back"),) if self.asking.can_go_back else ()
+            quiet = (*before, Step("Cancel", "leave_form"))
             strip = evolve(view.strip, step=None)
-            return evolve(view, field=asked, main=None, quiet=quiet, title=title, tabs=(), strip=strip)
+            picture = self.asking.picture()
+            return evolve(view, field=asked, figure=picture, main=None, quiet=quiet, title=title, tabs=(), strip=strip)
         if self.slow.says:
             return evolve(view, main=Step("Stop", "stop_slow"), quiet=())
         back = (Step("Back", "go_back"),) if self._back else ()

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 from attrs import define, field, frozen
 
+from teardown_app.figures.figure import Figure
 from teardown_app.ui.view import Field
 
 if TYPE_CHECKING:
@@ -27,6 +28,8 @@ class Form:
     says: str
     ask: Callable[[Desk, Values], Field | None]
     finish: Callable[[Desk, Values], object]
+    picture: Callable[[Desk, Values, str, str], Figure | None] | None = None
+    """A picture of what was entered so far: of (desk, values, field that is asked, what stands on its pad)."""
 
 
 @define

@@ -6,7 +6,6 @@ from weakref import WeakKeyDictionary
 
 from teardown_app.domain.bill import Position
 from teardown_app.domain.job import Job
-from teardown_app.domain.points.point import named
 from teardown_app.domain.points.temporary import state_of
 from teardown_app.domain.record import position_thing
 from teardown_app.domain.remembered import remembered
@@ -38,12 +37,17 @@ def _temporary(job: Job) -> list[Position]:
 def _told(job: Job, _: str) -> str:
     places = [one for one in _temporary(job) if job.scope(one.key).counts == "in"]
     states = {one.key: state_of(job, position_thing(one.key)) for one in places}
-    inside = [named(job, key) for key, state in states.items() if state == "in"]
+    inside = [_said(job, key) for key, state in states.items() if state == "in"]
     inside += [
         str(job.value(thing, "what"))
         for thing in job.things("what")
         if job.entries(thing, "what") and state_of(job, job.group(thing)[0]) == "in"
     ]
-    unseen = [named(job, key) for key, state in states.items() if not state]
-    said = [("In for a time", list(dict.fromkeys(inside))), ("Look whether in", unseen)]
-    return "   ".join(f"{word} ({len(names)}): {', '.join(names)}" for word, names in said if names)
+    unseen = [_said(job, key) for key, state in states.items() if not state]
+    said = [("in for a time", list(dict.fromkeys(inside))), ("to look whether it is in", unseen)]
+    return "    ".join(f"{len(names)} {word}: {' · '.join(names)}" for word, names in said if names)
+
+
+def _said(job: Job, key: str) -> str:
+    """The place first: what is cut off at the edge of the glass is the name."""
+    return f"{key} {job.positions[key].line.description}"

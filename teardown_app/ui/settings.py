@@ -54,6 +54,16 @@ class Settings:
             people.setdefault(who, {})[name] = word
         self._keep(self._note)
 
+    def instrument_for(self, reads: str) -> str:
+        """Number of the instrument last used on this tablet for what bills call so; empty before the first time."""
+        used = self._note.get("instruments", {})
+        return str(used.get(reads.casefold(), "")) if isinstance(used, dict) else ""
+
+    def use_instrument(self, reads: str, number: str) -> None:
+        """Keeps the instrument for the next reading of that sort."""
+        self._note.setdefault("instruments", {})[reads.casefold()] = number
+        self._keep(self._note)
+
     @property
     def dots_per_inch(self) -> float:
         """As it was measured with a ruler, 0 while nobody did."""

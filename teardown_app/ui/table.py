@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from teardown_app.ui.form import Form
-from teardown_app.ui.forms import assembly, cleaning, inspection, office, person, teardown
+from teardown_app.ui.forms import assembly, check, cleaning, inspection, instrument, office, person, teardown
 from teardown_app.ui.screen import Screen
 from teardown_app.ui.screens.assembly import Assembly
 from teardown_app.ui.screens.cleaning import Cleaning
@@ -15,10 +15,14 @@ from teardown_app.ui.screens.photograph import Photograph
 from teardown_app.ui.screens.points import Points
 from teardown_app.ui.screens.sign_on import SignOn
 from teardown_app.ui.screens.teardown import Teardown
+from teardown_app.ui.screens.trend import Trend
 
 SCREENS: dict[str, type[Screen]] = {
-    one.name: one for one in (SignOn, Jobs, Teardown, Cleaning, Assembly, Part, Points, Office, Found, Photograph)
+    one.name: one
+    for one in (SignOn, Jobs, Teardown, Cleaning, Assembly, Part, Points, Office, Found, Photograph, Trend)
 }
 FORMS: dict[str, Form] = {
-    form.name: form for topic in (assembly, cleaning, inspection, office, person, teardown) for form in topic.FORMS
+    form.name: form
+    for topic in (assembly, check, cleaning, inspection, instrument, office, person, teardown)
+    for form in topic.FORMS
 }

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from attrs import frozen
 
+from teardown_app.figures.figure import Figure
+
 ACCEPT, REJECT, UNSURE, TO_DO, EMPTY, HOLD = "accept", "reject", "inconclusive", "to do", "empty", "hold"
 """Marks: filled square, ring with a bar, triangle, filled disc, empty square, flag on a pole."""
 
@@ -164,6 +166,8 @@ class View:
     empty: str = ""
     drawing: Drawing | None = None
     photo: Photo | None = None
+    figure: Figure | None = None
+    """A plot, in the place of the list."""
     card: Card = Card()
     field: Field | None = None
     main: Step | None = None

@@ -6,10 +6,18 @@ from collections.abc import Sequence
 from decimal import Decimal
 
 from teardown_app.domain.bill import Joint, Position
-from teardown_app.domain.checking import knows_all
 from teardown_app.domain.filling import is_filled
 from teardown_app.domain.points.hardware import put_in
-from teardown_app.domain.points.joint import before_torque, has_torque, held_places, passes_left, passes_of
+from teardown_app.domain.points.joint import (
+    AGAIN,
+    has_torque,
+    held_places,
+    hours_to_rest,
+    pass_says,
+    passes_left,
+    passes_of,
+    torques_that_count,
+)
 from teardown_app.domain.points.point import named
 from teardown_app.domain.record import Draft
 from teardown_app.domain.torque import read_torque
@@ -29,14 +37,16 @@ def tighten(
     torque: str = "",
     instrument: str = "",
     note: str = "",
+    early: str = "",
 ) -> Drafts:
-    """One pass (in percent) on joints: on all screws that are left of the pass where none are counted."""
-    act.working()
-    measured = _measured(torque)
+    """One pass (in percent, or again) on joints: on all screws that are left of the pass where none are counted.
+
+    `early` says why a joint is tightened again before it has rested; that needs the right to release.
+    """
+    act.working("release" if early.strip() else "record")
+    said = {"torque": _measured(torque), "instrument": instrument or None, "note": note or None}
     return [
-        _tightened(
-            act, position, pass_, screws, torque=measured, instrument=instrument or None, note=note or None
-        )
+        _tightened(act, position, pass_, screws, early.strip(), **said)
         for position in places_meant(act, keys, "hardware")
     ]
 
@@ -50,16 +60,18 @@ def _measured(torque: str) -> dict[str, str] | None:
     return read.written()
 
 
-def _tightened(act: Act, position: Position, pass_: str, screws: int | None, **body: object) -> Draft:
+def _tightened(act: Act, position: Position, pass_: str, screws: int | None, early: str, **body: object) -> Draft:
     _check_joint(act, position)
     name = pass_.removesuffix("%").strip()
     chosen = _pass(act, position, name)
+    if chosen == AGAIN:
+        body["early"] = _rested(act, position, early)
     left = (position.count or 0) - screws_done(act, position, chosen)
     number = left if screws is None else screws
     if not 1 <= number <= left:
         place = named(act.job, position.key)
         refuse(
-            f"{place}: {number} screws cannot be tightened at {chosen} %, {left} are left.",
+            f"{place}: {number} screws cannot be tightened at {pass_says(chosen)}, {left} are left.",
             "Count the screws that were tightened in this pass.",
         )
     return act.draft("joint.torqued", (thing_of(position),), **{"pass": chosen, "screws": number, **body})
@@ -93,10 +105,23 @@ def _pass(act: Act, position: Position, name: str) -> str:
     if not left:
         refuse(f"{place} is torqued, all passes.", "To tighten it again, open it first: joint open.")
     if name not in (NEXT, *known):
-        refuse(f"{place} has no pass of {name} %.", f"Its passes are {', '.join(known)} %.")
+        refuse(f"{place} has no pass of {pass_says(name)}.", f"Its passes are {', '.join(map(pass_says, known))}.")
     if name not in (NEXT, left[0]):
-        refuse(f"{place}: the pass of {name} % is not due.", f"Next is {left[0]} %.")
+        refuse(f"{place}: the pass of {pass_says(name)} is not due.", f"Next is {pass_says(left[0])}.")
     return left[0]
+
+
+def _rested(act: Act, position: Position, early: str) -> str | None:
+    """Why it may be earlier, where it is."""
+    left = hours_to_rest(act.job, position, act.now)
+    if left <= 0:
+        return None
+    if not early:
+        refuse(
+            f"{named(act.job, position.key)} is tightened again after another {left:.1f} h.",
+            "Until then it stays open. Who may release can say why it may be earlier: --early.",
+        )
+    return early
 
 
 def _joint(position: Position) -> Joint:
@@ -105,10 +130,8 @@ def _joint(position: Position) -> Joint:
 
 def screws_done(act: Act, position: Position, pass_: str) -> int:
     """Screws tightened in a pass since the joint was last put together."""
-    before = before_torque(act.job, position)
-    entries = act.job.entries(thing_of(position), "torque")
-    counted = [one for one in entries if one.value["pass"] == pass_ and knows_all(act.job, one, before)]
-    return sum(int(one.value["screws"]) for one in counted)
+    counted = torques_that_count(act.job, position)
+    return sum(int(one.value["screws"]) for one in counted if one.value["pass"] == pass_)
 
 
 def open_joint(act: Act, keys: Sequence[str], *, why: str = "") -> Drafts:
@@ -131,7 +154,8 @@ def how(position: Position, pass_: str) -> str:
     joint = _joint(position)
     target = ""
     if joint.torque_nm is not None:
-        target = f"{(joint.torque_nm * Decimal(pass_) / 100).normalize():f} N m"
+        share = Decimal(100) if pass_ == AGAIN else Decimal(pass_)
+        target = f"{(joint.torque_nm * share / 100).normalize():f} N m"
     said = [joint.size, joint.strength_class, target, joint.pattern and f"pattern {joint.pattern}"]
     said += [f"lubricant {joint.lubricant}" if joint.lubricant else "no lubricant named"]
     return ", ".join(word for word in said if word)

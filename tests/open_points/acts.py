@@ -8,6 +8,7 @@ from typing import Any
 
 from teardown_app.domain.bill import GATES, Bill, Position
 from teardown_app.domain.record import Record
+from tests.open_points.gauges import GAUGES, measured
 from tests.open_points.naive import Seen, Witness
 from tests.open_points.naive_entries import ANSWERS, MILD_TO_SEVERE, SCOPE
 from tests.open_points.tablets import JOB, LETTERS, SHOP, Tablet
@@ -181,15 +182,18 @@ class Bench:
         if reading is None:
             name = self.rng.choice(sorted(self.bill.checks))
             check = self.bill.checks[name]
-            reading = (name, self.rng.choice(check.spots or ("",)), self.rng.choice(check.when or ("finished",)))
+            when = self.rng.choice(check.when or ("finished",))
+            wants_place = when in ("fitted", *GATES)
+            again = " again" if check.again_h is not None and self.rng.random() < 0.4 else ""
+            reading = (name, self.rng.choice(check.spots or ("",)), when + again)
             place = self.place("part", "assembly", "hardware", "consumable")
-            wants_place = reading[2] in ("fitted", *GATES)
             thing = f"@{place.key}" if place and wants_place else self.part()
         verdict = verdict or self.rng.choices(("accept", "reject", "inconclusive", "not possible"), (6, 1, 1, 1))[0]
         body = {"check": reading[0], "when": reading[2], **({"spot": reading[1]} if reading[1] else {})}
         if verdict == "not possible":
             self.write("check.not_possible", [thing], why="no gauge", **body)
         else:
+            body |= measured(self.rng, self.bill.checks.get(reading[0]))
             self.write("check.read", [thing], verdict=verdict, **body)
 
     def operate(self) -> None:
@@ -287,8 +291,15 @@ class Bench:
             return
         passes = [str(each) for each in place.line.joint.passes] if place.line.joint else []
         for each in passes or ["100"]:
-            screws = place.count if self.rng.random() < 0.85 else 1
-            self.write("joint.torqued", [f"@{place.key}"], **{"pass": each, "screws": screws})
+            self._torque(place, each)
+        if self.rng.random() < 0.7:
+            self.tablet.clock.hours += self.rng.choice((0, 1, 4))
+            self._torque(place, "again", **({"early": "as agreed"} if self.rng.random() < 0.1 else {}))
+
+    def _torque(self, place: Position, name: str, **more: Any) -> None:
+        screws = place.count if self.rng.random() < 0.85 else 1
+        more |= {"instrument": self.rng.choice(GAUGES)} if self.rng.random() < 0.5 else {}
+        self.write("joint.torqued", [f"@{place.key}"], **{"pass": name, "screws": screws, **more})
 
     def open_joint(self) -> None:
         """A joint is opened."""

@@ -8,21 +8,35 @@ from random import Random
 from attrs import evolve
 
 from teardown_app.domain.bill import Bill, Check, Component, Joint, Line, Operation, Route
+from teardown_app.domain.limit import Limit
 
 NUMBERS = ("P1", "P2", "P3", "P4", "P5")
+
+
+def _limit(unit: str, *, most: str = "", least: str = "") -> Limit:
+    """A limit in numbers: at most, at least, or both."""
+    said = [f"{word} {number} {unit}" for word, number in (("max", most), ("min", least)) if number]
+    top, bottom = (Decimal(each) if each else None for each in (most, least))
+    return Limit(" ".join(said), max=top, min=bottom, unit=unit)
+
+
 CHECKS = {
     each.name: each
     for each in (
-        Check("runout", type="runout", when=("finished",), outlasts=("rinse",)),
-        Check("look", type="visual"),
-        Check("bore", type="diameter", when=("finished", "new"), spots=("1", "2")),
-        Check("seat", type="leak", when=("as found", "fitted")),
+        Check("runout", type="runout", limit=_limit("um", most="0.4"), when=("finished",), outlasts=("rinse",)),
+        Check("look", type="visual", again_h=Decimal(4)),
+        Check("bore", type="diameter", limit=_limit("mm", most="20.02", least="19.98"), when=("finished", "new"),
+              spots=("1", "2"), instrument="bore gauge"),
+        Check("flat", limit=_limit("mm", most="0.02"), when=("as found", "finished", "new"), again_h=Decimal(2)),
+        Check("seat", type="leak", limit=_limit("N", least="5"), when=("as found", "fitted"), again_h=Decimal("0.5")),
         Check("earth", type="bonding", when=("finished", "new")),
         Check("guard", type="interlock", when=("power on",)),
-        Check("tight", type="leak", when=("water on", "ship")),
+        Check("tight", type="leak", limit=_limit("um", most="2", least="0.5"), when=("water on", "ship"),
+              again_h=Decimal(24), instrument="gauge"),
+        Check("match", limit=Limit("compare as found", compare="as found"), when=("finished", "ship")),
         Check("incoming", type="visual", when=("arrival", "new")),
     )
-}
+}  # fmt: skip
 DEGREASE = Operation("degrease", wait_h=Decimal(4))
 ROUTES = {
     each.name: each
@@ -99,5 +113,6 @@ def _joint(rng: Random, lines: list[Line], line: Line) -> Joint | None:
     near = [each.position for each in lines if each.parent == line.parent and each.kind in ("part", "assembly")]
     passes = rng.choice(((), (Decimal(30), Decimal(100)), (Decimal("50"), Decimal("100"))))
     torque = rng.choice((Decimal(6), Decimal(6), Decimal(6), None))
+    hours = rng.choice((None, None, Decimal(1), Decimal("3.5")))
     holds = tuple(near[: rng.randint(0, 2)])
-    return Joint("M6", torque_nm=torque, passes=passes, holds=holds)
+    return Joint("M6", torque_nm=torque, passes=passes, retighten_h=hours, holds=holds)

@@ -7,6 +7,7 @@ nothing is updated: every question is asked anew.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
+from datetime import datetime
 from decimal import Decimal
 from hashlib import blake2b
 from typing import NamedTuple
@@ -15,7 +16,7 @@ from teardown_app.domain.bill import GATES, Line
 from teardown_app.domain.record import SHOP, Record
 from tests.open_points.naive_entries import CONTESTED, MOVES, Entry, Told, decides
 from tests.open_points.naive_tool import Bills, Place, Tool
-from tests.open_points.naive_work import Work, is_never_conceded
+from tests.open_points.naive_work import AGAIN, Reading, Work, is_never_conceded
 
 CLOSED_UP, POWER_ON, SHIP = "closed up", "power on", "ship"
 
@@ -49,9 +50,10 @@ class Witness:
         return sorted(found.values())
 
     def _point(
-        self, kind: str, gate: str, subject: str, which: str, behind: Iterable[Entry | str], *, never: bool = False
-    ) -> Seen:
-        refs = {each if isinstance(each, str) else each.record.ref for each in behind}
+        self, kind: str, gate: str, subject: str, which: str, behind: Iterable[Entry | Record | str], *,
+        never: bool = False,
+    ) -> Seen:  # fmt: skip
+        refs = {_ref(each) for each in behind}
         state = "conceded" if not never and self._is_covered(kind, subject, which, refs) else "open"
         return Seen(f"{kind}|{subject}|{which}", kind, gate, state, tuple(sorted(refs)))
 
@@ -158,11 +160,29 @@ class Witness:
             joint = place.line.joint
             if joint is None or joint.torque_nm is None:
                 continue
-            after = self._before_torque(place.key)
+            after, count = self._before_torque(place.key), place.count or 0
             torques = self.told.all("@" + place.key, "torque")
-            good = [each for each in torques if all(self.told.saw(each.record, one.record) for one in after)]
-            if any(self._screws(good, each) < (place.count or 0) for each in joint.passes or (Decimal(100),)):
-                yield self._point("joint not torqued or due again", CLOSED_UP, place.key, "", torques + after)
+            found_out = [found for each in torques for found in self.work.doubts.touching(each)]
+            seen = [each for each in torques if all(self.told.saw(each.record, one.record) for one in after)]
+            good = [each for each in seen if not self.work.doubts.touching(each)]
+            passes = [f"{each.normalize():f}" for each in joint.passes or (Decimal(100),)]
+            tightened = [_screws(good, each) for each in passes]
+            if joint.retighten_h is not None:
+                tightened.append(_screws(self._again(good, passes[-1], joint.retighten_h, count), "again"))
+            if any(each < count for each in tightened):
+                behind = [*torques, *after, *found_out]
+                yield self._point("joint not torqued or due again", CLOSED_UP, place.key, "", behind)
+
+    def _again(self, good: list[Entry], last: str, hours: Decimal, count: int) -> list[Entry]:
+        """Torques of the pass *again* that were early by leave, or late enough after a whole last pass."""
+        before = [each for each in good if each.value["pass"] == last]
+        counting = []
+        for each in good:
+            first = [one for one in before if self.told.saw(each.record, one.record)]
+            waited = all(_hours_between(one.record, each.record) >= hours for one in first)
+            if each.value.get("early") or (waited and _screws(first, last) >= count):
+                counting.append(each)
+        return counting
 
     def _before_torque(self, key: str) -> list[Entry]:
         lines = self.tool.places[key].line.joint.holds
@@ -170,9 +190,6 @@ class Witness:
         places = [each for one in held for each in [one, *self.tool.beneath(one)]]
         claims = [entry for each in places for entry in self.tool.place_claims(each)]
         return claims + self.told.all("@" + key, "put_in") + self.told.all("@" + key, "opened_joint")
-
-    def _screws(self, torques: list[Entry], wanted: Decimal) -> int:
-        return sum(entry.value["screws"] for entry in torques if entry.value["pass"] == f"{wanted.normalize():f}")
 
     def _consumables(self) -> Iterator[Seen]:
         for place in self._in_scope("consumable"):
@@ -235,7 +252,7 @@ class Witness:
             spoilers = self.work.part_spoilers(part, reading[0])
             if not self.work.is_accepted(part, reading, spoilers):
                 never = is_never_conceded(self.tool.bill.checks[reading[0]])
-                behind = [*self.work.entries_of(part, reading), *spoilers]
+                behind = [*self.work.entries_of(part, reading), *spoilers, *self.work.in_doubt(part, reading)]
                 yield self._point("check due", CLOSED_UP, part, "check/" + "/".join(reading), behind, never=never)
 
     def _checks_at_places(self) -> Iterator[Seen]:
@@ -243,11 +260,12 @@ class Witness:
             if self.tool.scope(key) == "out":
                 continue
             for reading in self.work.place_readings(key):
-                entries = self.work.entries_of("@" + key, reading)
+                behind = [*self.work.entries_of("@" + key, reading), *self.work.in_doubt("@" + key, reading)]
                 if not self.work.is_accepted("@" + key, reading, self.work.place_spoilers(key)):
                     never = is_never_conceded(self.tool.bill.checks[reading[0]])
-                    gate = reading[2] if reading[2] in GATES else CLOSED_UP
-                    yield self._point("check due", gate, key, "check/" + "/".join(reading), entries, never=never)
+                    gate = reading[2].removesuffix(AGAIN)
+                    gate = gate if gate in GATES else CLOSED_UP
+                    yield self._point("check due", gate, key, "check/" + "/".join(reading), behind, never=never)
 
     def _answers(self, part: str) -> Iterator[Seen]:
         for finding, answer in self.work.findings(part).items():
@@ -349,12 +367,13 @@ class Witness:
     def signed_today(self, name: str) -> set[str]:
         """What a signature on a part, a place or the job covers today: names, or what stands for many."""
         if self.tool.is_part(name):
-            refs = self.work.covered_today(name)
+            refs = self.work.covered_today(name) | self._in_doubt(name, self.work.part_readings(name))
         else:
             key = name.removeprefix("@")
             here = [key, *self.tool.beneath(key)] if key in self.tool.places else []
             keys = list(self.tool.places) if name == "job" else here
             refs = {entry.record.ref for each in keys for entry in self._signed_at(each)}
+            refs |= {ref for each in keys for ref in self._doubtful_at(each)}
         if len(refs) <= 200:
             return refs
         digest = blake2b(" ".join(sorted(refs)).encode(), digest_size=16).hexdigest()
@@ -366,6 +385,15 @@ class Witness:
         entries = [entry for fact in facts for entry in self.told.left(name, fact)]
         entries += [entry for fact in ["torque", *MOVES] for entry in self.told.all(name, fact)]
         return entries + [entry for part in self.tool.claimers(key) for entry in self.told.all(part, "released")]
+
+    def _doubtful_at(self, key: str) -> set[str]:
+        facts = [fact.split("/") for fact in self.told.facts("@" + key, "check/")]
+        found = self._in_doubt("@" + key, [(check, spot, when) for _, check, spot, when in facts])
+        parts = [self._in_doubt(part, self.work.part_readings(part)) for part in self.tool.claimers(key)]
+        return found.union(*parts)
+
+    def _in_doubt(self, name: str, readings: list[Reading]) -> set[str]:
+        return {found.ref for reading in readings for found in self.work.in_doubt(name, reading)}
 
     def _records(self) -> Iterator[Seen]:
         for ref in self.told.job:
@@ -400,6 +428,24 @@ class Witness:
 
 
 NOWHERE = Place("", "", "", None, Line("", "", 0, ""))
+
+
+def _ref(each: Entry | Record | str) -> str:
+    if isinstance(each, str):
+        return each
+    return each.ref if isinstance(each, Record) else each.record.ref
+
+
+def _screws(torques: list[Entry], wanted: str) -> int:
+    return sum(entry.value["screws"] for entry in torques if entry.value["pass"] == wanted)
+
+
+def _hours_between(earlier: Record, later: Record) -> Decimal:
+    """Hours by two good clocks; none at all by any other."""
+    if earlier.clk != "ok" or later.clk != "ok":
+        return Decimal(-1)
+    waited = datetime.fromisoformat(later.wall) - datetime.fromisoformat(earlier.wall)
+    return Decimal(waited.total_seconds()) / 3600
 
 
 def _is_expired(renewal: Entry) -> bool:

@@ -426,6 +426,8 @@ def _right_needed(record: Record) -> str:
     kind = KINDS[record.typ]
     if record.typ == "disposition.given":
         return "scrap" if record.body["as"] == "scrap" else "record"
+    if record.typ == "joint.torqued":
+        return "release" if record.body.get("early") else "record"
     return str(kind.right)
 
 

@@ -1,6 +1,6 @@
 """Witness: readings, routes and releases of parts, readings at places.
 
-Written from `docs/formats/open-points.md` (A check is due, A release holds) alone.
+Written from `docs/formats/open-points.md` (A check is due, A reading is in doubt, A release holds) alone.
 """
 
 from __future__ import annotations
@@ -10,11 +10,15 @@ from datetime import datetime, timedelta
 
 from teardown_app.domain.bill import GATES, Check, Operation
 from teardown_app.domain.record import Record
+from tests.open_points.naive_doubt import Doubts
 from tests.open_points.naive_entries import GONE, Entry
 from tests.open_points.naive_tool import Tool
 
 Reading = tuple[str, str, str]
 """Check, spot, time."""
+
+AGAIN = " again"
+"""Ends the time of a second reading."""
 
 IsConceded = Callable[[str, str, str], bool]
 """Whether the open point of this kind, subject and which is conceded."""
@@ -25,6 +29,7 @@ class Work:
 
     def __init__(self, tool: Tool) -> None:
         self.tool, self.told = tool, tool.told
+        self.doubts = Doubts(tool.told)
 
     def parts(self) -> list[str]:
         """Every part that this job knows, by its smallest name."""
@@ -56,8 +61,9 @@ class Work:
             (check.name, spot, when)
             for check in found
             for spot in check.spots or ("",)
-            for when in check.when or ("finished",)
-            if when in moments
+            for first in check.when or ("finished",)
+            if first in moments
+            for when in ([first] if check.again_h is None else [first, first + AGAIN])
         ]
 
     def part_readings(self, part: str) -> list[Reading]:
@@ -75,8 +81,15 @@ class Work:
     def is_accepted(self, name: str, reading: Reading, spoilers: list[Entry]) -> bool:
         """Whether every reading says accept and was taken after all that spoils it."""
         found = self.entries_of(name, reading)
-        after = all(self.told.saw(entry.record, each.record) for entry in found for each in spoilers)
-        return bool(found) and after and all(entry.value["verdict"] == "accept" for entry in found)
+        check, spot, when = reading
+        first = self.entries_of(name, (check, spot, when.removesuffix(AGAIN))) if when.endswith(AGAIN) else []
+        after = all(self.told.saw(entry.record, each.record) for entry in found for each in [*spoilers, *first])
+        good = all(entry.value["verdict"] == "accept" and not entry.value.get("unfit") for entry in found)
+        return bool(found) and after and good and not self.in_doubt(name, reading)
+
+    def in_doubt(self, name: str, reading: Reading) -> list[Record]:
+        """What was found out and puts unreplaced readings in doubt."""
+        return self.doubts.of(self.tool.bill.checks.get(reading[0]), self.entries_of(name, reading))
 
     def part_spoilers(self, part: str, check: str) -> list[Entry]:
         """Work on a part, beneath it and in its set that makes an earlier reading worthless."""

@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 
 from teardown_app.domain.bill import Bill
 from teardown_app.domain.record import Record
+from tests.open_points import gauges
 from tests.open_points.acts import ACTS, BILL, Bench, opening
 from tests.open_points.bills import random_bill
 from tests.open_points.tablets import JOB, SHOP, Clock, Tablet
@@ -48,6 +49,8 @@ def build(seed: int, steps: list[int]) -> World:
     _set_up(tablets, rng)
     for step in steps:
         _step(tablets, bill, Random(step))
+    if rng.random() < 0.3:
+        _signed_last(tablets, bill, rng)
     return _gathered(bill, tablets, rng)
 
 
@@ -76,13 +79,28 @@ def _step(tablets: list[Tablet], bill: Bill, rng: Random) -> None:
         tablet.sync(rng.choice(tablets), rng.choice(((JOB, SHOP), (JOB, SHOP), (JOB,), (SHOP,))))
     elif kind < 0.22:
         _in_the_shop(tablet, rng)
-    elif kind < 0.225 and len(tablets) < 4:
+    elif kind < 0.28:
+        gauges.in_the_shop(tablet, rng)
+    elif kind < 0.285 and len(tablets) < 4:
         tablets.append(tablet.copied())
-    elif kind < 0.235:
+    elif kind < 0.295:
         tablet.clk = rng.choice(("ok", "unset", "jumped"))
     else:
         act = rng.choices(list(ACTS), list(ACTS.values()))[0]
         act(Bench(tablet, bill, rng))
+
+
+def _signed_last(tablets: list[Tablet], bill: Bill, rng: Random) -> None:
+    """Somebody signs when nearly all is done; then a gauge is found out, or what was found out is taken back."""
+    tablet = rng.choice(tablets)
+    for other in tablets:
+        tablet.sync(other)
+    for _ in range(rng.randrange(3)):
+        gauges.in_the_shop(tablet, rng)
+    for _ in range(rng.randrange(1, 3)):
+        Bench(tablet, bill, rng).sign()
+    for _ in range(rng.randrange(3)):
+        gauges.in_the_shop(tablet, rng)
 
 
 def _in_the_shop(tablet: Tablet, rng: Random) -> None:

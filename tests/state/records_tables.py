@@ -41,9 +41,16 @@ def facets_table() -> str:
     return "\n".join(["| facet | merge | safer value | settles |", "|---|---|---|---|", *rows])
 
 
+COMPUTED = {
+    "disposition.given": "record; scrap for *scrap*",
+    "joint.torqued": "record; release with `early`",
+}
+"""Rights that depend on what is recorded, in words."""
+
+
 def kind_row(kind: Kind) -> str:
     fields = [name if field.needed else f"[{name}]" for name, field in kind.fields.items()]
-    right = kind.right if isinstance(kind.right, str) else "record; scrap for *scrap*"
+    right = kind.right if isinstance(kind.right, str) else COMPUTED[kind.typ]
     where = "shop" if kind.shop else "job"
     facets = ", ".join(dict.fromkeys(kind.facets))
     return f"| {kind.typ} | {where} | {kind.about} | {', '.join(fields)} | {facets} | {right} |"

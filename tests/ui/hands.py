@@ -10,8 +10,10 @@ from decimal import Decimal
 from typing import Any
 
 from teardown_app.domain.filling import place_of
+from teardown_app.domain.judging import band
 from teardown_app.domain.limit import Limit
 from teardown_app.domain.parts import number_of, parts
+from teardown_app.ui.forms.kinds import RESULT
 from teardown_app.ui.recording import TAKE_BACK
 from teardown_app.ui.view import Step, View
 from tests.ui.shop import PIN, DemoDesk
@@ -112,10 +114,14 @@ def answer_for(hand: Hand) -> str:
     values: dict[str, Any] = desk.asking.entry.values
     if field.kind == "pin":
         return PIN
-    if field.name == "value":
+    if RESULT in field.choices:
+        return RESULT
+    if "check" in values and field.name.startswith("value"):
         limit = desk.job.bill.checks[values["check"]].limit
         assert limit
-        return reading_for(limit)
+        return reading_for(band(limit) or limit)
+    if field.name == "against":
+        return f"1 {field.unit}".strip()
     if field.kind == "tag":
         return next(number for number in desk.roll if not desk.workshop.whose(number))
     fixed = {"answer": "good", "as": "use as is", "lot": "L-2026-11", "expiry": "2031-01-31", "meaning": "approved"}

@@ -242,14 +242,14 @@ def test_a_picture_of_labels_that_cannot_be_read_is_said(hand: Hand, data: bytes
 def test_what_is_in_for_a_time_is_said_on_every_screen_and_leads_there(hand: Hand) -> None:
     """From *look whether in* to *in for a time* to nothing."""
     at(hand, "BRD-25")
-    assert hand.view.red.startswith("Look whether in (3)")
+    assert hand.view.red.startswith("3 to look whether it is in: ")
     for screen in ("Jobs", "Cleaning", "Open points", "Office", "Assembly"):
         hand.touch(screen)
         assert "40.80" in hand.view.red
     hand.desk.touch(Step("", "see_red"))
     assert hand.view.card.far == "40.80"
     hand.touch("It is in")
-    assert hand.view.red.startswith("In for a time (1): BRACKET")
+    assert hand.view.red.startswith("1 in for a time: 40.80 BRACKET")
     for _ in range(3):
         hand.desk.touch(Step("", "see_red"))
         hand.touch("It is out")

@@ -116,13 +116,14 @@ KINDS = (
     Kind(
         "joint.torqued",
         "hardware positions",
-        "record",
+        lambda record: "release" if record.body.get("early") else "record",
         {
             "pass": TEXT,
             "torque": MEASURED_OR_NOT,
             "screws": WHOLE,
             "instrument": TEXT_OR_NOT,
             "note": TEXT_OR_NOT,
+            "early": TEXT_OR_NOT,
         },
         ("torque",),
         each("torque", whole_body),

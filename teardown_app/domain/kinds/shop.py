@@ -24,6 +24,14 @@ def _register(typ: str, about: str, facet: str, key: str, right: str, fields: di
     return Kind(typ, about, right, fields, (facet,), write, shop=True)
 
 
+def _found_out(record: Record) -> list[Write]:
+    return [("instrument:" + record.body["number"], "found_out", record.body)]
+
+
+def _cleared(record: Record) -> list[Write]:
+    return [("instrument:" + record.body["number"], "cleared", record.body["record"])]
+
+
 def _numbers_issued(record: Record) -> list[Write]:
     return [("numbers:" + record.body["letters"], "issued", record.body)]
 
@@ -59,6 +67,44 @@ KINDS = (
         "number",
         "record",
         {"name": TEXT, "number": TEXT, "places": TABLE_OR_NOT, "out": Field(bool, needed=False)},
+    ),
+    _register(
+        "instrument.given",
+        "a measuring instrument, by its number",
+        "instrument",
+        "number",
+        "office",
+        {
+            "number": TEXT,
+            "reads": TEXT,
+            "name": TEXT_OR_NOT,
+            "unit": TEXT_OR_NOT,
+            "low": TEXT_OR_NOT,
+            "high": TEXT_OR_NOT,
+            "resolution": TEXT_OR_NOT,
+            "uncertainty": TEXT_OR_NOT,
+            "calibrated": TEXT_OR_NOT,
+            "due": TEXT_OR_NOT,
+            "out": Field(bool, needed=False),
+        },
+    ),
+    Kind(
+        "instrument.found_out",
+        "a measuring instrument that read wrongly since a day",
+        "release",
+        {"number": TEXT, "by": TEXT, "last_good": TEXT, "why": TEXT},
+        ("found_out",),
+        _found_out,
+        shop=True,
+    ),
+    Kind(
+        "instrument.cleared",
+        "a measuring instrument that was found out by mistake",
+        "release",
+        {"number": TEXT, "record": TEXT, "why": TEXT},
+        ("cleared",),
+        _cleared,
+        shop=True,
     ),
     Kind(
         "pin.enrolled",

@@ -5,7 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from teardown_app.domain.bill import Position
-from teardown_app.domain.checking import PART_TIMES, Needed, Status, needed_for, place_status
+from teardown_app.domain.checking import (
+    AGAIN,
+    PART_TIMES,
+    Needed,
+    Status,
+    doubts_of,
+    needed_for,
+    place_status,
+    times_of,
+    why_open,
+)
 from teardown_app.domain.conceding import may_be_conceded, refs
 from teardown_app.domain.gate import CLOSED_UP, GATES
 from teardown_app.domain.job import Job
@@ -15,7 +25,7 @@ from teardown_app.domain.points.point import Point, Where, at_place, named, poin
 def place_checks(job: Job, position: Position) -> list[Needed]:
     """Readings about the place rather than the part."""
     checks = [job.bill.checks[name] for name in position.line.checks if name in job.bill.checks]
-    times = tuple({when for check in checks for when in check.when if when not in PART_TIMES})
+    times = tuple({when for check in checks for when in times_of(check) if when not in PART_TIMES})
     return needed_for(job, position, times) if times else []
 
 
@@ -28,7 +38,8 @@ def place_check_points(job: Job, position: Position) -> Iterator[Point]:
         if status.word == "accept":
             continue
         name = f"{named(job, position.key)} ({needed.when})"
-        yield reading_point(job, at_place(position.key), name, status, refs(status.heads))
+        behind = refs([*status.heads, *doubts_of(job, needed.check, status.heads)])
+        yield reading_point(job, at_place(position.key), name, status, behind)
 
 
 def reading_point(job: Job, where: Where, name: str, status: Status, behind: Sequence[str]) -> Point:
@@ -39,9 +50,15 @@ def reading_point(job: Job, where: Where, name: str, status: Status, behind: Seq
         "check due",
         where,
         which=needed.facet,
-        wrong=f"{name}: {needed.says}: {status.word}.",
+        wrong=" ".join([f"{name}: {needed.says}: {status.word}.", why_open(job, status)]).strip(),
         clears="Read the check.",
         behind=behind,
-        gate=needed.when if needed.when in GATES else CLOSED_UP,
+        gate=gate_of(needed.when),
         never=not may_be_conceded(needed.check),
     )
+
+
+def gate_of(when: str) -> str:
+    """The gate that a reading stops: the one it is read for, else *closed up*."""
+    gate = when.removesuffix(AGAIN)
+    return gate if gate in GATES else CLOSED_UP

@@ -7,14 +7,29 @@ from collections.abc import Iterator
 from teardown_app.domain.bill import Joint, Position
 from teardown_app.domain.conceding import refs
 from teardown_app.domain.entry import Entry
+from teardown_app.domain.instrument import found_outs
 from teardown_app.domain.job import Job
 from teardown_app.domain.points.point import Point, at_place, named, point
 from teardown_app.domain.record import position_thing
+from teardown_app.domain.routing import Moment, hours_left
+
+AGAIN = "again"
+"""The pass of a joint that is tightened once more, so many hours after the last."""
 
 
 def passes_of(joint: Joint) -> tuple[str, ...]:
-    """Passes in percent, as they are recorded; one of 100 where the bill names none."""
-    return tuple(f"{one.normalize():f}" for one in joint.passes) or ("100",)
+    """Passes in percent, as they are recorded; one of 100 where the bill names none; then again, where it says so."""
+    passes = tuple(f"{one.normalize():f}" for one in joint.passes) or ("100",)
+    return passes if joint.retighten_h is None else (*passes, AGAIN)
+
+
+def pass_says(name: str) -> str:
+    """A pass for a sentence.
+
+    >>> pass_says("70"), pass_says("again")
+    ('70 %', 'again')
+    """
+    return name if name == AGAIN else f"{name} %"
 
 
 def held_places(job: Job, position: Position) -> list[str]:
@@ -45,16 +60,50 @@ def passes_left(job: Job, position: Position) -> list[str]:
     joint = position.line.joint
     if joint is None:
         return []
-    before = before_torque(job, position)
-    counted = [
-        entry
-        for entry in job.entries(position_thing(position.key), "torque")
-        if all(job.knowing.knew(entry.record, one.record) for one in before)
-    ]
+    counted = [entry for entry in torques_that_count(job, position) if _rested(job, position, entry)]
     screws = dict.fromkeys(passes_of(joint), 0)
     for entry in counted:
         screws[entry.value["pass"]] = screws.get(entry.value["pass"], 0) + entry.value["screws"]
     return [name for name in passes_of(joint) if screws[name] < (position.count or 0)]
+
+
+def torques_that_count(job: Job, position: Position) -> list[Entry]:
+    """Torques whose author had seen the joint as it is put together now, with a wrench nobody found out."""
+    before = before_torque(job, position)
+    return [
+        entry
+        for entry in job.entries(position_thing(position.key), "torque")
+        if all(job.knowing.knew(entry.record, one.record) for one in before) and not found_out_wrench(job, entry)
+    ]
+
+
+def found_out_wrench(job: Job, entry: Entry) -> list[Entry]:
+    """What was found out about the wrench of a torque and touches it: no tolerance is known, so any error counts."""
+    number = entry.value.get("instrument")
+    return found_outs(job.shop, number, entry.record.wall, entry.record.clk) if number else []
+
+
+def _rested(job: Job, position: Position, entry: Entry) -> bool:
+    """A tightening again counts when it was recorded after the rest, or somebody with the right said why earlier."""
+    if entry.value["pass"] != AGAIN or entry.value.get("early"):
+        return True
+    record = entry.record
+    return hours_to_rest(job, position, Moment(record.dev, record.wall, record.clk), before=entry) <= 0
+
+
+def hours_to_rest(job: Job, position: Position, moment: Moment, before: Entry | None = None) -> float:
+    """Hours until the joint may be tightened again, by the clocks; all of them while a pass before it is missing
+    (of those that the author of `before` had seen)."""
+    joint = position.line.joint
+    if joint is None or joint.retighten_h is None:
+        return 0.0
+    last = passes_of(joint)[-2]
+    done = [one for one in torques_that_count(job, position) if one.value["pass"] == last]
+    done = [one for one in done if before is None or job.knowing.knew(before.record, one.record)]
+    hours = float(joint.retighten_h)
+    if sum(int(one.value["screws"]) for one in done) < (position.count or 0):
+        return hours
+    return max(hours_left(one, hours, moment) for one in done)
 
 
 def joint_points(job: Job, position: Position) -> Iterator[Point]:
@@ -70,7 +119,16 @@ def joint_points(job: Job, position: Position) -> Iterator[Point]:
         job,
         "joint not torqued or due again",
         at_place(position.key),
-        wrong=f"{named(job, position.key)}: due{again}: {', '.join(f'{one} %' for one in left)}.",
-        clears="Tighten every screw in the order given and record each pass.",
-        behind=refs([*torques, *before_torque(job, position)]),
+        wrong=f"{named(job, position.key)}: torque due{again}: {', '.join(map(pass_says, left))}.",
+        clears=_clears(position, left),
+        behind=refs(
+            [*torques, *before_torque(job, position), *(one for each in torques for one in found_out_wrench(job, each))]
+        ),
     )
+
+
+def _clears(position: Position, left: list[str]) -> str:
+    joint = position.line.joint
+    if left == [AGAIN] and joint is not None:
+        return f"Tighten every screw again {joint.retighten_h} h after the last pass, and record it."
+    return "Tighten every screw in the order given and record each pass."

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from teardown_app.domain.points.joint import passes_left
+from teardown_app.domain.points.joint import AGAIN, hours_to_rest, pass_says, passes_left
 from teardown_app.domain.points.point import named
 from teardown_app.ui.form import Form, Values
 from teardown_app.ui.forms.asking import choose, first_open, text, whole
@@ -70,6 +70,10 @@ def _move(desk: Desk, values: Values) -> None:
 
 def _ask_torque(desk: Desk, values: Values) -> Field | None:
     """Only a torque that was measured is entered; the click wrench that was set is one touch."""
+    position = desk.job.positions[str(values["key"])]
+    rest = hours_to_rest(desk.job, position, desk.look.now) if passes_left(desk.job, position) == [AGAIN] else 0
+    if rest > 0 and "early" not in values:
+        return text("early", f"It rests for another {rest:.1f} h. Why may it be tightened again now?")
     if "torque" in values or not values.get("measured"):
         return None
     asks, units = f"{named(desk.job, str(values['key']))}: measured torque", offered_units("N m", desk.choice.units)
@@ -79,8 +83,13 @@ def _ask_torque(desk: Desk, values: Values) -> Field | None:
 def _torque(desk: Desk, values: Values) -> None:
     key = str(values["key"])
     left = passes_left(desk.job, desk.job.positions[key])
-    said = f"pass of {left[0]} %" if left else "torque"
-    desk.act(lambda act: tighten(act, [key], torque=str(values.get("torque", ""))), f"{named(desk.job, key)}: {said}.")
+    said = f"pass of {pass_says(left[0])}" if left else "torque"
+    measured, early = str(values.get("torque", "")), str(values.get("early", ""))
+    desk.act(
+        lambda act: tighten(act, [key], torque=measured, early=early),
+        f"{named(desk.job, key)}: {said}.",
+        weighty="to tighten it before it has rested" if early else "",
+    )
 
 
 def _open_joint(desk: Desk, values: Values) -> None:

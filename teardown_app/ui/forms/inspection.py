@@ -5,14 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from teardown_app.domain.kinds.part import APPROVALS, DISPOSITIONS
-from teardown_app.domain.reading import is_numeric
 from teardown_app.domain.release import word_of
 from teardown_app.ui.form import Form, Values
 from teardown_app.ui.forms.asking import choose, first_open, text
-from teardown_app.ui.units import offered_units, shown_limit
-from teardown_app.ui.view import NUMBER, Field
+from teardown_app.ui.view import Field
 from teardown_app.workflows.approval import answer
-from teardown_app.workflows.check import ANSWERS, Asked, asked_for, not_possible, read_check, warnings
 from teardown_app.workflows.disposition import judge, right_for
 from teardown_app.workflows.finding import note_finding
 from teardown_app.workflows.hold import lift_hold, place_hold
@@ -49,48 +46,6 @@ def _finding(desk: Desk, values: Values) -> None:
         ),
         f"{desk.look.name(part)}: {word}.",
     )
-
-
-def _asked(desk: Desk, values: Values) -> Asked:
-    thing = str(values["thing"])
-    return asked_for(desk.look, thing, str(values["check"]), when=str(values["when"]), spot=str(values.get("spot", "")))
-
-
-def _ask_check(desk: Desk, values: Values) -> Field | None:
-    asked = _asked(desk, values)
-    limit, at = asked.check.limit, f" at {asked.spot}" if asked.spot else ""
-    says = f"{asked.check.says or asked.check.name}{at} ({asked.when})"
-    if values.get("value") == CANNOT or values.get("answer") == CANNOT:
-        return first_open(values, text("why", "Why could it not be measured?", ("gauge is out", "no access")))
-    if limit is not None and is_numeric(limit):
-        units = offered_units(limit.unit, desk.choice.units)
-        hint = f"Limit {shown_limit(limit, desk.choice.units)}"
-        return first_open(
-            values, Field("value", says, NUMBER, unit=units[0], units=units, choices=(*units[1:], CANNOT), hint=hint)
-        )
-    hint = f"Held against: {limit.text}" if limit else ""
-    asks = [choose("answer", says, (*ANSWERS, CANNOT), hint)]
-    if limit is not None and values.get("answer") in ANSWERS:
-        asks.append(text("note", f"What was it held against? {limit.text}", may_be_empty=True))
-    return first_open(values, *asks)
-
-
-def _check(desk: Desk, values: Values) -> None:
-    thing, asked = str(values["thing"]), _asked(desk, values)
-    if "why" in values:
-        desk.act(
-            lambda act: not_possible(act, thing, asked, why=str(values["why"])),
-            f"{asked.check.name} could not be measured; it stays open.",
-        )
-        return
-    value, said = str(values.get("value", "")), str(values.get("note", ""))
-    warned = warnings(desk.look, thing, asked, said)
-    records = desk.act(
-        lambda act: read_check(act, thing, asked, value=value, answer=str(values.get("answer", "")), note=said),
-        f"{asked.check.name} {value}".strip(),
-    )
-    word = str(records[-1].body["verdict"])
-    desk.say(" ".join([f"{asked.check.name}: {value} {word}.", *warned]), word)
 
 
 def _ask_disposition(desk: Desk, values: Values) -> Field | None:
@@ -159,7 +114,6 @@ def _answer(desk: Desk, values: Values) -> None:
 
 FORMS = (
     Form("finding", "finding", _ask_finding, _finding),
-    Form("check", "reading", _ask_check, _check),
     Form("disposition", "disposition", _ask_disposition, _disposition),
     Form("hold", "hold", lambda desk, values: first_open(values, _ask_why("Why must it not go on?")), _hold),
     Form("lift", "hold", lambda desk, values: first_open(values, _ask_why("Why may it go on?")), _lift),

@@ -123,7 +123,15 @@ def _place(desk: Desk, values: Values) -> None:
     desk.shop_act(lambda act: add_place(act, name), f"Place {name}.", undo=undo)
 
 
-LABELS_FOR = {"parts": "P", "hardware bags": "H", "people": "W", "places": "S", "carriers": "C", "jobs": "J"}
+LABELS_FOR = {
+    "parts": "P",
+    "hardware bags": "H",
+    "people": "W",
+    "places": "S",
+    "carriers": "C",
+    "instruments": "M",
+    "jobs": "J",
+}
 
 
 def _stock(values: Values, *before: Field) -> Field | None:

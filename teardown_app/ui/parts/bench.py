@@ -18,6 +18,7 @@ from kivy.uix.widget import Widget
 from teardown_app.ui.look.theme import theme
 from teardown_app.ui.parts.card import CardPane, keep_as_many
 from teardown_app.ui.parts.drawing import DrawingPane
+from teardown_app.ui.parts.figure import FigurePane
 from teardown_app.ui.parts.looks import load_looks
 from teardown_app.ui.parts.pad import Pad
 from teardown_app.ui.parts.photo import PhotoPane
@@ -133,6 +134,7 @@ class Bench(BoxLayout):
     def on_kv_post(self, _base: Any) -> None:
         """Binds once the looks are there."""
         self.card, self.pad, self.drawing, self.photo = CardPane(), Pad(), DrawingPane(), PhotoPane()
+        self.figure = FigurePane()
         self.here, self.hand = self.ids.here.__self__, self.ids.hand.__self__
         self.list = ListPane()
         self.rows = self.list.ids.rows
@@ -173,6 +175,7 @@ class Bench(BoxLayout):
             self.rows.scroll_y = 1
         self.drawing.show(view.drawing)
         self.photo.show(view.photo)
+        self.figure.show(view.figure)
         self.ids.scan.show(view.scan)
         self.ids.who.show(Step(view.scan.who, "who"))
         self.card.show(view.card)
@@ -185,17 +188,20 @@ class Bench(BoxLayout):
 
     def _share(self, view: View) -> None:
         """Puts into the halves what there is to show, and nothing else."""
-        _fill(self.here, self.photo if view.photo else self.drawing if view.drawing else self.list)
+        pictures = ((self.figure, view.figure), (self.photo, view.photo), (self.drawing, view.drawing))
+        _fill(self.here, next((pane for pane, there in pictures if there), self.list))
         _fill(self.hand, self.pad if view.field else self.card)
         typing = view.field is not None and not self.pad.only_choices
-        alone = typing and (not self.wide or self.pad.is_large)  # many keys need the room
+        beside = self.wide or view.figure is not None
+        alone = typing and (not beside or self.pad.is_large)  # many keys need the room
         halves = [self.hand] if alone else [self.here, self.hand]
         if self.ids.halves.children[::-1] != halves:
             self.ids.halves.clear_widgets()
             for half in halves:
                 self.ids.halves.add_widget(half)
         pictured = view.photo is not None or view.drawing is not None
-        self.hand.size_hint = (1, 1) if self.wide or pictured else (1, 1.8)
+        tall = 1.8 if view.figure is None else 2.6
+        self.hand.size_hint = (1, 1) if self.wide or pictured else (1, tall)
 
     def _show_tabs(self, tabs: tuple[Step, ...]) -> None:
         if tabs == self._tabs:

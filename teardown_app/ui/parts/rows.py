@@ -64,9 +64,13 @@ class Rows(RecycleView):
             if old is not new and old != new:
                 data = as_data(new)
                 list.__setitem__(self.data, n, data)
-                view = self.view_adapter.get_visible_view(n)
-                if view is not None:
+                for view in self._views_of(n):
                     self.view_adapter.refresh_view_attrs(n, data, view)
+
+    def _views_of(self, n: int) -> list[RowPlate]:
+        """The plate of a row in sight, or the one that waits out of sight and would come back as it was."""
+        waiting = [views.get(n) for views in self.view_adapter.dirty_views.values()]
+        return [view for view in (self.view_adapter.get_visible_view(n), *waiting) if view is not None]
 
     def show_row(self, key: str) -> None:
         """Scrolls so that a row can be seen."""

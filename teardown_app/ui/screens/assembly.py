@@ -16,7 +16,7 @@ from teardown_app.domain.parts import came_from, own_place, parts_of_number
 from teardown_app.domain.points.check import place_checks
 from teardown_app.domain.points.consumable import ON_CONDITION, rule_of, what_is_due
 from teardown_app.domain.points.hardware import put_in
-from teardown_app.domain.points.joint import has_torque, passes_left
+from teardown_app.domain.points.joint import has_torque, pass_says, passes_left
 from teardown_app.domain.points.point import OPEN, Point, named
 from teardown_app.domain.points.temporary import ships, temporary_points
 from teardown_app.domain.record import position_thing
@@ -182,7 +182,7 @@ class Assembly(Screen):
         if joint.torque_nm is not None:
             left = passes_left(job, position)
             torque = shown_torque(joint.torque_nm, self.desk.choice.units)
-            facts.append(Fact("torque", f"{torque}; passes left: {', '.join(left) + ' %' if left else 'none'}"))
+            facts.append(Fact("torque", f"{torque}; passes left: {', '.join(map(pass_says, left)) or 'none'}"))
         return facts
 
     def _photos(self, position: Position | None) -> tuple[str, ...]:
@@ -240,7 +240,7 @@ class Assembly(Screen):
             if put_in(job, key) < (position.count or 0):
                 return Step(f"All screws in: {name}", "form_at", ("screws in", key))
             left = passes_left(job, position)
-            return Step(f"Torqued {left[0]} %: {name}", "form_at", ("torque", key)) if left else None
+            return Step(f"Torqued {pass_says(left[0])}: {name}", "form_at", ("torque", key)) if left else None
         if kind == "consumable":
             return Step(f"Renewed: {name}", "form_at", ("renew", key))
         if kind == "temporary":

@@ -7,6 +7,7 @@ from pathlib import Path
 from attrs import evolve
 
 from teardown_app.domain.entry import display_order
+from teardown_app.domain.instrument import instrument, instruments, unfit_on
 from teardown_app.domain.life import all_parts
 from teardown_app.domain.parts import findings_of, waiting_findings
 from teardown_app.domain.release import word_of
@@ -19,6 +20,7 @@ TOPICS = {
     "bills": ("Job from a bill", "No bill lies in the folder bills yet. Put its folder or workbook there."),
     "people": ("People and rights", "Nobody is registered yet."),
     "places": ("Places", "No place is registered yet: benches, shelves, trays."),
+    "instruments": ("Instruments", "No instrument is registered. Until one is, no check asks for it."),
     "labels": ("Labels", "No label waits to be printed. Parts tagged without a roll queue up here."),
     "scope": ("Scope", "Choose a job first; then say of its assemblies how they were received."),
     "approvals": ("Customer's answers", "No finding of this job waits for the customer."),
@@ -26,6 +28,7 @@ TOPICS = {
 }
 """Topic -> its name, and why its list is empty."""
 LATELY = 6
+KEPT = ("name", "unit", "low", "high", "resolution", "uncertainty", "calibrated", "due")
 SETTINGS = {"look": "Colours", "density": "Hands", "units": "Units", "benches": "Benches shown"}
 
 
@@ -60,6 +63,17 @@ class Office(Screen):
         shop = self.desk.workshop.shop
         known = [*shop.places(), *shop.carriers()]
         return [Row(str(one["name"]), str(one["name"]), str(one.get("number") or ""), act="nothing") for one in known]
+
+    def _instruments(self) -> list[Row]:
+        """Those in use; what is overdue or was found out is marked."""
+        shop, rows = self.desk.workshop.shop, []
+        now = self.desk.workshop.now()
+        for one in instruments(shop):
+            why = unfit_on(shop, one, now, None)
+            says = " ".join(word for word in (one.get("name", ""), one["number"]) if word)
+            due = f"due {one['due']}" if one.get("due") else "no day"
+            rows.append(Row(one["number"], one["reads"], says, UNSURE if why else ACCEPT, trail=due, act="instrument"))
+        return rows
 
     def _labels(self) -> list[Row]:
         waiting = self.desk.labels.waiting()
@@ -104,6 +118,8 @@ class Office(Screen):
             return card, Step("Register a person", "person", ("",)), ()
         if topic == "places":
             return Card(head="Benches, shelves, trays"), Step("Register a place", "form", ("place",)), ()
+        if topic == "instruments":
+            return self._instrument_hand()
         if topic == "labels":
             card = Card(head=f"{counted(len(labels.waiting()), 'label')} to be printed", word=labels.written)
             queued = Step("Write the queued labels", "form", ("queued labels",))
@@ -118,6 +134,19 @@ class Office(Screen):
             "approvals": "Touch a finding: what does the customer say?",
         }
         return Card(head=heads[topic]), None, ()
+
+    def _instrument_hand(self) -> tuple[Card, Step | None, tuple[Step, ...]]:
+        """The instrument that was touched, or the way to register one."""
+        new = Step("Register an instrument", "form", ("instrument",))
+        shop, number = self.desk.workshop.shop, str(self.state.get("instrument", ""))
+        known = instrument(shop, number)
+        if known is None:
+            return Card(head="Touch an instrument that was calibrated, or found out"), new, ()
+        facts = [Fact(name, str(known[name])) for name in KEPT if known.get(name)]
+        why = unfit_on(shop, known, self.desk.workshop.now(), None)
+        card = Card(number, str(known["reads"]), UNSURE if why else ACCEPT, why, tuple(facts))
+        calibrated = Step("Calibrated anew", "calibrated", (number,))
+        return card, calibrated, (Step("Found to read wrongly", "found_out", (number,)),)
 
     def _enrolled(self) -> tuple[Fact, ...]:
         """Who chose a PIN lately, and on which tablet."""
@@ -145,6 +174,18 @@ class Office(Screen):
     def person(self, key: str) -> None:
         """A person is registered, or gets other rights."""
         self.desk.open("person", **({"code": key} if key else {}))
+
+    def instrument(self, key: str) -> None:
+        """Takes an instrument in hand."""
+        self.state["instrument"] = key
+
+    def calibrated(self, number: str) -> None:
+        """It was calibrated."""
+        self.desk.open("instrument", number=number)
+
+    def found_out(self, number: str) -> None:
+        """It read wrongly since a day."""
+        self.desk.open("found out", number=number)
 
     def scope(self, key: str) -> None:
         """Says how an assembly was received."""

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from teardown_app.domain.caution import at_place, of_operation
-from teardown_app.domain.checking import PART_TIMES, Needed, part_status, place_status
+from teardown_app.domain.checking import PART_TIMES, Needed, part_status, place_status, times_of
 from teardown_app.domain.filling import place_of
+from teardown_app.domain.judging import band
 from teardown_app.domain.life import life_of, sentence
 from teardown_app.domain.next_in import can_go_in
 from teardown_app.domain.parts import (
@@ -24,7 +25,7 @@ from teardown_app.ui.pictures import fresh_picture, photos_of
 from teardown_app.ui.screen import Screen
 from teardown_app.ui.view import ACCEPT, EMPTY, HOLD, REJECT, TO_DO, UNSURE, Card, Fact, Row, Step, View
 from teardown_app.workflows.act import refuse
-from teardown_app.workflows.check import checks_of, times, times_on
+from teardown_app.workflows.asked import checks_of, times_on
 
 AS_FOUND = ("arrival", "as found")
 VERDICTS = {"accept": ACCEPT, "reject": REJECT, "inconclusive": UNSURE}
@@ -120,7 +121,7 @@ class Part(Screen):
             return []
         place, found = position_thing(position.key), []
         for check in checks_of(act, position):
-            for when in times(check):
+            for when in times_of(check):
                 for spot in check.spots or ("",):
                     needed = Needed(check, spot, when)
                     if when in PART_TIMES and when in times_on(act, part, check):
@@ -142,10 +143,20 @@ class Part(Screen):
             else Step("Put on hold", "hold", ("hold",)),
         ]
         steps += [Step(f"Answer: {word_of(job, one)}", "answer", (one,)) for one in waiting_findings(job, part)]
+        if self._measured(part):
+            steps.append(Step("Trend of readings", "trend"))
         steps.append(Step("New label", "label"))
         if place_of(job, part):
             steps.append(Step("Take it out", "open_for", ("out",)))
         return tuple(steps)
+
+    def _measured(self, part: str) -> bool:
+        """True where a number is read on the part or its place."""
+        return any(one.check.limit is not None and band(one.check.limit) for _, one, _ in self._readings(part))
+
+    def trend(self) -> None:
+        """Shows how the readings of this place moved over the jobs there were."""
+        self.desk.go("trend", back=True, at=own_place(self.desk.job, self.part))
 
     def _main(self, part: str, fitted: str, lacks: bool) -> Step:
         """What this part needs next."""
@@ -234,4 +245,5 @@ def _key(thing: str, needed: Needed) -> str:
 def _reading_row(key: str, needed: Needed, word: str) -> Row:
     limit = needed.check.limit.text if needed.check.limit else ""
     mark = VERDICTS.get(word, TO_DO if word.startswith("due") else EMPTY)
-    return Row(key, needed.says, limit, mark, trail=word, act="read")
+    when = f"{needed.when}, {limit}" if limit else needed.when
+    return Row(key, needed.says, when, mark, trail=word, act="read")

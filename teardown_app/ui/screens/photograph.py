@@ -12,7 +12,7 @@ from teardown_app.ui.screen import Screen
 from teardown_app.ui.view import ACCEPT, Card, Fact, Photo, Ring, Row, Step, View
 from teardown_app.ui.words import counted
 from teardown_app.workflows.act import Act, Drafts, refuse
-from teardown_app.workflows.check import named_thing
+from teardown_app.workflows.asked import named_thing
 from teardown_app.workflows.photograph import WHENS, photograph
 
 RING_RADIUS = 0.06

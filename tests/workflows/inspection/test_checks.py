@@ -30,6 +30,12 @@ CHECKS = {
     "bonding": Check("bonding", "Bonding", type="bonding", when=("closed up",)),
     "look": Check("look", "No crack"),
     "gap": Check("gap", limit=Limit("compare pair", max=Decimal(1), unit="mm", compare="pair")),
+    "like": Check("like", limit=Limit("compare pair", compare="pair")),
+    "worn": Check(
+        "worn",
+        limit=Limit("compare as found", max=Decimal("0.05"), unit="mm", compare="as found"),
+        when=("as found", "finished"),
+    ),
     "bore": Check("bore", limit=Limit("80 mm H7", nominal=Decimal(80), unit="mm", fit="H7")),
     "both": Check("both", when=("finished", "fitted")),
     "fresh": Check("fresh", when=("new", "finished")),
@@ -40,7 +46,7 @@ SAMPLE = Bill(
     lines=(
         Line("10", "", 2, "P-10", "plate", checks=("ra", "coil", "screws", "seal", "bonding"), routes=("clean",)),
         Line("20", "", 3, "P-20", "cap", checks=("look",)),
-        Line("30", "", 4, "P-30", "ring", checks=("gap", "bore", "both", "fresh"), routes=()),
+        Line("30", "", 4, "P-30", "ring", checks=("gap", "like", "worn", "bore", "both", "fresh"), routes=()),
     ),
     checks=CHECKS,
     routes={"clean": Route("clean", operations=(Operation("wash", "Wash"),))},
@@ -154,14 +160,38 @@ def test_what_is_counted_is_a_whole_number_without_a_unit(tool: Bench) -> None:
     assert "numbers without unit" in tool.refused(f"check read {ORDER} 10 screws --value '4 mm' --by MK")
 
 
-def test_comparisons_and_fits_are_judged_by_a_person_who_notes_against_what(tool: Bench) -> None:
+def test_a_comparison_without_a_difference_is_judged_by_a_person_who_notes_against_what(tool: Bench) -> None:
     tool.off("30", order=ORDER)
-    for name in ("gap", "bore"):
-        assert "Answer good" in tool.refused(f"check read {ORDER} 30 {name} --value '0.5 mm' --by MK")
-        assert "No note says" in tool.do(f"check read {ORDER} 30 {name} --answer good --by MK")
-        assert "No note says" not in tool.do(f"check read {ORDER} 30 {name} --answer bad --note 'plug 7' --by MK")
-        row = next(row for row in tool.ask(f"check list {ORDER} 30") if row["check"] == name)
-        assert row["stands"] == "reject"
+    assert "Answer good" in tool.refused(f"check read {ORDER} 30 like --value '0.5 mm' --by MK")
+    assert "No note says" in tool.do(f"check read {ORDER} 30 like --answer good --by MK")
+    assert "No note says" not in tool.do(f"check read {ORDER} 30 like --answer bad --note 'plug 7' --by MK")
+    row = next(row for row in tool.ask(f"check list {ORDER} 30") if row["check"] == "like")
+    assert row["stands"] == "reject"
+
+
+def test_a_comparison_is_held_against_what_is_recorded_or_said(tool: Bench) -> None:
+    """At most 1 mm from the pair's reading."""
+    tool.off("30", order=ORDER)
+    assert "no such reading is recorded" in tool.refused(f"check read {ORDER} 30 gap --value '0.5 mm' --by MK")
+    assert read(tool, "30 gap --value '5.0 mm' --against '4.0 mm'") == "accept"
+    assert read(tool, "30 gap --value '5.01 mm' --against '4.0 mm'") == "reject"
+    assert read(tool, "30 gap --value '2.99 mm' --against '4.0 mm'") == "reject"
+    said = tool.refused(f"check read {ORDER} 30 gap --value '5 mm' --against '4 ohm' --by MK")
+    assert "nothing to compare with" in said
+
+
+def test_a_comparison_with_the_reading_as_found_takes_it_from_the_records(tool: Bench) -> None:
+    tool.off("30", order=ORDER)
+    tool.do(f"check read {ORDER} 30 worn --when 'as found' --value '20.00 mm' --against '20 mm' --by MK")
+    assert read(tool, "30 worn --when finished --value '19.95 mm'") == "accept"
+    assert read(tool, "30 worn --when finished --value '19.94 mm'") == "reject"
+
+
+def test_a_fit_class_gives_its_limits_of_size(tool: Bench) -> None:
+    """80 H7: 0 to +0.030 mm (ISO 286-2)."""
+    tool.off("30", order=ORDER)
+    read_at = [read(tool, f"30 bore --value '{value} mm'") for value in ("79.999", "80", "80.03", "80.031")]
+    assert read_at == ["reject", "accept", "accept", "reject"]
 
 
 def test_a_place_named_for_a_check_of_part_and_place_is_asked_which(tool: Bench) -> None:
@@ -192,7 +222,7 @@ def test_a_reading_carries_its_value_limit_and_method(tool: Bench) -> None:
     assert "0.38 um: accept, limit max 0.4 um" in said
     body = body_of(tool, "10", check_facet("ra", "", "finished"))
     assert body["value"] == {"text": "0.38", "unit": "um"} and body["instrument"] == "R-7"
-    assert (body["verdict"], body["limit"], body["method"]) == ("accept", "max 0.4 um", "simple/1")
+    assert (body["verdict"], body["limit"], body["method"]) == ("accept", "max 0.4 um", "simple/2")
 
 
 def test_a_comma_that_could_be_either_is_refused(tool: Bench) -> None:

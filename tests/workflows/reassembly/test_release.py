@@ -10,7 +10,7 @@ def test_everything_that_a_part_lacks_is_said_at_once(bench: Bench) -> None:
     bench.write("hold.placed", part, why="lot report")
     bench.write("finding.noted", part, word="pitting", cause="wear", covered=False)
     said = bench.refused("part release PO-7781 10.20 --by OF")
-    for lack in ("no disposition", "lot report", "pitting", "Dents is due", "Degrease, Electropolish, Dry"):
+    for lack in ("no disposition", "lot report", "pitting", "Dents is due", "Degrease; Electropolish; Dry"):
         assert lack in said
     assert f"{bench.tag(part)} bowl 10.20" in said
 

@@ -1,0 +1,104 @@
+"""One measurement of a kind: its fields checked, computed, and held against a limit where one is given."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any, NamedTuple
+
+from teardown_app.domain.check import RULES
+from teardown_app.metrology.decision import Decision, decide
+from teardown_app.metrology.fault import BadInput, number
+from teardown_app.metrology.kind import CHOICE, NUMBER, NUMBERS, TABLE, Field, Kind, Result
+
+JUDGING = (
+    Field("limit_max", "largest value that is accepted", allowed="a number", optional=True),
+    Field("limit_min", "smallest value that is accepted", allowed="a number", optional=True),
+    Field("uncertainty", "expanded uncertainty of the value, k = 2", allowed="0 or more", optional=True),
+    Field("rule", "how it is decided", form=CHOICE, choices=RULES, default=RULES[0]),
+)
+"""Fields that every kind with a judged value takes besides its own; in the unit of that value."""
+
+
+class Outcome(NamedTuple):
+    """What was computed, and how it lies."""
+
+    result: Result
+    decision: Decision | None
+
+    @property
+    def verdict(self) -> str:
+        """accept, reject, inconclusive; empty where nothing was held against anything."""
+        return verdict_of(self.result.verdict, self.decision.verdict if self.decision else "")
+
+
+def fields_of(kind: Kind) -> tuple[Field, ...]:
+    """All fields that a measurement of this kind takes."""
+    return (*kind.fields, *JUDGING) if kind.judged else kind.fields
+
+
+def measure(kind: Kind, given: Mapping[str, Any]) -> Outcome:
+    """Computes; raises `BadInput` for a field that is unknown, missing or out of what is allowed."""
+    values = checked(fields_of(kind), given)
+    limits = {field.name: values.pop(field.name) for field in JUDGING if kind.judged}
+    result = kind.compute(**values)
+    judged = result.named(kind.judged) if kind.judged else None
+    if judged is None:
+        _needless(limits, result)
+        return Outcome(result, None)
+    return Outcome(result, _decision(float(judged), limits))
+
+
+def verdict_of(own: str, by_limit: str) -> str:
+    """What a kind itself says (a reading that cannot be, a class that is missed) goes before a limit that accepts.
+
+    >>> verdict_of("inconclusive", "accept"), verdict_of("accept", "reject"), verdict_of("", "accept")
+    ('inconclusive', 'reject', 'accept')
+    """
+    return by_limit if by_limit and own in ("", "accept") else own
+
+
+def _needless(limits: Mapping[str, Any], result: Result) -> None:
+    """A limit on a value that did not come out is said, unless the kind itself says why there is none."""
+    given = next((name for name in ("limit_max", "limit_min", "uncertainty") if limits.get(name) is not None), "")
+    if given and not result.verdict:
+        raise BadInput(given, limits[given], "left out, or with what the judged value is computed from (a reference)")
+
+
+def checked(fields: Sequence[Field], given: Mapping[str, Any]) -> dict[str, Any]:
+    """Every field with its value, or what stands for one that is left out; raises `BadInput`."""
+    known = {field.name: field for field in fields}
+    for name, value in given.items():
+        if name not in known:
+            raise BadInput(name, value, "one of the fields " + ", ".join(known))
+    return {name: _value(field, given.get(name)) for name, field in known.items()}
+
+
+def _value(field: Field, value: Any) -> Any:
+    if value is None:
+        if field.default is None and not field.optional:
+            raise BadInput(field.name, "missing", _allowed(field))
+        return field.default
+    if field.form == NUMBER:
+        return number(field.name, value, _allowed(field))
+    if field.form in (NUMBERS, TABLE) and not isinstance(value, list):
+        raise BadInput(field.name, value, _allowed(field))
+    if field.form == CHOICE and value not in field.choices:
+        raise BadInput(field.name, value, _allowed(field))
+    return value
+
+
+def _allowed(field: Field) -> str:
+    """What a field may hold, in words."""
+    said = field.allowed or ("one of " + ", ".join(field.choices) if field.choices else f"a {field.form}")
+    return f"{said} {field.unit}".strip() if field.unit and field.unit not in said else said
+
+
+def _decision(value: float, limits: Mapping[str, Any]) -> Decision | None:
+    low, high, size = limits["limit_min"], limits["limit_max"], limits["uncertainty"]
+    if low is None and high is None:
+        if size is not None:
+            raise BadInput("uncertainty", size, "only together with limit_max or limit_min")
+        return None
+    if low is not None and high is not None and low > high:
+        raise BadInput("limit_min", low, f"at most limit_max ({high})")
+    return decide(value, low=low, high=high, uncertainty=size, rule=limits["rule"])

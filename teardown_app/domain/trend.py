@@ -1,0 +1,52 @@
+"""Readings of one place of a model over the jobs there were: how a dimension moves from overhaul to overhaul."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import NamedTuple
+
+from teardown_app.domain.checking import BINDS_NOTHING, PLAIN
+from teardown_app.domain.job import Job
+from teardown_app.domain.judging import Reading, judge
+from teardown_app.domain.parts import own_place
+from teardown_app.domain.record import is_position
+
+
+class Past(NamedTuple):
+    """One reading of an earlier job or this one."""
+
+    job: str
+    serial: str
+    day: str
+    when: str
+    value: float
+    """In the unit of the check's limit."""
+    verdict: str
+
+
+def readings_at(job: Job, line: str, check: str, spot: str) -> list[Past]:
+    """Readings with a number that stand in a job, of parts out of a line's places and at these, by day."""
+    known = job.bill.checks.get(check)
+    if known is None or known.limit is None:
+        return []
+    found = []
+    for facet in job.written_facets("check"):
+        _, name, where, when = facet.split("/", 3)
+        if (name, where) != (check, spot) or when == PLAIN:
+            continue
+        for thing in job.things(facet):
+            key = thing[1:] if is_position(thing) else own_place(job, thing)
+            if key not in job.positions or job.positions[key].line.position != line:
+                continue
+            for head in job.heads(thing, facet):
+                read = Reading.of(known, head.value) if head.record.typ == "check.read" else None
+                if read is not None:
+                    worst, day = float(judge(known, read).worst), head.record.wall[:10]
+                    found.append(Past(job.number, job.said("serial"), day, when, worst, head.value["verdict"]))
+    return sorted(set(found), key=lambda one: (one.day, one.when not in BINDS_NOTHING, one.when))
+
+
+def over_jobs(jobs: Iterable[Job], model: str, line: str, check: str, spot: str) -> list[Past]:
+    """The same over many jobs; those of other models are left out."""
+    found = [one for job in jobs if job.bill.model == model for one in readings_at(job, line, check, spot)]
+    return sorted(found, key=lambda one: (one.day, one.job, one.when not in BINDS_NOTHING, one.when))

@@ -1,0 +1,36 @@
+"""The kinds of measurement, by area."""
+
+from __future__ import annotations
+
+from functools import cache
+from importlib import import_module
+
+from teardown_app.metrology.kind import Kind
+
+AREAS = ("texture", "form", "rotor", "electrical", "temperature", "fluid", "fastening", "fit", "statistics", "decision")
+"""Modules beside this one; each has KINDS."""
+
+
+ASKS = {
+    "runout": ("readings",),
+    "roundness": ("radii",),
+    "bend": ("chord", "height"),
+    "residual-unbalance": ("residual_a", "residual_b"),
+    "vibration": ("velocity",),
+    "relative-centrifugal-force": ("speed",),
+    "bonding": ("resistance",),
+    "heater": ("measured",),
+    "pt100": ("resistance",),
+    "ntc": ("resistance",),
+    "thermocouple": ("voltage",),
+    "pressure-decay": ("temperature_start", "temperature_end"),
+    "fit": ("reading",),
+}
+"""Of kinds that can be read in several ways, the way of the bench."""
+
+
+@cache
+def all_kinds() -> dict[str, Kind]:
+    """Every kind by name, in the order of the areas."""
+    found = [kind for area in AREAS for kind in import_module(f"{__name__}.{area}").KINDS]
+    return {kind.name: kind._replace(asks=ASKS.get(kind.name, ())) for kind in found}

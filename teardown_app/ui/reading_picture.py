@@ -1,0 +1,123 @@
+"""The picture beside a reading that is being entered: the reading so far, to scale against its limits."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from teardown_app.domain.check import Check
+from teardown_app.domain.instrument import instrument, read_uncertainty
+from teardown_app.domain.judging import Reading, judge, quantity_in
+from teardown_app.domain.kinds.work import check_facet
+from teardown_app.domain.limit import Limit
+from teardown_app.domain.measuring import checked
+from teardown_app.domain.reading import factor, read_quantity
+from teardown_app.figures.figure import Figure
+from teardown_app.figures.margin import Beside, margin
+from teardown_app.figures.measured import figure_of
+from teardown_app.metrology.fault import BadInput
+from teardown_app.metrology.kind import Kind
+from teardown_app.ui.form import Values
+from teardown_app.ui.forms.kinds import fields_entered, wants_kind
+from teardown_app.workflows.act import Refused
+from teardown_app.workflows.asked import Asked, asked_for
+from teardown_app.workflows.held_against import held_against, other_reading
+from teardown_app.workflows.reading import kind_of
+
+if TYPE_CHECKING:
+    from teardown_app.ui.desk import Desk
+
+
+class SoFar(NamedTuple):
+    """What was entered so far, as a record would hold it, and what the kind makes of it."""
+
+    body: dict[str, Any]
+    measured: dict[str, Any]
+
+
+def reading_picture(desk: Desk, values: Values, asking: str, typed: str) -> Figure | None:
+    """A kind's own picture while its readings come in, else the margin; None where no number decides."""
+    thing = str(values["thing"])
+    asked = asked_for(
+        desk.look, thing, str(values["check"]), when=str(values["when"]), spot=str(values.get("spot", ""))
+    )
+    entered = {**values, asking: typed} if typed.strip() else dict(values)
+    kind = kind_of(asked.check)
+    so_far = _so_far(desk, kind, asked.check, entered)
+    own = figure_of(kind.name, so_far.measured) if kind is not None else None
+    return own or _margin(desk, thing, asked, so_far)
+
+
+def _so_far(desk: Desk, kind: Kind | None, check: Check, values: Values) -> SoFar:
+    unit = check.limit.unit if check.limit else ""
+    if kind is not None and wants_kind(kind, check, values):
+        measured: dict[str, Any] = {}
+        try:
+            measured = fields_entered(kind, check, values, desk.traces())
+            result = kind.compute(**checked(kind.fields, measured))
+        except (BadInput, ArithmeticError):
+            return SoFar({}, measured)
+        value = next((one for one in result.values if one.name == kind.judged and one.value is not None), None)
+        if value is None:
+            return SoFar({}, measured)
+        return SoFar({"value": {"text": f"{float(value.value or 0):.12g}", "unit": value.unit}}, measured)
+    told = [str(values[name]) for name in values if name == "value" or name.startswith("value ")]
+    good = [one for one in told if read_quantity(one) and factor(read_quantity(one).unit or unit, unit) is not None]  # type: ignore[union-attr]
+    return SoFar({"readings": [_with_unit(one, unit) for one in good]} if good else {}, {})
+
+
+def _with_unit(typed: str, unit: str) -> str:
+    read = read_quantity(typed)
+    return f"{read.text} {read.unit or unit}".strip() if read else typed
+
+
+def _margin(desk: Desk, thing: str, asked: Asked, so_far: SoFar) -> Figure | None:
+    check = asked.check
+    limit = _limit(desk, thing, asked)
+    if limit is None or limit.count is not None or check.limit is None:
+        return None
+    body = dict(so_far.body)
+    size = _uncertainty(desk, check, body, limit.unit)
+    if size is not None:
+        body["uncertainty"] = {"text": f"{size.normalize():f}", "unit": limit.unit}
+    told = other_reading(desk.look, thing, asked) if check.limit.compare else None
+    read = Reading.of(check, {**body, **({"against": told} if told else {})}) if body else None
+    low, high = (None if end is None else float(end) for end in (limit.min, limit.max))
+    beside = _beside(desk, thing, asked, limit.unit)
+    if read is None:
+        return margin(None, low=low, high=high, unit=limit.unit, beside=beside)
+    judged = judge(check, read)
+    guard = (judged.decision.guard if judged.decision else 0.0) or 0.0
+    spread = float(size) if size is not None else 0.0
+    return margin(
+        float(judged.worst), low=low, high=high, unit=limit.unit, guard=guard, uncertainty=spread,
+        verdict=judged.verdict, beside=beside,
+    )  # fmt: skip
+
+
+def _limit(desk: Desk, thing: str, asked: Asked) -> Limit | None:
+    try:
+        return held_against(desk.look, thing, asked, "", "")[0]
+    except Refused:
+        return None
+
+
+def _uncertainty(desk: Desk, check: Check, body: dict[str, Any], unit: str) -> Decimal | None:
+    known = instrument(desk.workshop.shop, desk.settings.instrument_for(check.instrument)) if check.instrument else None
+    told = read_uncertainty(str((known or {}).get("uncertainty") or ""))
+    read = Reading.of(check, body) if body else None
+    return told.of(max(read.values, key=abs), unit) if told and read else None
+
+
+def _beside(desk: Desk, thing: str, asked: Asked, unit: str) -> list[Beside]:
+    """The reading before, the one as found, and the pair's."""
+    job, check = desk.job, asked.check
+    found = []
+    for says, when in (("as found", "as found"), ("before", asked.when)):
+        body = job.value(thing, check_facet(check.name, asked.spot, when))
+        value = quantity_in(body["value"], unit) if body and body.get("value") else None
+        if value is not None and (says, when) != ("as found", asked.when):
+            found.append(Beside(says, float(value)))
+    pair = other_reading(desk.look, thing, asked) if check.limit and check.limit.compare == "pair" else None
+    value = quantity_in(pair, unit) if pair else None
+    return [*found, Beside("pair", float(value))] if value is not None else found

@@ -1,0 +1,85 @@
+"""Which check of a line is meant, at what time and spot; and what a part or place has to be checked for."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from teardown_app.domain.bill import Check, Position
+from teardown_app.domain.checking import AGAIN, FINISHED, NEW, PART_TIMES, PLAIN, times_of
+from teardown_app.domain.parts import is_new, own_place
+from teardown_app.domain.points.point import named
+from teardown_app.domain.record import is_position
+from teardown_app.workflows.act import Act, refuse
+
+
+class Asked(NamedTuple):
+    """A check of a line, and when it is read."""
+
+    check: Check
+    when: str
+    spot: str
+
+
+def asked_for(act: Act, thing: str, name: str, *, when: str = "", spot: str = "") -> Asked:
+    """The check of the line that a part or place belongs to, at the time that is meant."""
+    position = position_of(act, thing)
+    checks = checks_of(act, position)
+    check = next((one for one in checks if one.name.casefold() == name.casefold()), None)
+    if check is None:
+        has = ", ".join(f"{one.name} ({', '.join(times_of(one))})" for one in checks) or "none"
+        refuse(f"{named_thing(act, thing)} has no check {name}.", f"It has {has}.")
+    return Asked(check, _when(act, thing, check, when), _spot(act, thing, check, spot))
+
+
+def named_thing(act: Act, thing: str) -> str:
+    """A part or a place for a sentence."""
+    return named(act.job, thing[1:]) if is_position(thing) else act.name(thing)
+
+
+def position_of(act: Act, thing: str) -> Position:
+    """The place whose line says what is read."""
+    key = thing[1:] if is_position(thing) else own_place(act.job, thing)
+    position = act.job.positions.get(key)
+    if position is None:
+        refuse(f"{named_thing(act, thing)} belongs to no place of the tool.", "Nothing is to be read on it.")
+    return position
+
+
+def checks_of(act: Act, position: Position) -> list[Check]:
+    """Checks that the line of a place asks for."""
+    return [act.job.bill.checks[name] for name in position.line.checks if name in act.job.bill.checks]
+
+
+def _when(act: Act, thing: str, check: Check, when: str) -> str:
+    fitting = times_on(act, thing, check)
+    if when and (when in fitting or when == PLAIN):
+        return when
+    name, listed = f"{named_thing(act, thing)}: {check.name}", ", ".join(times_of(check))
+    if when or not fitting:
+        what = "place" if is_position(thing) else "part"
+        refuse(
+            f"{name} is read {listed}, and on this {what} {', '.join(fitting) or 'not at all'}.",
+            "Name one of these with --when; fitted and gate readings are about the place, the others about the part.",
+        )
+    if len(fitting) > 1:
+        refuse(f"{name} is read {' and '.join(fitting)}.", "Say which this is: --when.")
+    return fitting[0]
+
+
+def times_on(act: Act, thing: str, check: Check) -> list[str]:
+    """Times at which a check is read on this part or place; *new* is for new parts, *finished* for the others."""
+    if is_position(thing):
+        return [one for one in times_of(check) if one not in PART_TIMES]
+    unwanted = FINISHED if is_new(act.job, thing) else NEW
+    return [one for one in times_of(check) if one in PART_TIMES and one.removesuffix(AGAIN) != unwanted]
+
+
+def _spot(act: Act, thing: str, check: Check, spot: str) -> str:
+    name = f"{named_thing(act, thing)}: {check.name}"
+    if not check.spots and not spot:
+        return ""
+    if not check.spots:
+        refuse(f"{name} has no spots.", "Leave the spot out.")
+    if spot not in check.spots:
+        refuse(f"{name} is read at {', '.join(check.spots)}.", "Say where this was read: --spot.")
+    return spot

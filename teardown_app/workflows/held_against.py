@@ -1,0 +1,66 @@
+"""What a reading is held against: the limit as numbers, from a fit class or another reading where the bill says so."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from teardown_app.domain.checking import places_of_set
+from teardown_app.domain.filling import holder
+from teardown_app.domain.judging import band, quantity_in
+from teardown_app.domain.kinds.work import check_facet
+from teardown_app.domain.limit import Limit
+from teardown_app.domain.parts import came_from
+from teardown_app.domain.reading import read_quantity
+from teardown_app.domain.record import is_position
+from teardown_app.workflows.act import Act, refuse
+from teardown_app.workflows.asked import Asked
+
+Told = dict[str, str]
+
+
+def held_against(act: Act, thing: str, asked: Asked, against: str, what: str) -> tuple[Limit | None, Told | None]:
+    """The limit as numbers, None where a person judges; and the other reading of a comparison, as it was."""
+    limit = asked.check.limit
+    if limit is None:
+        return None, None
+    if not limit.compare or limit.max is None:
+        return band(limit), None
+    told = _typed(limit, against, what) if against else other_reading(act, thing, asked)
+    if told is None:
+        refuse(
+            f"{what} is compared with {limit.compare}, and no such reading is recorded.",
+            "Record that one first, or say what it was: --against '… unit'.",
+        )
+    return band(limit, quantity_in(told, limit.unit)), told
+
+
+def other_reading(act: Act, thing: str, asked: Asked) -> Told | None:
+    """The reading that a comparison is held against, as recorded: as found, or of the pair."""
+    job, check = act.job, asked.check
+    compare = check.limit.compare if check.limit else ""
+    if compare == "as found":
+        return _value(job.value(thing, check_facet(check.name, asked.spot, "as found")))
+    if compare != "pair" or is_position(thing):
+        return None
+    mates = [mate for key in places_of_set(job, thing) for mate in (*came_from(job, key), holder(job, key)) if mate]
+    facet = check_facet(check.name, asked.spot, asked.when)
+    found = [_value(job.value(mate, facet)) for mate in mates if mate != thing]
+    return next((one for one in found if one), None)
+
+
+def sample(limit: Limit) -> str:
+    """A reading as it is written."""
+    number = next((one for one in (limit.max, limit.min, limit.nominal, limit.count) if one is not None), 0)
+    return f"{number} {limit.unit}".strip()
+
+
+def _typed(limit: Limit, against: str, what: str) -> Told:
+    read = read_quantity(against)
+    told = {"text": read.text, "unit": read.unit or limit.unit} if read else None
+    if told is None or quantity_in(told, limit.unit) is None:
+        refuse(f"{what}: “{against}” is nothing to compare with.", f"Write it like '{sample(limit)}'.")
+    return told
+
+
+def _value(body: Any) -> Told | None:
+    return dict(body["value"]) if body and body.get("value") else None

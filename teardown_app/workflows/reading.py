@@ -1,0 +1,210 @@
+"""What was typed or measured, made into the body of a reading: numbers, verdict, and how sure it is."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from decimal import Decimal
+from typing import Any, NamedTuple
+
+from teardown_app.domain.check import Check
+from teardown_app.domain.checking import is_qualified
+from teardown_app.domain.instrument import instrument, instruments, read_uncertainty, reads_this, unfit_on
+from teardown_app.domain.judging import SIMPLE, Judged, Reading, judge
+from teardown_app.domain.limit import Limit
+from teardown_app.domain.measuring import verdict_of
+from teardown_app.domain.reading import Quantity, could_be_either, factor, is_count, read_quantity
+from teardown_app.metrology.fault import BadInput
+from teardown_app.metrology.kind import Kind
+from teardown_app.metrology.kinds import all_kinds
+from teardown_app.workflows.act import Act, refuse
+from teardown_app.workflows.asked import Asked, named_thing
+from teardown_app.workflows.held_against import held_against, sample
+
+METHOD = "2"
+"""Version of the rules below, written into every reading after its rule: `simple/2`."""
+
+ANSWERS = {"good": "accept", "bad": "reject", "unsure": "inconclusive"}
+"""What a person says where no number decides."""
+
+KEPT = ("number", "reads", "name", "calibrated", "due", "low", "high", "resolution", "uncertainty")
+
+
+class Taken(NamedTuple):
+    """What somebody brings: readings as typed, or fields of a kind of measurement, or an answer."""
+
+    values: tuple[str, ...] = ()
+    answer: str = ""
+    note: str = ""
+    instrument: str = ""
+    """Number on the measuring instrument."""
+    uncertainty: str = ""
+    """Expanded (k = 2), where it is not the register's."""
+    against: str = ""
+    """What a comparison is held against, where no record tells it."""
+    measured: Mapping[str, Any] | None = None
+    raw: str = ""
+    """SHA-256 of the attachment that holds what was measured, where it is long."""
+
+
+def kind_of(check: Check) -> Kind | None:
+    """The kind of measurement that the bill's `type` names; None for a word of the shop's own."""
+    return all_kinds().get("-".join(str(check.type).casefold().split()))
+
+
+def read(act: Act, thing: str, asked: Asked, taken: Taken) -> dict[str, Any]:
+    """The body of the reading, without what it is about; refuses what cannot be meant."""
+    what, check = f"{named_thing(act, thing)}: {asked.check.name}", asked.check
+    known = _known(act, what, taken.instrument)
+    body: dict[str, Any] = {"instrument": known["number"]} if known else {}
+    if taken.measured is not None:
+        body |= _measured(what, check, taken)
+    limit, other = held_against(act, thing, asked, taken.against, what)
+    if limit is None or ("came_out" in body and "value" not in body):
+        return body | _judged_by_hand(what, check, taken, body) | _worth(act, check, known, None)
+    if taken.measured is None:
+        body |= _numbers(what, check, limit, taken)
+    body |= {"against": other} if other else {}
+    if Reading.of(check, body) is None:
+        unit = body["value"]["unit"]
+        refuse(f"{what} comes out in {unit}, its limit is in {limit.unit}.", "Correct the limit in the bill.")
+    body |= _uncertainty(what, check, limit, known, taken, body)
+    own = str(body.get("verdict", ""))
+    body |= _verdict(check, body)
+    body["verdict"] = verdict_of(own, body["verdict"])
+    return body | _worth(act, check, known, read_quantity(_texts(body)[0]))
+
+
+def _known(act: Act, what: str, number: str) -> dict[str, Any] | None:
+    if not number:
+        return None
+    known = instrument(act.shop, number.upper())
+    if known is None and instruments(act.shop):
+        refuse(f"{what}: no instrument {number} is registered.", "Register it: shop instrument. Or scan it again.")
+    return known or {"number": number}
+
+
+def _measured(what: str, check: Check, taken: Taken) -> dict[str, Any]:
+    """The kind's own computation: what came out, and the value that is judged."""
+    kind = kind_of(check)
+    if kind is None:
+        refuse(f"{what} is of no kind that is computed.", "Give the reading itself.")
+    try:
+        result = kind.compute(**(taken.measured or {}))
+    except BadInput as bad:
+        refuse(f"{what}: {bad.field} is {bad.value}.", f"Allowed: {bad.allowed}.")
+    out = {one.name: {"value": one.value, "unit": one.unit} for one in result.values if one.value is not None}
+    body: dict[str, Any] = {"came_out": out, "kind": kind.name}
+    body |= {"raw": taken.raw} if taken.raw else {"measured": dict(taken.measured or {})}
+    if result.notes:
+        body["said"] = list(result.notes)
+    if result.verdict:
+        body["verdict"] = result.verdict
+    judged = next((one for one in result.values if one.name == kind.judged and one.value is not None), None)
+    if judged is not None:
+        body["value"] = {"text": f"{Decimal(repr(float(judged.value or 0))).normalize():f}", "unit": judged.unit}
+    return body
+
+
+def _judged_by_hand(what: str, check: Check, taken: Taken, body: Mapping[str, Any]) -> dict[str, Any]:
+    if "verdict" in body and not taken.answer:
+        return {}
+    if taken.values and "came_out" not in body:
+        refuse(f"{what} has no limit that a number could be held against.", "Answer good, bad or unsure.")
+    if taken.answer not in ANSWERS:
+        refuse(f"{what} is judged by a person.", f"Answer {', '.join(ANSWERS)}: --answer.")
+    return {"verdict": ANSWERS[taken.answer]}
+
+
+def _numbers(what: str, check: Check, limit: Limit, taken: Taken) -> dict[str, Any]:
+    if taken.answer:
+        refuse(f"{what} has the limit {limit.text}.", "Give the reading: --value '… unit'.")
+    read_ = [_number(what, limit, typed) for typed in taken.values or ("",)]
+    if len(read_) < check.readings:
+        refuse(f"{what} needs {check.readings} readings; here are {len(read_)}.", "Give every one of them.")
+    said = [{"text": one.text, "unit": one.unit or limit.unit} for one in read_]
+    if len(said) == 1:
+        return {"value": said[0]}
+    return {"readings": [f"{one['text']} {one['unit']}".strip() for one in said]}
+
+
+def _number(what: str, limit: Limit, typed: str) -> Quantity:
+    if could_be_either(typed):
+        refuse(f"{what}: “{typed}” could be a fraction or thousands.", "Write a point, or leave the comma out.")
+    found = read_quantity(typed)
+    if found is None:
+        refuse(f"{what}: “{typed}” is no reading.", f"Write a number with its unit, such as '{sample(limit)}'.")
+    times = factor(found.unit or limit.unit, limit.unit)
+    if times is None:
+        unit = limit.unit or "numbers without unit"
+        refuse(f"{what} is read in {unit}, not in {found.unit}.", f"Convert it: '{sample(limit)}'.")
+    if limit.count is not None and not is_count(found.value):
+        refuse(f"{what} is counted; {found.text} is no count.", "Give a whole number.")
+    return found
+
+
+def _texts(body: Mapping[str, Any]) -> list[str]:
+    if "readings" in body:
+        return list(body["readings"])
+    return [f"{body['value']['text']} {body['value']['unit']}"]
+
+
+def _uncertainty(
+    what: str, check: Check, limit: Limit, known: Mapping[str, Any] | None, taken: Taken, body: Mapping[str, Any]
+) -> dict[str, Any]:
+    """Of the reading that the verdict hangs on, in the limit's unit; needed by every rule but the simple one."""
+    told = taken.uncertainty or (known or {}).get("uncertainty") or ""
+    read_ = Reading.of(check, body)
+    if not told or read_ is None:
+        if (check.rule or SIMPLE) != SIMPLE:
+            refuse(
+                f"{what} is decided by the {check.rule} rule; that needs the uncertainty of the reading.",
+                "Name the instrument it was read with, or give --uncertainty '0.02 um'.",
+            )
+        return {}
+    found = read_uncertainty(told)
+    if found is None:
+        refuse(f"{what}: “{told}” is no uncertainty.", "Write it as '0.02 um', '1.5 %' or '0.02 um + 1 %' (k = 2).")
+    size = found.of(max(read_.values, key=abs), limit.unit)
+    if size is None:
+        if taken.uncertainty or (check.rule or SIMPLE) != SIMPLE:
+            refuse(f"{what} is read in {limit.unit}; its uncertainty is in {found.unit}.", f"Give it in {limit.unit}.")
+        return {}
+    return {"uncertainty": {"text": f"{size.normalize():f}", "unit": limit.unit}}
+
+
+def _verdict(check: Check, body: Mapping[str, Any]) -> dict[str, Any]:
+    read_ = Reading.of(check, body)
+    assert read_ is not None
+    judged = judge(check, read_)
+    said: dict[str, Any] = {"verdict": judged.verdict, "method": f"{check.rule or SIMPLE}/{METHOD}"}
+    decided = _decided(judged)
+    return said | ({"decided": decided} if decided else {})
+
+
+def _decided(judged: Judged) -> dict[str, str]:
+    """How the reading lies: state, side, margin and the ratio of tolerance to uncertainty, as texts."""
+    found = judged.decision
+    if found is None:
+        return {}
+    words = {"state": found.state, "side": found.side}
+    numbers = {"margin": found.margin, "ratio": found.ratio, "conforms": found.conformity}
+    return {name: word for name, word in words.items() if word} | {
+        name: f"{number:.6g}" for name, number in numbers.items() if number is not None
+    }
+
+
+def _worth(act: Act, check: Check, known: Mapping[str, Any] | None, reading: Quantity | None) -> dict[str, Any]:
+    """The instrument as it stood that day, and why the reading releases nothing where it does not."""
+    said: dict[str, Any] = {}
+    why = []
+    if known and "reads" in known:
+        said["read_with"] = {name: known[name] for name in KEPT if known.get(name)}
+        if not reads_this(dict(known), check.instrument):
+            why.append(f"instrument {known['number']} reads {known['reads']}, not {check.instrument}")
+        why.append(unfit_on(act.shop, dict(known), act.now, reading))
+    elif check.instrument and not known and instruments(act.shop, check.instrument):
+        why.append(f"no {check.instrument} is named as its instrument")
+    if check.qualification and not is_qualified(act.shop, act.by, check.qualification, act.now.wall[:10], act.now.clk):
+        why.append(f"{act.by} holds no qualification for {check.qualification} that is in date")
+    unfit = "; ".join(one for one in why if one)
+    return said | ({"unfit": unfit} if unfit else {})

@@ -1,0 +1,109 @@
+"""What is due by the clock: after a rest, looked at again, a result that comes later. Everything invented."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+import pytest
+
+from teardown_app.domain.bill import Bill, Check, Limit, Line, Operation, Route
+from tests.workflows.reassembly.bench import Bench
+
+FLAT = Limit("max 0.02 mm", max=Decimal("0.02"), unit="mm")
+SAMPLE = Bill(
+    "SAMPLE",
+    "A",
+    lines=(
+        Line("10", "", 2, "P-10", "plate", checks=("flat",), routes=("straighten",)),
+        Line("20", "", 3, "P-20", "vessel", checks=("leak",)),
+    ),
+    checks={
+        "flat": Check("flat", "Flatness", limit=FLAT, when=("finished",)),
+        "leak": Check("leak", "No drop", when=("finished",), again_h=Decimal(24)),
+    },
+    routes={
+        "straighten": Route(
+            "straighten", operations=(Operation("press", "Straighten", wait_h=Decimal(24), spoils=("flat",)),)
+        )
+    },
+)
+ORDER = "PO-5"
+DONE, EARLY, LATE = "2026-03-14T08:00:00+01:00", "2026-03-14T18:30:00+01:00", "2026-03-15T08:01:00+01:00"
+
+
+@pytest.fixture
+def tool(bench: Bench) -> Bench:
+    bench.job(SAMPLE, order=ORDER)
+    bench.off("10", "20", order=ORDER)
+    return bench
+
+
+def stands(tool: Bench, place: str, when: str) -> str:
+    rows = tool.ask(f"check list {ORDER} {place}")
+    return str(next(row["stands"] for row in rows if row["when"] == when))
+
+
+def test_flatness_is_read_24_h_after_straightening_and_not_before(tool: Bench) -> None:
+    tool.do(f"part done {ORDER} 10 --by CL")
+    tool.clock(EARLY)
+    said = tool.refused(f"check read {ORDER} 10 flat --value '0.01 mm' --by MK")
+    assert "another 13.5 h" in said and "--when plain" in said
+    said = tool.do(f"check read {ORDER} 10 flat --when plain --value '0.01 mm' --by MK")
+    assert "binds nothing" in said and stands(tool, "10", "finished") == "due"
+    tool.clock(LATE)
+    tool.do(f"check read {ORDER} 10 flat --value '0.01 mm' --by MK")
+    assert stands(tool, "10", "finished") == "accept"
+
+
+def test_a_clock_that_jumped_satisfies_no_wait(tool: Bench) -> None:
+    """Two days on by the wall, minutes by the machine's steady time."""
+    tool.clock(DONE + ";1000")
+    tool.do(f"part done {ORDER} 10 --by CL")
+    tool.clock("2026-03-17T08:00:00+01:00;1300")
+    said = tool.refused(f"check read {ORDER} 10 flat --value '0.01 mm' --by MK")
+    assert "another 24.0 h" in said
+
+
+def test_a_second_look_is_due_and_counts_only_after_its_hours(tool: Bench) -> None:
+    assert "finished again" in {row["when"] for row in tool.ask(f"check list {ORDER} 20")}
+    said = tool.refused(f"check read {ORDER} 20 leak --when 'finished again' --answer good --by MK")
+    assert "not read a first time" in said
+    tool.do(f"check read {ORDER} 20 leak --when finished --answer good --by MK")
+    assert stands(tool, "20", "finished again") == "due"
+    tool.clock(EARLY)
+    said = tool.refused(f"check read {ORDER} 20 leak --when 'finished again' --answer good --by MK")
+    assert "another 13.5 h" in said
+    assert any("leak" in one["key"] and "again" in one["key"] for one in tool.ask_points(ORDER))
+    tool.clock(LATE)
+    tool.do(f"check read {ORDER} 20 leak --when 'finished again' --answer good --by MK")
+    assert stands(tool, "20", "finished again") == "accept"
+    tool.do(f"check read {ORDER} 20 leak --when finished --answer good --by MK")
+    assert stands(tool, "20", "finished again") == "due again"
+
+
+def test_a_result_from_the_laboratory_is_expected_and_stays_open(tool: Bench) -> None:
+    later = f"check impossible {ORDER} 20 leak --when finished --why 'sample 12 at the laboratory' --by MK --expected"
+    assert "is no day" in tool.refused(f"{later} soon")
+    tool.do(f"{later} 2026-03-20")
+    (point,) = [one for one in tool.ask_points(ORDER) if one["key"].endswith("check/leak//finished")]
+    assert "expected on 2026-03-20" in point["wrong"]
+
+
+def test_as_many_readings_as_the_check_wants(tool: Bench) -> None:
+    """Fewer are refused; the worst one decides by the maximum rule, their share by the 16 % rule."""
+    checks = {
+        "four": Check("four", limit=Limit("max 0.4 um", max=Decimal("0.4"), unit="um"), readings=4),
+        "share": Check(
+            "share", limit=Limit("max 0.4 um", max=Decimal("0.4"), unit="um"), readings=7, values_rule="16 %"
+        ),
+    }
+    lines = (Line("10", "", 2, "P-10", "plate", checks=("four", "share")),)
+    tool.job(Bill("M", "A", lines=lines, checks=checks), order="PO-6")
+    tool.off("10", order="PO-6")
+    values = [f"--value '0.3{n} um'" for n in range(4)]
+    assert "needs 4 readings; here are 3" in tool.refused(f"check read PO-6 10 four {' '.join(values[:3])} --by MK")
+    assert tool.ask(f"check read PO-6 10 four {' '.join(values)} --by MK")["verdict"] == "accept"
+    over = [*values[:3], "--value '0.43 um'"]
+    assert tool.ask(f"check read PO-6 10 four {' '.join(over)} --by MK")["verdict"] == "reject"
+    seven = [*over, *values[:3]]  # 1 of 7 is 14 %
+    assert tool.ask(f"check read PO-6 10 share {' '.join(seven)} --by MK")["verdict"] == "accept"
