@@ -16,7 +16,7 @@ from teardown_app.domain.measuring import checked
 from teardown_app.domain.parts import own_place, parts
 from teardown_app.domain.points.point import named
 from teardown_app.domain.record import position_thing
-from teardown_app.intake.measured import read_measured
+from teardown_app.intake.measured import given_fields, read_measured
 from teardown_app.workflows.act import Act, refuse
 from teardown_app.workflows.asked import Asked, asked_for, checks_of, named_thing, position_of, times_on
 from teardown_app.workflows.called import part_meant, place_meant
@@ -92,7 +92,8 @@ def _measured(call: Call, asked: Asked) -> dict[str, Any] | None:
     kind = kind_of(asked.check)
     if kind is None:
         refuse(f"{asked.check.name} is of no kind that is computed.", "Give the reading itself: --value.")
-    return checked(kind.fields, read_measured(kind, Path(call.args.input).read_bytes()))
+    known = given_fields(kind, asked.check.given)
+    return checked(kind.fields, {**known, **read_measured(kind, Path(call.args.input).read_bytes(), known)})
 
 
 def _which(asked: Asked) -> str:

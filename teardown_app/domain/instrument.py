@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from decimal import Decimal
 from typing import Any, NamedTuple
 
@@ -99,12 +100,17 @@ def reads_this(known: dict[str, Any], wanted: str) -> bool:
     return not wanted or _same(known["reads"], wanted)
 
 
+def is_kept(shop: Shop, wanted: str) -> bool:
+    """True where the register has an instrument for what the bill names."""
+    return any(_same(one["reads"], wanted) for one in instruments(shop))
+
+
 def _same(one: str, other: str) -> bool:
     return " ".join(one.casefold().split()) == " ".join(other.casefold().split())
 
 
-def unfit_on(shop: Shop, known: dict[str, Any], now: Moment, reading: Quantity | None) -> str:
-    """Why a reading taken now with this instrument releases nothing; empty when it may."""
+def unfit_on(shop: Shop, known: dict[str, Any], now: Moment, readings: Sequence[Quantity] = ()) -> str:
+    """Why readings taken now with this instrument release nothing; empty when they may."""
     name = f"instrument {known['number']}"
     if known.get("out"):
         return f"{name} is out of use"
@@ -116,12 +122,10 @@ def unfit_on(shop: Shop, known: dict[str, Any], now: Moment, reading: Quantity |
         return f"the calibration of {name} was due on {known['due']}"
     if any(not _good_again(shop, entry) for entry in standing_found_outs(shop, known["number"])):
         return f"{name} was found to read wrongly and has not been calibrated since"
-    return _out_of_range(known, name, reading)
+    return next((said for one in readings if (said := _out_of_range(known, name, one))), "")
 
 
-def _out_of_range(known: dict[str, Any], name: str, reading: Quantity | None) -> str:
-    if reading is None:
-        return ""
+def _out_of_range(known: dict[str, Any], name: str, reading: Quantity) -> str:
     for word, sign in (("low", -1), ("high", 1)):
         end = read_quantity(known.get(word) or "")
         times = factor(reading.unit or end.unit, end.unit) if end else None

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
+from decimal import Decimal
 from typing import Any, NamedTuple
 
 from teardown_app.domain.check import RULES
+from teardown_app.domain.instrument import Uncertainty
+from teardown_app.domain.reading import factor
 from teardown_app.metrology.decision import Decision, decide
 from teardown_app.metrology.fault import BadInput, number
 from teardown_app.metrology.kind import CHOICE, NUMBER, NUMBERS, TABLE, Field, Kind, Result
@@ -46,6 +50,48 @@ def measure(kind: Kind, given: Mapping[str, Any]) -> Outcome:
         _needless(limits, result)
         return Outcome(result, None)
     return Outcome(result, _decision(float(judged), limits))
+
+
+MOST_PROPAGATED = 200
+"""Of longer rows (a trace) no uncertainty is worked out."""
+
+
+def propagated(kind: Kind, given: Mapping[str, Any], error: Uncertainty, unit: str) -> float | None:
+    """Expanded uncertainty of the judged value from that of the instrument, in the value's unit.
+
+    JCGM 100, 5.1.2: root of the sum of squares of what each reading's own uncertainty changes, found by moving one
+    reading at a time; readings count as independent of each other. `unit` is what the instrument shows: fields that are
+    read in a unit of that sort are moved. None where none is, or where they are too many.
+    """
+    fields = [one for one in kind.fields if one.default is None and unit and factor(one.unit, unit) is not None]
+    places = [(one, place) for one in fields for place in _places(given.get(one.name))]
+    if not places or len(places) > MOST_PROPAGATED or not kind.judged:
+        return None
+    middle, total = kind.compute(**given).named(kind.judged), 0.0
+    for field, place in places:
+        size = error.of(Decimal(repr(_at(given[field.name], place))), field.unit)
+        if size is None or middle is None:
+            return None
+        moved = kind.compute(**{**given, field.name: _moved(given[field.name], place, float(size))})
+        total += (float(moved.named(kind.judged)) - float(middle)) ** 2
+    return math.sqrt(total)
+
+
+def _places(held: Any) -> list[tuple[int, ...]]:
+    """Where the numbers of a field stand: of one number, of a row, of rows of rows."""
+    if isinstance(held, list):
+        return [(n, *rest) for n, one in enumerate(held) for rest in _places(one)]
+    return [()] if isinstance(held, int | float) else []
+
+
+def _at(held: Any, place: tuple[int, ...]) -> float:
+    return float(held) if not place else _at(held[place[0]], place[1:])
+
+
+def _moved(held: Any, place: tuple[int, ...], by: float) -> Any:
+    if not place:
+        return float(held) + by
+    return [_moved(one, place[1:], by) if n == place[0] else one for n, one in enumerate(held)]
 
 
 def verdict_of(own: str, by_limit: str) -> str:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from teardown_app.domain.reading import factor, read_quantity
@@ -65,6 +65,13 @@ def _json(text: str) -> dict[str, Any]:
     if not isinstance(found, dict):
         raise BadInput("file", "a list", "one object: field names and values")
     return found
+
+
+def given_fields(kind: Kind, given: Sequence[str]) -> dict[str, Any]:
+    """What a bill knows beforehand of a kind: `voltage = 208 V` as its fields."""
+    known = {one.name: one for one in kind.fields}
+    told = [[part.strip() for part in one.partition("=")] for one in given]
+    return {name: meant(known[name], value) for name, _, value in told if name in known}
 
 
 def meant(field: Field, typed: str) -> Any:

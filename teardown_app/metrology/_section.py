@@ -11,6 +11,10 @@ from teardown_app.metrology.fault import BadInput, Floats, rows
 _ROUNDS = 300
 _ENOUGH = 1e-13
 """A point this far off, as a share of the radius, is on the circle."""
+_DIGITS = 8 * float(np.finfo(float).eps)
+"""Last digits of a coordinate, as a share of it: points no farther from a line lie on it."""
+_NEAR = 1e-6
+"""A step this short is taken as it is: sums of squares no longer tell which is better."""
 _FEW = 8
 """Points round the section to begin with."""
 
@@ -23,7 +27,8 @@ class Section:
         self._mean = read.mean(axis=0)
         local = read - self._mean
         spread = np.linalg.svd(local, compute_uv=False)
-        if spread[0] == 0 or spread[1] <= 1e-9 * spread[0]:
+        rounded = _DIGITS * float(np.abs(read).max()) * len(read) ** 0.5
+        if spread[1] <= max(1e-9 * spread[0], rounded):
             raise BadInput("points", "all on one line", "three or more points round a section")
         self._scale = float(np.abs(local).max())
         self._local = local / self._scale
@@ -34,18 +39,30 @@ class Section:
         known = np.column_stack([x, y, np.ones(len(x))])
         start = np.linalg.lstsq(known, x * x + y * y, rcond=None)[0]
         centre = start[:2] / 2
+        last = np.inf
         for _ in range(_ROUNDS):
-            away = self._local - centre
-            radii = np.hypot(*away.T)
-            if radii.min() < 1e-12:
+            step = self._step(centre)
+            if np.abs(step).max() > _NEAR:
+                step = self._shortened(centre, step)
+            size = float(np.abs(step).max())
+            centre = centre + step
+            if size < 1e-16 or last <= size <= _NEAR:
                 break
-            units = away / radii[:, None]
-            slope = -(units - units.mean(axis=0))
-            step = np.linalg.lstsq(slope, -(radii - radii.mean()), rcond=None)[0]
-            centre = centre + self._shortened(centre, step)
-            if np.abs(step).max() < 1e-15:
-                break
+            last = size
         return np.asarray(centre, dtype=np.float64)
+
+    def _step(self, centre: Floats) -> Floats:
+        """Newton's step to the least sum of squares; that of Gauss where the sum does not curve upwards."""
+        away = self._local - centre
+        radii = np.maximum(np.hypot(*away.T), 1e-12)
+        units = away / radii[:, None]
+        off = radii - radii.mean()
+        slope = units - units.mean(axis=0)
+        gauss = slope.T @ slope
+        newton = gauss + np.eye(2) * float((off / radii).sum()) - (units.T * (off / radii)) @ units
+        curved = np.linalg.eigvalsh(newton)[0] > 0.01 * np.linalg.eigvalsh(gauss)[0]
+        step: Floats = np.linalg.lstsq(newton if curved else gauss, units.T @ off, rcond=None)[0]
+        return step
 
     def _shortened(self, centre: Floats, step: Floats) -> Floats:
         """The step, halved until the sum of squares falls."""

@@ -11,6 +11,8 @@ from teardown_app.metrology.fault import BadInput, Floats, rows
 
 _THIN = 1e-9
 """Points whose second extent is less than this share of the first lie on a line."""
+_DIGITS = 8 * float(np.finfo(float).eps)
+"""As do points that leave it by no more than the last digits of their coordinates, as a share of these."""
 
 
 class Plane(NamedTuple):
@@ -59,6 +61,7 @@ def _principal(points: Sequence[Sequence[float]] | Floats) -> tuple[Floats, Floa
     read = rows("points", points, columns=3, at_least=3, unit="mm")
     centre = read.mean(axis=0)
     _, spread, directions = np.linalg.svd(read - centre, full_matrices=False)
-    if spread[0] == 0 or spread[1] <= _THIN * spread[0]:
+    rounded = _DIGITS * float(np.abs(read).max()) * len(read) ** 0.5
+    if spread[1] <= max(_THIN * spread[0], rounded):
         raise BadInput("points", "all on one line", "three or more points of a surface, not on one line")
     return centre, spread, directions

@@ -10,12 +10,16 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from teardown_app.metrology.fault import Floats, rows
+from teardown_app.metrology.fault import BadInput, Floats, rows
 from teardown_app.metrology.flatness import _principal
 
 _ENOUGH, _TOUCH = 1e-13, 1e-9
 """A point this far outside, as a share of the extent, is on the plane; this near, it touches."""
 _MOST_ROUNDS = 400
+_MOST_HELD = 48
+"""A face is held by few points; a ball by all of them, and its least width means nothing."""
+_AT_ONCE = 20_000
+"""Directions tried at a time, to bound the memory."""
 
 
 class MinimumZone(NamedTuple):
@@ -28,7 +32,8 @@ class MinimumZone(NamedTuple):
     lower: float
     """Distance of the lower plane from the origin along the normal, mm."""
     contact: str
-    """`3-1` (three points in one plane, one in the other), `2-2` (two and two), or `flat`."""
+    """`3-1` (one point in a plane lies over the triangle of three in the other), `2-2` (two and two: their lines
+    cross), or `flat`."""
     points: tuple[int, ...]
     """Numbers of the points that hold the planes, from 0."""
 
@@ -40,7 +45,8 @@ def minimum_zone(points: Sequence[Sequence[float]] | Floats) -> MinimumZone:
     points; a point found outside is taken among them, until none is: then no direction gives less.
 
     Parameters: `points` x, y, z in mm, shape (n, 3), three or more that do not lie on one line. Raises `BadInput`
-    otherwise.
+    otherwise, and where more than 48 points would have to be weighed, as on a ball or the mantle of a cylinder: they
+    are no face.
 
     >>> saddle = [(50, 50, 0.01), (-50, -50, 0.01), (50, -50, -0.01), (-50, 50, -0.01)]
     >>> found = minimum_zone(saddle)
@@ -51,11 +57,12 @@ def minimum_zone(points: Sequence[Sequence[float]] | Floats) -> MinimumZone:
     centre, _, directions = _principal(read)
     local = (read - centre) @ directions.T
     scale = float(np.abs(local).max())
+    local = local / scale
     ends = _ends(local)
-    held = _settled(local, ends, ends, scale, keep=False)
-    held = _settled(local, ends, held, scale, keep=True)
+    held = _settled(local, ends, ends, keep=False)
+    held = _settled(local, ends, held, keep=True)
     direction, _ = _narrowest(local[held])
-    return _zone(direction, local @ direction, directions, centre, scale)
+    return _zone(local, direction, directions, centre, scale)
 
 
 def _ends(local: Floats) -> list[int]:
@@ -65,23 +72,25 @@ def _ends(local: Floats) -> list[int]:
     return list(dict.fromkeys(ends))
 
 
-def _settled(local: Floats, ends: list[int], chosen: list[int], scale: float, *, keep: bool) -> list[int]:
+def _settled(local: Floats, ends: list[int], chosen: list[int], *, keep: bool) -> list[int]:
     """Points that decide: those outside are taken in until none is.
 
     Without `keep` only the ends and those that touch stay from round to round: quick, and mostly right. With it none is
     let go, so that the chosen only grow wider and what is found in the end is the least there is.
     """
     for _ in range(_MOST_ROUNDS):
+        if len(chosen) > _MOST_HELD:
+            raise BadInput("points", "of something round", "points of a face, less thick than wide")
         direction, width = _narrowest(local[chosen])
         heights = local @ direction
         outside = [int(heights.argmax()), int(heights.argmin())]
         wide = float(heights[outside[0]] - heights[outside[1]])
-        if wide - width <= _ENOUGH * scale or set(outside) <= set(chosen):
+        if wide - width <= _ENOUGH or set(outside) <= set(chosen):
             break
         stay = chosen
         if not keep:
             near = heights[chosen]
-            touching = (near >= near.max() - _TOUCH * scale) | (near <= near.min() + _TOUCH * scale)
+            touching = (near >= near.max() - _TOUCH) | (near <= near.min() + _TOUCH)
             stay = [*ends, *np.array(chosen)[touching].tolist()]
         chosen = list(dict.fromkeys([*stay, *outside]))
     return chosen
@@ -97,10 +106,10 @@ def _narrowest(points: Floats) -> tuple[Floats, float]:
     if len(here):
         normals = np.concatenate([normals, _cross(edges[here], edges[there])])
     long = np.sqrt(np.einsum("ij,ij->i", normals, normals))
-    kept = long > 1e-12 * float(np.abs(points).max()) ** 2
+    kept = long > 1e-12
     units = normals[kept] / long[kept, None]
-    heights = units @ points.T
-    width = heights.max(axis=1) - heights.min(axis=1)
+    parts = [units[at : at + _AT_ONCE] @ points.T for at in range(0, len(units), _AT_ONCE)]
+    width = np.concatenate([part.max(axis=1) - part.min(axis=1) for part in parts])
     place = int(width.argmin())
     return units[place], float(width[place])
 
@@ -127,16 +136,45 @@ def _triples(count: int) -> tuple[NDArray[np.intp], ...]:
     return tuple(found.T)
 
 
-def _zone(direction: Floats, heights: Floats, directions: Floats, centre: Floats, scale: float) -> MinimumZone:
+def _zone(local: Floats, direction: Floats, directions: Floats, centre: Floats, scale: float) -> MinimumZone:
     """As the world sees it: normal upwards, which points touch."""
     normal = direction @ directions
     if normal[2] < 0:
-        normal, heights = -normal, -heights
+        normal, direction = -normal, -direction
+    heights = local @ direction
     low, high = float(heights.min()), float(heights.max())
-    near = _TOUCH * scale
-    above = [int(one) for one in np.flatnonzero(heights >= high - near)]
-    below = [int(one) for one in np.flatnonzero(heights <= low + near)]
-    if high - low <= near:
-        return MinimumZone(high - low, normal, float(centre @ normal) + low, "flat", tuple(above[:3]))
-    contact = "3-1" if max(len(above), len(below)) >= 3 else "2-2"
-    return MinimumZone(high - low, normal, float(centre @ normal) + low, contact, (*above, *below))
+    above, below = np.flatnonzero(heights >= high - _TOUCH), np.flatnonzero(heights <= low + _TOUCH)
+    width, lower = scale * (high - low), float(centre @ normal) + scale * low
+    if high - low <= _TOUCH:
+        return MinimumZone(width, normal, lower, "flat", _wide(local))
+    across = np.linalg.svd(direction[None, :])[2][1:]
+    seen = local @ across.T
+    three = _over_a_triangle(seen[above], seen[below]) or _over_a_triangle(seen[below], seen[above])
+    return MinimumZone(width, normal, lower, "3-1" if three else "2-2", (*above.tolist(), *below.tolist()))
+
+
+def _wide(local: Floats) -> tuple[int, ...]:
+    """Three points far apart and not on one line."""
+    first = int(np.einsum("ij,ij->i", local, local).argmax())
+    from_it = local - local[first]
+    second = int(np.einsum("ij,ij->i", from_it, from_it).argmax())
+    beside = np.cross(from_it, from_it[second])
+    return first, second, int(np.einsum("ij,ij->i", beside, beside).argmax())
+
+
+def _over_a_triangle(points: Floats, others: Floats) -> bool:
+    """True if one of some points lies within the outline of others, seen square to the planes; they may not all be on
+    one line. A point is outside when all others lie within less than half a turn as seen from it.
+    """
+    spread = np.linalg.svd(others - others.mean(axis=0), compute_uv=False)
+    if len(others) < 3 or spread[1] <= _TOUCH * spread[0]:
+        return False
+    for point in points:
+        away = others - point
+        if np.hypot(*away.T).min() <= _TOUCH:
+            return True
+        angles = np.sort(np.arctan2(away[:, 1], away[:, 0]))
+        gaps = np.diff(angles, append=angles[0] + 2 * np.pi)
+        if gaps.max() <= np.pi + _TOUCH:
+            return True
+    return False

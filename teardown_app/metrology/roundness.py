@@ -26,7 +26,7 @@ class Circle(NamedTuple):
 
 
 def least_squares_circle(points: Sequence[Sequence[float]] | Floats) -> Circle:
-    """LSC: the least sum of squared distances from the circle, by Gauss and Newton to the last digit. ISO 12181-1.
+    """LSC: the least sum of squared distances from the circle, by Newton steps to the last digits. ISO 12181-1.
 
     Parameters: `points` x, y in mm, shape (n, 2), three or more that do not lie on one line. Raises `BadInput`
     otherwise.

@@ -18,13 +18,17 @@ from teardown_app.workflows.asked import Asked
 Told = dict[str, str]
 
 
-def held_against(act: Act, thing: str, asked: Asked, against: str, what: str) -> tuple[Limit | None, Told | None]:
+def held_against(
+    act: Act, thing: str, asked: Asked, against: str, what: str, first: str = ""
+) -> tuple[Limit | None, Told | None]:
     """The limit as numbers, None where a person judges; and the other reading of a comparison, as it was."""
     limit = asked.check.limit
     if limit is None:
         return None, None
     if not limit.compare or limit.max is None:
         return band(limit), None
+    if asked.when == limit.compare == "as found":
+        against = against or first  # it is what later readings are held against
     told = _typed(limit, against, what) if against else other_reading(act, thing, asked)
     if told is None:
         refuse(

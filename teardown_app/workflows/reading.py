@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from decimal import Decimal
 from typing import Any, NamedTuple
 
 from teardown_app.domain.check import Check
 from teardown_app.domain.checking import is_qualified
-from teardown_app.domain.instrument import instrument, instruments, read_uncertainty, reads_this, unfit_on
+from teardown_app.domain.instrument import instrument, instruments, is_kept, read_uncertainty, reads_this, unfit_on
 from teardown_app.domain.judging import SIMPLE, Judged, Reading, judge
 from teardown_app.domain.limit import Limit
-from teardown_app.domain.measuring import verdict_of
+from teardown_app.domain.measuring import propagated, verdict_of
 from teardown_app.domain.reading import Quantity, could_be_either, factor, is_count, read_quantity
 from teardown_app.metrology.fault import BadInput
 from teardown_app.metrology.kind import Kind
@@ -19,6 +19,9 @@ from teardown_app.metrology.kinds import all_kinds
 from teardown_app.workflows.act import Act, refuse
 from teardown_app.workflows.asked import Asked, named_thing
 from teardown_app.workflows.held_against import held_against, sample
+
+MOST_RANGED = 1_000
+"""Of a long row of readings so many are held against the instrument's range."""
 
 METHOD = "2"
 """Version of the rules below, written into every reading after its rule: `simple/2`."""
@@ -58,9 +61,10 @@ def read(act: Act, thing: str, asked: Asked, taken: Taken) -> dict[str, Any]:
     body: dict[str, Any] = {"instrument": known["number"]} if known else {}
     if taken.measured is not None:
         body |= _measured(what, check, taken)
-    limit, other = held_against(act, thing, asked, taken.against, what)
+    first = next(iter(taken.values), "") or " ".join(body.get("value", {}).values())
+    limit, other = held_against(act, thing, asked, taken.against, what, first)
     if limit is None or ("came_out" in body and "value" not in body):
-        return body | _judged_by_hand(what, check, taken, body) | _worth(act, check, known, None)
+        return body | _judged_by_hand(what, check, taken, body) | _worth(act, check, known, _shown(check, taken, known))
     if taken.measured is None:
         body |= _numbers(what, check, limit, taken)
     body |= {"against": other} if other else {}
@@ -71,7 +75,7 @@ def read(act: Act, thing: str, asked: Asked, taken: Taken) -> dict[str, Any]:
     own = str(body.get("verdict", ""))
     body |= _verdict(check, body)
     body["verdict"] = verdict_of(own, body["verdict"])
-    return body | _worth(act, check, known, read_quantity(_texts(body)[0]))
+    return body | _worth(act, check, known, _shown(check, taken, known))
 
 
 def _known(act: Act, what: str, number: str) -> dict[str, Any] | None:
@@ -88,6 +92,9 @@ def _measured(what: str, check: Check, taken: Taken) -> dict[str, Any]:
     kind = kind_of(check)
     if kind is None:
         refuse(f"{what} is of no kind that is computed.", "Give the reading itself.")
+    most = max((len(one) for one in (taken.measured or {}).values() if isinstance(one, list)), default=0)
+    if most and most < check.readings:
+        refuse(f"{what} needs {check.readings} readings; here are {most}.", "Give every one of them.")
     try:
         result = kind.compute(**(taken.measured or {}))
     except BadInput as bad:
@@ -119,8 +126,10 @@ def _numbers(what: str, check: Check, limit: Limit, taken: Taken) -> dict[str, A
     if taken.answer:
         refuse(f"{what} has the limit {limit.text}.", "Give the reading: --value '… unit'.")
     read_ = [_number(what, limit, typed) for typed in taken.values or ("",)]
-    if len(read_) < check.readings:
-        refuse(f"{what} needs {check.readings} readings; here are {len(read_)}.", "Give every one of them.")
+    kind = kind_of(check)
+    wanted = 1 if kind is not None and kind.judged else check.readings  # then it is the result that is given
+    if len(read_) < wanted:
+        refuse(f"{what} needs {wanted} readings; here are {len(read_)}.", "Give every one of them.")
     said = [{"text": one.text, "unit": one.unit or limit.unit} for one in read_]
     if len(said) == 1:
         return {"value": said[0]}
@@ -142,10 +151,18 @@ def _number(what: str, limit: Limit, typed: str) -> Quantity:
     return found
 
 
-def _texts(body: Mapping[str, Any]) -> list[str]:
-    if "readings" in body:
-        return list(body["readings"])
-    return [f"{body['value']['text']} {body['value']['unit']}"]
+def _shown(check: Check, taken: Taken, known: Mapping[str, Any] | None) -> list[Quantity]:
+    """What the instrument showed: the readings as typed, or those of the kind's fields that it reads. A result that was
+    worked out elsewhere is none."""
+    kind, unit = kind_of(check), str((known or {}).get("unit") or "")
+    if taken.measured is None:
+        told = () if kind is not None and kind.judged else taken.values
+        return [one for one in map(read_quantity, told) if one is not None]
+    fields = [one for one in kind.fields if unit and factor(one.unit, unit) is not None] if kind else []
+    found = [(one.unit, taken.measured.get(one.name)) for one in fields if one.default is None]
+    many = [(name, value) for name, held in found for value in (held if isinstance(held, list) else [held])]
+    numbers = [(name, float(value)) for name, value in many if isinstance(value, int | float)][:MOST_RANGED]
+    return [Quantity(f"{value:g}", name, Decimal(repr(value))) for name, value in numbers]
 
 
 def _uncertainty(
@@ -165,6 +182,10 @@ def _uncertainty(
     if found is None:
         refuse(f"{what}: “{told}” is no uncertainty.", "Write it as '0.02 um', '1.5 %' or '0.02 um + 1 %' (k = 2).")
     size = found.of(max(read_.values, key=abs), limit.unit)
+    if "came_out" in body and not taken.uncertainty:
+        kind = kind_of(check)
+        spread = propagated(kind, taken.measured or {}, found, str((known or {}).get("unit") or "")) if kind else None
+        size = None if spread is None else Decimal(f"{spread:.6g}")
     if size is None:
         if taken.uncertainty or (check.rule or SIMPLE) != SIMPLE:
             refuse(f"{what} is read in {limit.unit}; its uncertainty is in {found.unit}.", f"Give it in {limit.unit}.")
@@ -193,7 +214,7 @@ def _decided(judged: Judged) -> dict[str, str]:
     }
 
 
-def _worth(act: Act, check: Check, known: Mapping[str, Any] | None, reading: Quantity | None) -> dict[str, Any]:
+def _worth(act: Act, check: Check, known: Mapping[str, Any] | None, read_: Sequence[Quantity]) -> dict[str, Any]:
     """The instrument as it stood that day, and why the reading releases nothing where it does not."""
     said: dict[str, Any] = {}
     why = []
@@ -201,8 +222,8 @@ def _worth(act: Act, check: Check, known: Mapping[str, Any] | None, reading: Qua
         said["read_with"] = {name: known[name] for name in KEPT if known.get(name)}
         if not reads_this(dict(known), check.instrument):
             why.append(f"instrument {known['number']} reads {known['reads']}, not {check.instrument}")
-        why.append(unfit_on(act.shop, dict(known), act.now, reading))
-    elif check.instrument and not known and instruments(act.shop, check.instrument):
+        why.append(unfit_on(act.shop, dict(known), act.now, read_))
+    elif check.instrument and not known and is_kept(act.shop, check.instrument):
         why.append(f"no {check.instrument} is named as its instrument")
     if check.qualification and not is_qualified(act.shop, act.by, check.qualification, act.now.wall[:10], act.now.clk):
         why.append(f"{act.by} holds no qualification for {check.qualification} that is in date")

@@ -9,6 +9,7 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Any
 
+from teardown_app.domain.check import Check
 from teardown_app.domain.filling import place_of
 from teardown_app.domain.judging import band
 from teardown_app.domain.limit import Limit
@@ -107,6 +108,15 @@ def reading_for(limit: Limit) -> str:
     return f"{value.normalize():f} {limit.unit}".strip()
 
 
+def measured_for(check: Check, field: str) -> str:
+    """What a good part reads, of kinds that judge by themselves: a heater as its plate says, a balanced rotor."""
+    given = dict(part.split(" = ") for part in check.given)
+    if field == "measured":
+        voltage, power = (Decimal(given[name].split()[0]) for name in ("voltage", "power"))
+        return f"{voltage * voltage / power:.2f}"
+    return {"residual_a": "1", "residual_b": "1"}[field]
+
+
 def answer_for(hand: Hand) -> str:
     """What a person enters in the field that is open, when all is well."""
     desk, field = hand.desk, hand.view.field
@@ -116,6 +126,10 @@ def answer_for(hand: Hand) -> str:
         return PIN
     if RESULT in field.choices:
         return RESULT
+    if field.name == "uncertainty":
+        return "0.001 %"
+    if field.kind == "number" and "check" in values and not field.name.startswith(("value", "against")):
+        return measured_for(desk.job.bill.checks[values["check"]], field.name)
     if "check" in values and field.name.startswith("value"):
         limit = desk.job.bill.checks[values["check"]].limit
         assert limit

@@ -25,6 +25,7 @@ ASKS = {
     "thermocouple": ("voltage",),
     "pressure-decay": ("temperature_start", "temperature_end"),
     "fit": ("reading",),
+    "success-run": ("passes",),
 }
 """Of kinds that can be read in several ways, the way of the bench."""
 

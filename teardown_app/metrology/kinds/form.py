@@ -47,7 +47,7 @@ def _flat(points: Sequence[Sequence[float]]) -> Result:
 
 def _grid(heights: Sequence[Sequence[float]], pitch_x: float, pitch_y: float) -> Result:
     if len({len(row) for row in heights}) != 1 or not heights[0]:
-        raise BadInput("heights", "rows of different length", "the same number of readings in every row")
+        raise BadInput("heights", "none, or rows of different length", "the same number of readings in every row")
     for name, pitch in (("pitch_x", pitch_x), ("pitch_y", pitch_y)):
         number(name, pitch, "above 0 mm", above=0)
     points = [(n * pitch_x, m * pitch_y, z) for m, row in enumerate(heights) for n, z in enumerate(row)]
@@ -84,6 +84,9 @@ def _round(points: Sequence[Sequence[float]] | None = None, radii: Sequence[floa
 def _spread(radii: Sequence[float]) -> list[tuple[float, float]]:
     """Points of radii at equal angles."""
     read = numbers("radii", radii, at_least=3, unit="mm")
+    wrong = np.flatnonzero(read <= 0)
+    if len(wrong):
+        raise BadInput(f"radii, no. {wrong[0] + 1}", float(read[wrong[0]]), "above 0 mm, whole radii")
     turn = 2 * math.pi / len(read)
     return [(float(r) * math.cos(n * turn), float(r) * math.sin(n * turn)) for n, r in enumerate(read)]
 
@@ -92,8 +95,10 @@ def _runout(readings: Sequence[float] | None = None, sections: Sequence[Sequence
     if (readings is None) == (sections is None):
         raise BadInput("readings", "missing" if readings is None else "given beside sections", "one of them")
     turns = [list(readings)] if readings is not None else [list(row) for row in sections or ()]
+    if len({len(turn) for turn in turns}) != 1:
+        raise BadInput("sections", "none, or rows of different length", "as many readings in every section")
     each = [circular_runout(turn) for turn in turns]
-    count = len(turns[0]) if turns else 0
+    count = len(turns[0])
     total = total_runout(turns)
     values = [Value("runout", max(each), "mm", "circular runout, the largest of the sections")]
     if len(turns) > 1:
@@ -102,8 +107,7 @@ def _runout(readings: Sequence[float] | None = None, sections: Sequence[Sequence
     missed = 100 * missed_share(count)
     values.append(Value("missed", missed, "%", "of an eccentric runout that so few readings can miss"))
     few = f"{count} readings a turn can miss up to {missed:.1f} % of it: take more, or watch the needle all round."
-    notes = (few,) if count < FEW_READINGS else ()
-    return Result(tuple(values), notes)
+    return Result(tuple(values), (few,) if count < FEW_READINGS else ())
 
 
 def _bend(thickness: float, radius: float | None = None, chord: float | None = None,

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from teardown_app.domain.check import Check
-from teardown_app.domain.instrument import instruments, reads_this
+from teardown_app.domain.check import RULES, Check
+from teardown_app.domain.instrument import instrument, instruments, reads_this
 from teardown_app.domain.judging import band
 from teardown_app.domain.limit import Limit
 from teardown_app.domain.measuring import checked
@@ -13,7 +13,7 @@ from teardown_app.domain.reading import factor
 from teardown_app.metrology.cut_off import cut_off_for_limit
 from teardown_app.ui.form import Form, Values
 from teardown_app.ui.forms.asking import choose, first_open, text
-from teardown_app.ui.forms.kinds import CANNOT, ask_kind, fields_entered, wants_kind
+from teardown_app.ui.forms.kinds import CANNOT, RESULT, ask_kind, fields_entered, wants_kind
 from teardown_app.ui.reading_picture import reading_picture
 from teardown_app.ui.units import offered_units, shown_limit
 from teardown_app.ui.view import NUMBER, Field
@@ -107,15 +107,27 @@ def _ask_numbers(desk: Desk, values: Values, asked: Asked, limit: Limit) -> Fiel
         field = _number("against", says, limit.unit, desk)
         if "against" not in values:
             return field
+    unsure = _ask_uncertainty(desk, values, check)
+    if unsure is not None:
+        return unsure
     units = offered_units(limit.unit, desk.choice.units)
     more = (OTHER_TOOL,) if check.instrument and instruments(desk.workshop.shop) else ()
-    for n in range(check.readings):
-        name = f"value {n + 1}" if check.readings > 1 else "value"
+    many = 1 if RESULT in values.values() else check.readings
+    for n in range(many):
+        name = f"value {n + 1}" if many > 1 else "value"
         if name not in values:
-            says = _title(asked) + (f": reading {n + 1} of {check.readings}" if check.readings > 1 else "")
+            says = _title(asked) + (f": reading {n + 1} of {many}" if many > 1 else "")
             hint = f"Limit {shown_limit(limit, desk.choice.units)}{_setting(check)}"
             return Field(name, says, NUMBER, unit=units[0], units=units, choices=(*units[1:], *more, CANNOT), hint=hint)
     return None
+
+
+def _ask_uncertainty(desk: Desk, values: Values, check: Check) -> Field | None:
+    """What a rule needs that decides by it, where the instrument does not say."""
+    known = instrument(desk.workshop.shop, _tool(desk, values, check)) or {}
+    if (check.rule or RULES[0]) == RULES[0] or known.get("uncertainty"):
+        return None
+    return first_open(values, text("uncertainty", "Uncertainty of the reading (k = 2), such as 0.02 mm or 1.5 %"))
 
 
 def _setting(check: Check) -> str:
@@ -181,6 +193,7 @@ def _taken(desk: Desk, check: Check, values: Values) -> Taken:
         str(values.get("answer", "")),
         str(values.get("note", "")),
         _tool(desk, values, check),
+        uncertainty=str(values.get("uncertainty", "")),
         against=str(values.get("against", "")),
         measured=measured,
         raw=desk.workshop.name_if_long(measured) if measured else "",

@@ -9,16 +9,19 @@ from typing import Any
 from attrs import evolve
 
 from teardown_app.domain.check import Check
-from teardown_app.intake.measured import TRACE, meant, traced
+from teardown_app.intake.measured import TRACE, given_fields, meant, traced
 from teardown_app.metrology.kind import CHOICE as WORDS
 from teardown_app.metrology.kind import NUMBER as ONE
 from teardown_app.metrology.kind import NUMBERS, TABLE, Kind
 from teardown_app.metrology.kind import Field as Wanted
 from teardown_app.ui.form import Values
 from teardown_app.ui.forms.asking import choose, first_open, text
-from teardown_app.ui.view import NUMBER, Field
+from teardown_app.ui.view import COUNT, NUMBER, Field
 
 CANNOT, ENOUGH = "cannot be measured", "that is all"
+ACROSS, MOST_ACROSS = "across", 40
+"""Ends the name of the field that says how many readings of a grid lie in a row."""
+
 RESULT = "the result itself"
 """Where the instrument shows what the kind would compute."""
 
@@ -87,8 +90,11 @@ def _ask_row(wanted: Wanted, check: Check, values: Values, says: str, title: str
 
 
 def _ask_table(wanted: Wanted, check: Check, values: Values, says: str, title: str) -> Field | None:
-    """Cell by cell, row by row; of a table without named columns the spots of the check say how many there are."""
-    columns = wanted.columns or tuple(check.spots) or ("1", "2", "3")
+    """Cell by cell, row by row; of a table without named columns it is asked first how many there are in a row."""
+    across = f"{wanted.name} {ACROSS}"
+    if not wanted.columns and across not in values:
+        return Field(across, f"{says}: how many in a row?", COUNT, choices=("3", "4", "5"), hint=title)
+    columns = _columns(wanted, values)
     rows = check.readings if check.readings > 1 else 0
     row = 1
     while not rows or row <= rows:
@@ -106,12 +112,18 @@ def _ask_table(wanted: Wanted, check: Check, values: Values, says: str, title: s
     return None
 
 
+def _columns(wanted: Wanted, values: Values) -> tuple[str, ...]:
+    told = str(values.get(f"{wanted.name} {ACROSS}", ""))
+    many = int(told) if told.isdecimal() and 0 < int(told) <= MOST_ACROSS else 3
+    return wanted.columns or tuple(str(n + 1) for n in range(many))
+
+
 def fields_entered(kind: Kind, check: Check, values: Values, traces: Sequence[Path] = ()) -> dict[str, Any]:
     """The fields of the kind: what the bill gives, and what was entered so far."""
     if kind.name == TRACE:
         path = next((one for one in traces if one.name == values.get("file")), None)
-        return {**_given(kind, check), **(traced(path.read_bytes(), None) if path else {})}
-    found = _given(kind, check)
+        return {**given_fields(kind, check.given), **(traced(path.read_bytes(), None) if path else {})}
+    found = given_fields(kind, check.given)
     for wanted in wanted_of(kind, check):
         value = _entered(wanted, check, values)
         if value is not None:
@@ -119,20 +131,14 @@ def fields_entered(kind: Kind, check: Check, values: Values, traces: Sequence[Pa
     return found
 
 
-def _given(kind: Kind, check: Check) -> dict[str, Any]:
-    """What the bill knows beforehand."""
-    known = {one.name: one for one in kind.fields}
-    told = [[part.strip() for part in one.partition("=")] for one in check.given]
-    return {name: meant(known[name], value) for name, _, value in told if name in known}
-
-
 def _entered(wanted: Wanted, check: Check, values: Values) -> Any:
     if wanted.form in (NUMBERS, TABLE):
-        told = [(name, str(value)) for name, value in values.items() if name.startswith(wanted.name + " ")]
+        mine = [name for name in values if name.startswith(wanted.name + " ") and not name.endswith(ACROSS)]
+        told = [(name, str(values[name])) for name in mine]
         read = {name: meant(wanted._replace(form=ONE), value) for name, value in told if value not in (ENOUGH, CANNOT)}
         if wanted.form == NUMBERS:
             return [read[name] for name in sorted(read, key=lambda name: int(name.rsplit(" ", 1)[1]))] or None
-        columns = wanted.columns or tuple(check.spots) or ("1", "2", "3")
+        columns = _columns(wanted, values)
         rows = sorted({int(name.removeprefix(wanted.name + " ").partition(" ")[0]) for name in read})
         table = [[read.get(f"{wanted.name} {row} {column}") for column in columns] for row in rows]
         return [row for row in table if None not in row] or None

@@ -69,7 +69,7 @@ class Office(Screen):
         shop, rows = self.desk.workshop.shop, []
         now = self.desk.workshop.now()
         for one in instruments(shop):
-            why = unfit_on(shop, one, now, None)
+            why = unfit_on(shop, one, now)
             says = " ".join(word for word in (one.get("name", ""), one["number"]) if word)
             due = f"due {one['due']}" if one.get("due") else "no day"
             rows.append(Row(one["number"], one["reads"], says, UNSURE if why else ACCEPT, trail=due, act="instrument"))
@@ -143,7 +143,7 @@ class Office(Screen):
         if known is None:
             return Card(head="Touch an instrument that was calibrated, or found out"), new, ()
         facts = [Fact(name, str(known[name])) for name in KEPT if known.get(name)]
-        why = unfit_on(shop, known, self.desk.workshop.now(), None)
+        why = unfit_on(shop, known, self.desk.workshop.now())
         card = Card(number, str(known["reads"]), UNSURE if why else ACCEPT, why, tuple(facts))
         calibrated = Step("Calibrated anew", "calibrated", (number,))
         return card, calibrated, (Step("Found to read wrongly", "found_out", (number,)),)
