@@ -10,7 +10,7 @@ from teardown_app.figures.figure import BAD, DATA, GOOD, GUARD, LIMIT, OTHER, Ba
 ROOM = 0.18
 """Of the width, left free at either side."""
 
-BAR_LOW, BAR_HIGH, MIDDLE = 0.30, 0.62, 0.46
+BAR_LOW, BAR_HIGH, MIDDLE, TICK = 0.36, 0.66, 0.51, 0.06
 
 
 class Beside(NamedTuple):
@@ -44,16 +44,20 @@ def margin(
         return None
     left, right = _span(ends, value, uncertainty, [one.value for one in beside])
     lines = [Line(((end, BAR_LOW - 0.06), (end, BAR_HIGH + 0.06)), LIMIT) for end in ends]
-    words = [Words(end, BAR_HIGH + 0.14, f"{end:.6g} {unit}".strip()) for end in ends]
+    words = [Words(end, BAR_LOW - 0.15, f"{end:.6g} {unit}".strip()) for end in ends]
     marks = []
     if value is not None:
         if uncertainty:
             lines.append(Line(((value - uncertainty, MIDDLE), (value + uncertainty, MIDDLE)), DATA))
+            lines += [
+                Line(((end, MIDDLE - TICK), (end, MIDDLE + TICK)), DATA)
+                for end in (value - uncertainty, value + uncertainty)
+            ]
         marks.append(Mark(value, MIDDLE, verdict or "to do"))
-        words.append(Words(value, BAR_HIGH + 0.3, f"{value:.6g} {unit}".strip(), large=True))
+        words.append(Words(value, BAR_HIGH + 0.22, f"{value:.6g} {unit}".strip(), large=True))
     for n, one in enumerate(beside):
         lines.append(Line(((one.value, BAR_LOW - 0.1), (one.value, BAR_HIGH)), OTHER, dashed=True))
-        words.append(Words(one.value, BAR_LOW - 0.16 - 0.09 * (n % 2), f"{one.says} {one.value:.6g}"))
+        words.append(Words(one.value, 0.06, f"{one.says} {one.value:.6g}", ("centre", "left", "right")[n % 3]))
     bands = tuple(_bands(left, right, low, high, guard))
     return Figure(left, right, 0.0, 1.0, tuple(lines), bands, tuple(marks), tuple(words), says=_says(value, ends, unit))
 

@@ -49,9 +49,9 @@ def _figure(points: list[tuple[float, float, float]], half_x: float, half_y: flo
     left, right = min(x for x, _, _ in points) - half_x, max(x for x, _, _ in points) + half_x
     bottom, top = min(y for _, y, _ in points) - half_y, max(y for _, y, _ in points) + half_y
     room = 0.16 * (top - bottom)
-    spots = [(points[heights.index(high)], "reject"), (points[heights.index(low)], "empty")] if high > low else []
-    marks = tuple(Mark(x, y, sign) for (x, y, _), sign in spots)
-    said = f"high {high:+.4g}, low {low:+.4g}: {high - low:.4g} mm between, over the mean plane"
+    spots = [(heights.index(high), "to do", "high"), (heights.index(low), "empty", "low")] if high > low else []
+    marks = tuple(Mark(points[n][0], points[n][1], sign, says) for n, sign, says in spots)
+    said = f"{high - low:.3g} mm: high {high:+.3g}, low {low:+.3g}"
     edge = Line(((left, bottom), (right, bottom), (right, top), (left, top)), closed=True)
     words = (Words(left, top + room / 2, said, "left"),)
     return Figure(left, right, bottom, top + room, (edge,), bands, marks, words, equal=True, says=said)

@@ -10,7 +10,7 @@ from teardown_app.domain.instrument import instrument, read_uncertainty
 from teardown_app.domain.judging import Reading, judge, quantity_in
 from teardown_app.domain.kinds.work import check_facet
 from teardown_app.domain.limit import Limit
-from teardown_app.domain.measuring import checked
+from teardown_app.domain.measuring import checked, propagated
 from teardown_app.domain.reading import factor, read_quantity
 from teardown_app.figures.figure import Figure
 from teardown_app.figures.margin import Beside, margin
@@ -77,7 +77,7 @@ def _margin(desk: Desk, thing: str, asked: Asked, so_far: SoFar) -> Figure | Non
     if limit is None or limit.count is not None or check.limit is None:
         return None
     body = dict(so_far.body)
-    size = _uncertainty(desk, check, body, limit.unit)
+    size = _uncertainty(desk, check, so_far, limit.unit)
     if size is not None:
         body["uncertainty"] = {"text": f"{size.normalize():f}", "unit": limit.unit}
     told = other_reading(desk.look, thing, asked) if check.limit.compare else None
@@ -102,11 +102,18 @@ def _limit(desk: Desk, thing: str, asked: Asked) -> Limit | None:
         return None
 
 
-def _uncertainty(desk: Desk, check: Check, body: dict[str, Any], unit: str) -> Decimal | None:
+def _uncertainty(desk: Desk, check: Check, so_far: SoFar, unit: str) -> Decimal | None:
+    """Of the result, from that of the instrument last used."""
     known = instrument(desk.workshop.shop, desk.settings.instrument_for(check.instrument)) if check.instrument else None
     told = read_uncertainty(str((known or {}).get("uncertainty") or ""))
-    read = Reading.of(check, body) if body else None
-    return told.of(max(read.values, key=abs), unit) if told and read else None
+    if told is None:
+        return None
+    kind = kind_of(check)
+    if kind is not None and so_far.measured:
+        spread = propagated(kind, checked(kind.fields, so_far.measured), told, str((known or {}).get("unit") or ""))
+        return None if spread is None else Decimal(f"{spread:.3g}")
+    read = Reading.of(check, so_far.body) if so_far.body else None
+    return told.of(max(read.values, key=abs), unit) if read else None
 
 
 def _beside(desk: Desk, thing: str, asked: Asked, unit: str) -> list[Beside]:

@@ -134,8 +134,8 @@ def answer_for(hand: Hand) -> str:
         limit = desk.job.bill.checks[values["check"]].limit
         assert limit
         return reading_for(band(limit) or limit)
-    if field.name == "against":
-        return f"1 {field.unit}".strip()
+    if field.name == "against":  # as the reading itself will be
+        return reading_for(desk.job.bill.checks[values["check"]].limit)
     if field.kind == "tag":
         return next(number for number in desk.roll if not desk.workshop.whose(number))
     fixed = {"answer": "good", "as": "use as is", "lot": "L-2026-11", "expiry": "2031-01-31", "meaning": "approved"}

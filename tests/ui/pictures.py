@@ -9,8 +9,10 @@ import os
 import subprocess
 import sys
 import tempfile
+from collections.abc import Callable
 from pathlib import Path
 from shutil import copyfile
+from typing import Any
 
 from tests.ui.profiles import NAME, TABLETS, before_kivy
 
@@ -75,10 +77,13 @@ def take_all(folder: Path) -> list[Path]:
         picture("assembly-no")
         hand.touch("Open points")
         picture("points")
+        _readings(desk, stage, hand, picture)
         hand.touch("Office")
         picture("office")
         hand.touch("People")
         picture("office-people")
+        hand.touch("Instruments")
+        picture("office-instruments")
         hand.touch("This tablet")
         picture("office-tablet")
         hand._press(stage.app.bench.ids.scan_touch)
@@ -86,6 +91,50 @@ def take_all(folder: Path) -> list[Path]:
     finally:
         stage.close()
     return taken
+
+
+READINGS = {
+    "reading": ("10.10", "bowl-roughness", "wall 0", ("0.42 um",)),
+    "reading-plate": (
+        "30.40",
+        "plate-flatness",
+        "",
+        ("0 0 0", "90 52 0.012", "90 156 -0.02", "0 208 0.031", "-90 156 0.006"),
+    ),
+    "reading-runout": ("40.10", "rotor-runout", "", ("0.00", "0.06", "0.11", "0.17", "0.2")),
+}
+"""Picture -> place, check, spot, what is typed; the last is left on the pad. Invented."""
+
+
+def _readings(desk: Any, stage: Any, hand: Any, picture: Callable[[str], None]) -> None:
+    """Readings of several kinds while they come in, and what they were over the jobs."""
+    from teardown_app.domain.parts import came_from, number_of
+    from teardown_app.workflows.take_off import take_off
+
+    workshop = desk.workshop
+    for number, (key, *_) in zip(desk.roll[10:], READINGS.values(), strict=False):
+        if not came_from(desk.job, key):
+            workshop.record(take_off(workshop.act("MK", desk.job), key, number=number), "MK")
+    for name, (key, check, spot, typed) in READINGS.items():
+        part = came_from(desk.job, key)[0]
+        desk.open("check", thing=part, check=check, when="as found", spot=spot)
+        desk._changed()
+        if desk.asking.field().name == "tool":
+            desk.entered("tool", desk.asking.field().choices[0])
+        stage.frames()
+        for n, text in enumerate(word for one in typed for word in one.split(" ") if word != "um"):
+            if n:
+                stage.app.bench.pad.done()
+                stage.frames()
+            stage.app.bench.pad.type(text)
+        picture(name)
+        hand.touch("Cancel")
+    bowl = came_from(desk.job, "10.10")[0]
+    desk.open("check", thing=bowl, check="bowl-roughness", when="as found", spot="wall 0")
+    desk.entered("value", "0.33 um")
+    hand.scan(number_of(desk.job, bowl))
+    hand.touch("Trend")
+    picture("trend")
 
 
 def main() -> None:

@@ -200,7 +200,7 @@ class Bench(BoxLayout):
             for half in halves:
                 self.ids.halves.add_widget(half)
         pictured = view.photo is not None or view.drawing is not None
-        tall = 1.8 if view.figure is None else 2.6
+        tall = 1.0 if view.figure and not view.field else 1.8 if view.figure is None else 2.2
         self.hand.size_hint = (1, 1) if self.wide or pictured else (1, tall)
 
     def _show_tabs(self, tabs: tuple[Step, ...]) -> None:
