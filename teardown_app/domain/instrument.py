@@ -48,7 +48,7 @@ def read_uncertainty(text: str) -> Uncertainty | None:
     >>> read_uncertainty("1.5 %").of(Decimal(200), "ohm")
     Decimal('3.000')
     >>> read_uncertainty("0.01 mm").of(Decimal(3), "um")
-    Decimal('10.00')
+    Decimal('10')
     >>> read_uncertainty("good"), read_uncertainty("-1 mm")
     (None, None)
     """
