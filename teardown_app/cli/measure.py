@@ -110,7 +110,8 @@ def as_lines(kind: Kind, outcome: Outcome) -> list[str]:
     lines = [f"{one.says or one.name}: {_shown(one.value)} {one.unit}".rstrip() for one in outcome.result.values]
     if outcome.verdict:
         lines.append(f"verdict: {outcome.verdict}")
-    return [*lines, *outcome.result.notes]
+    told = outcome.decision.notes if outcome.decision else ()
+    return [*lines, *outcome.result.notes, *told]
 
 
 def _shown(value: Any) -> str:

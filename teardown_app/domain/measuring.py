@@ -5,14 +5,16 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from decimal import Decimal
+from functools import cache
 from typing import Any, NamedTuple
 
 from teardown_app.domain.check import RULES
 from teardown_app.domain.instrument import Uncertainty
-from teardown_app.domain.reading import factor
+from teardown_app.domain.reading import SIZE, factor
 from teardown_app.metrology.decision import Decision, decide
 from teardown_app.metrology.fault import BadInput, number
-from teardown_app.metrology.kind import CHOICE, NUMBER, NUMBERS, TABLE, Field, Kind, Result
+from teardown_app.metrology.kind import CHOICE, NUMBER, NUMBERS, TABLE, TEXT, Field, Kind, Result
+from teardown_app.metrology.kinds import all_kinds
 
 JUDGING = (
     Field("limit_max", "largest value that is accepted", allowed="a number", optional=True),
@@ -37,19 +39,51 @@ class Outcome(NamedTuple):
 
 def fields_of(kind: Kind) -> tuple[Field, ...]:
     """All fields that a measurement of this kind takes."""
-    return (*kind.fields, *JUDGING) if kind.judged else kind.fields
+    if not kind.judged:
+        return kind.fields
+    unit = _judged_unit(kind.name)
+    return (*kind.fields, *(one._replace(unit=unit) if one.form == NUMBER else one for one in JUDGING))
+
+
+@cache
+def _judged_unit(name: str) -> str:
+    """Unit of the judged value, as the kind's example gives it."""
+    kind = all_kinds().get(name)
+    if kind is None:
+        return ""
+    values = kind.compute(**checked(kind.fields, kind.example)).values
+    return next(one.unit for one in values if one.name == kind.judged)
 
 
 def measure(kind: Kind, given: Mapping[str, Any]) -> Outcome:
     """Computes; raises `BadInput` for a field that is unknown, missing or out of what is allowed."""
     values = checked(fields_of(kind), given)
     limits = {field.name: values.pop(field.name) for field in JUDGING if kind.judged}
-    result = kind.compute(**values)
+    result = computed(kind, values)
     judged = result.named(kind.judged) if kind.judged else None
     if judged is None:
         _needless(limits, result)
         return Outcome(result, None)
-    return Outcome(result, _decision(float(judged), limits))
+    decision = _decision(float(judged), limits)
+    if decision and judged < 0 and limits["limit_min"] is None and decision.verdict == "accept":
+        result = result._replace(notes=(*result.notes, BELOW_ZERO))
+    return Outcome(result, decision)
+
+
+BELOW_ZERO = "The value is below 0 and there is no lower limit: what may differ either way needs limit_min as well."
+
+
+def computed(kind: Kind, values: Mapping[str, Any]) -> Result:
+    """The result of checked fields; raises `BadInput` where they leave what can be reckoned with."""
+    within = "fields that are not so far apart in size"
+    try:
+        result = kind.compute(**values)
+    except ArithmeticError as wrong:
+        raise BadInput(kind.name, f"not to be reckoned ({wrong})", within) from None
+    for one in result.values:
+        if isinstance(one.value, float) and not math.isfinite(one.value):
+            raise BadInput(one.name, one.value, within)
+    return result
 
 
 MOST_PROPAGATED = 200
@@ -125,12 +159,46 @@ def _value(field: Field, value: Any) -> Any:
             raise BadInput(field.name, "missing", _allowed(field))
         return field.default
     if field.form == NUMBER:
-        return number(field.name, value, _allowed(field))
-    if field.form in (NUMBERS, TABLE) and not isinstance(value, list):
-        raise BadInput(field.name, value, _allowed(field))
+        return _sized(field, field.name, value)
+    if field.form in (NUMBERS, TABLE):
+        return _row(field, field.name, value, deep=field.form == TABLE)
+    if field.form == TEXT and not isinstance(value, str):
+        raise BadInput(field.name, _short(value), _allowed(field))
     if field.form == CHOICE and value not in field.choices:
-        raise BadInput(field.name, value, _allowed(field))
+        raise BadInput(field.name, _short(value), _allowed(field))
     return value
+
+
+LARGEST = 10.0**SIZE
+"""Larger numbers, and smaller ones than its inverse other than 0, are slips of the finger."""
+
+
+def _sized(field: Field, name: str, value: Any) -> float:
+    """A number of a size that things have."""
+    allowed = _allowed(field)
+    if isinstance(value, int) and abs(value) > LARGEST:
+        raise BadInput(name, _short(value), allowed)
+    shown: Any = value if isinstance(value, int | float) else _short(value)
+    found = number(name, shown, allowed)
+    if found and not 1 / LARGEST <= abs(found) <= LARGEST:
+        raise BadInput(name, found, f"{allowed}, 0 or a size from 1e-{SIZE} to 1e{SIZE}")
+    return found
+
+
+def _row(field: Field, name: str, value: Any, *, deep: bool) -> list[Any]:
+    """A list of numbers, or of lists of them."""
+    if not isinstance(value, list):
+        raise BadInput(name, _short(value), _allowed(field))
+    places = [(f"{name}, no. {n}", one) for n, one in enumerate(value, 1)]
+    return [_row(field, at, one, deep=False) if deep else _sized(field, at, one) for at, one in places]
+
+
+def _short(value: Any) -> str:
+    try:
+        said = repr(value)
+    except ValueError:  # a whole number of too many digits
+        said = "a number without end"
+    return said if len(said) <= 60 else said[:57] + "..."
 
 
 def _allowed(field: Field) -> str:

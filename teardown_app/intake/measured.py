@@ -1,8 +1,9 @@
 """Input of one measurement as people keep it: a JSON object, or a CSV table, made into the fields of its kind.
 
 CSV: lines `# field: value` or rows `field;value` give single fields; a row of headings with numbers beneath gives rows
-of numbers (headings are column names, a unit in brackets is let be). The decimal mark is a point, or a comma where
-the cells are separated by something else. There are no thousands marks.
+of numbers. Headings are column names; a unit in brackets or after a stroke is converted to the field's. Without
+headings the columns come in the order of the fields. The decimal mark is a point, or a comma where the cells are
+separated by something else or there is one column. There are no thousands marks.
 """
 
 from __future__ import annotations
@@ -12,16 +13,19 @@ import re
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from teardown_app.domain.reading import factor, read_quantity
+from teardown_app.domain.measuring import fields_of
+from teardown_app.domain.reading import Quantity, factor, read_quantity
 from teardown_app.intake.text_table import NotText, best_separator, decode, split, told_separator
 from teardown_app.intake.traces import read_trace
 from teardown_app.metrology.fault import BadInput
-from teardown_app.metrology.kind import NUMBER, NUMBERS, TABLE, Field, Kind
+from teardown_app.metrology.kind import NUMBER, NUMBERS, TABLE, TEXT, Field, Kind
 
 LARGEST = 64 * 2**20
 TRACE = "roughness-trace"
 """The kind whose files are traces: CSV of positions and heights, or SMD."""
-_UNIT = re.compile(r"\s*[(\[/]\s*[^)\]]*[)\]]?\s*$")
+_UNIT = re.compile(r"\s*(?:\(([^()]*)\)|\[([^\[\]]*)\]|/([^()\[\]]*))\s*$")
+Rows = list[tuple[int, list[str]]]
+"""Rows of cells with their numbers."""
 
 
 def read_measured(kind: Kind, raw: bytes, known: Mapping[str, Any] | None = None) -> dict[str, Any]:
@@ -31,16 +35,16 @@ def read_measured(kind: Kind, raw: bytes, known: Mapping[str, Any] | None = None
     """
     if len(raw) > LARGEST:
         raise BadInput("file", f"{len(raw)} bytes", f"at most {LARGEST}")
-    if kind.name == TRACE and raw.lstrip()[:1] != b"{":
-        return traced(raw, (known or {}).get("step"), kind)
     try:
         text = decode(raw)
     except NotText as wrong:
         raise BadInput("file", str(wrong), "JSON or CSV") from None
     if not text.strip():
         raise BadInput("file", "empty", "JSON or CSV")
+    if kind.name == TRACE and text.lstrip()[0] != "{":
+        return traced(raw, (known or {}).get("step"), kind)
     given = _json(text) if text.lstrip()[0] in "{[" else _csv(kind, text)
-    fields = {field.name: field for field in kind.fields}
+    fields = {field.name: field for field in fields_of(kind)}
     return {name: _meant(fields[name], value) if name in fields else value for name, value in given.items()}
 
 
@@ -52,18 +56,32 @@ def traced(raw: bytes, step: float | None, kind: Kind | None = None) -> dict[str
         where = ", ".join(one for one in (f"line {first.row}" if first.row else "", first.column) if one)
         raise BadInput(f"file, {where}" if where else "file", "no trace", first.message)
     found: dict[str, Any] = {"heights": list(reading.trace.heights), "step": reading.trace.step}
-    if kind is not None and raw.lstrip()[:1] == b"#":
+    if kind is not None:
         found |= {name: value for name, value in _told(kind, decode(raw))[0].items() if name not in found}
     return found
 
 
 def _json(text: str) -> dict[str, Any]:
+    allowed = "one object: field names and values"
     try:
-        found = json.loads(text)
+        found = json.loads(text, object_pairs_hook=_once)
+    except BadInput:
+        raise
     except ValueError as wrong:
-        raise BadInput("file", f"no JSON ({wrong})", "one object: field names and values") from None
+        raise BadInput("file", f"no JSON ({wrong})", allowed) from None
+    except RecursionError:
+        raise BadInput("file", "lists in lists without end", allowed) from None
     if not isinstance(found, dict):
-        raise BadInput("file", "a list", "one object: field names and values")
+        raise BadInput("file", "a list", allowed)
+    return found
+
+
+def _once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    """An object whose names stand in it once."""
+    found = dict(pairs)
+    if len(found) < len(pairs):
+        names = [name for name, _ in pairs]
+        raise BadInput(next(name for name in names if names.count(name) > 1), "there twice", "one value")
     return found
 
 
@@ -81,96 +99,181 @@ def meant(field: Field, typed: str) -> Any:
     (22.5, [1.5, 2.0])
     """
     if field.form == NUMBERS:
-        return [_number(field, one) for one in re.split(r"[;\s]+", typed.strip()) if one]
+        return [_number(field, one) for one in re.split(r";|\s+(?=[+\-.,\d])", typed.strip()) if one.strip()]
     return _meant(field, typed)
 
 
 def _meant(field: Field, value: Any) -> Any:
-    if isinstance(value, str) and field.form == NUMBER:
+    if isinstance(value, str) and field.form in (NUMBER, NUMBERS, TABLE):
         return _number(field, value)
-    if isinstance(value, list) and field.form == NUMBERS:
-        return [_number(field, one) if isinstance(one, str) else one for one in value]
-    return value
+    if isinstance(value, list) and field.form in (NUMBERS, TABLE):
+        return [_meant(field, one) for one in value]
+    return value.strip() if isinstance(value, str) else value
 
 
 def _number(field: Field, typed: str) -> float:
     read = read_quantity(typed)
     if read is None:
         raise BadInput(field.name, typed, f"a number{f' in {field.unit}' if field.unit else ''}")
-    if not read.unit or read.unit == field.unit:
+    return _converted(field, read)
+
+
+def _converted(field: Field, read: Quantity, heading: str = "") -> float:
+    """A number in the field's unit; `heading` is the unit of those that have none of their own."""
+    unit = read.unit or heading
+    if not unit or unit == field.unit:
         return float(read.value)
-    times = factor(read.unit, field.unit)
+    times = factor(unit, field.unit)
     if times is None:
-        raise BadInput(field.name, typed, f"a number in {field.unit or 'no unit'}")
+        raise BadInput(field.name, f"{read.text} {unit}", f"a number in {field.unit or 'no unit'}")
     return float(read.value * times)
 
 
 def _csv(kind: Kind, text: str) -> dict[str, Any]:
-    names = {field.name: field for field in kind.fields}
     given, table = _told(kind, text)
     if not table:
         return given
     mark = told_separator(table)
-    known = {_plain(one) for field in kind.fields for one in (field.name, *field.columns)}
-    separator = mark or best_separator(table, lambda cells: sum(_plain(cell) in known for cell in cells))
+    columns = {_plain(one) for field in fields_of(kind) for one in (field.name, *field.columns)}
+    separator = mark or best_separator(table, lambda cells: sum(_plain(cell) in columns for cell in cells))
     rows = [(n, [cell.strip() for cell in cells]) for n, cells in enumerate(split(table, separator), 1)]
     rows = [(n, cells) for n, cells in rows if any(cells)][1 if mark else 0 :]
-    if all(_plain(cells[0]) in {*names, "field"} and len(cells) >= 2 for _, cells in rows) and not _is_heading(
-        kind, rows
-    ):
-        pairs = {_plain(cells[0]): separator.join(cells[1:]).strip(separator) for _, cells in rows}
-        return given | {name: meant(names[name], value) for name, value in pairs.items() if name in names and value}
-    return given | _columns(kind, rows)
+    if not rows:
+        return given
+    if separator == ",":
+        rows = _decimal_commas(kind, rows)
+    return given | (_pairs(kind, rows, separator) if _are_pairs(kind, rows) else _columns(kind, rows))
 
 
 def _told(kind: Kind, text: str) -> tuple[dict[str, Any], str]:
     """Fields that comment lines name, and what is left without comments."""
-    names = {field.name: field for field in kind.fields}
+    names = {field.name: field for field in fields_of(kind)}
     given: dict[str, Any] = {}
     body = []
     for line in text.split("\n"):
-        told = re.fullmatch(r"\s*#\s*([A-Za-z0-9_ -]+?)\s*[:=]\s*(.*?)\s*", line)
+        told = re.fullmatch(r"\s*#\s*([^:=]+?)\s*[:=]\s*(.*?)\s*", line)
         if told and _plain(told[1]) in names:
-            given[_plain(told[1])] = meant(names[_plain(told[1])], told[2])
+            given[_plain(told[1])] = _single(names[_plain(told[1])], told[1], told[2])
         elif not line.lstrip().startswith("#"):
             body.append(line)
     return given, "\n".join(body).strip("\n")
 
 
-def _is_heading(kind: Kind, rows: list[tuple[int, list[str]]]) -> bool:
-    """True where the first row names columns: all its cells are names, and there are rows beneath."""
-    columns = {one for field in kind.fields for one in (field.columns or (field.name,))}
-    return len(rows) > 1 and all(_plain(cell) in columns for cell in rows[0][1] if cell)
+def _single(field: Field, name: str, typed: str) -> Any:
+    """A field as typed beside its name, whose unit may stand with the name."""
+    unit = _heading_unit(field, name)
+    if field.form != NUMBER or not unit:
+        return meant(field, typed)
+    read = read_quantity(typed)
+    return _number(field, typed) if read is None else _converted(field, read, unit)
 
 
-def _columns(kind: Kind, rows: list[tuple[int, list[str]]]) -> dict[str, Any]:
-    """A table of numbers, with or without headings, for the one field that takes rows, and for rows of numbers."""
-    headed = any(not _is_number(cell) for cell in rows[0][1] if cell)
+def _decimal_commas(kind: Kind, rows: Rows) -> Rows:
+    """Rows of one column, where each comma is a decimal mark; else the rows as they came."""
+    whole = [(n, ",".join(cells)) for n, cells in rows]
+    headed = not _is_number(whole[0][1])
+    body = whole[headed:]
+    if not body or not all(_is_number(one) for _, one in body) or not any("," in one for _, one in body):
+        return rows
+    if headed:
+        return rows if len(rows[0][1]) > 1 else [(n, [one]) for n, one in whole]
+    if [field.form for field in kind.fields if field.form in (NUMBERS, TABLE)] != [NUMBERS]:
+        number, cell = body[0]
+        raise BadInput(f"file, row {number}", cell, "headings, or ; between cells: the comma is not clear")
+    return [(n, [one]) for n, one in whole]
+
+
+def _are_pairs(kind: Kind, rows: Rows) -> bool:
+    """True for rows of field and value: the first row is no heading, and no row begins with a number."""
+    names = {field.name for field in fields_of(kind)}
+    columns = {one for field in fields_of(kind) for one in (field.columns or (field.name,))}
+    if len(rows) > 1 and all(_plain(cell) in columns for cell in rows[0][1] if cell):
+        return False
+    first = [cells[0] for _, cells in rows]
+    return any(_plain(one) in names for one in first) and not any(read_quantity(one) for one in first)
+
+
+def _pairs(kind: Kind, rows: Rows, separator: str) -> dict[str, Any]:
+    """Fields of rows of field and value; a unit may stand in a cell of its own."""
+    names = {field.name: field for field in fields_of(kind)}
+    given = {}
+    for _, (name, *cells) in rows:
+        field = names.get(_plain(name))
+        if field is None and _plain(name) != "field":
+            raise BadInput(name, " ".join(cells), "one of the fields " + ", ".join(names))
+        joint = " " if field and field.form == NUMBER else ";" if field and field.form == NUMBERS else separator
+        typed = joint.join(cells).strip(f"{separator}{joint} ")
+        if field is not None and typed:
+            given[field.name] = _single(field, name, typed)
+    return given
+
+
+def _columns(kind: Kind, rows: Rows) -> dict[str, Any]:
+    """A table of numbers, with or without headings, for the one field that takes rows, or for rows of numbers."""
     table = next((field for field in kind.fields if field.form == TABLE), None)
     lists = [field for field in kind.fields if field.form == NUMBERS]
     if table is None and not lists:
         raise BadInput("file", "a table", "rows of field and value: " + ", ".join(field.name for field in kind.fields))
-    columns = list(table.columns) if table else [field.name for field in lists]
-    heads = [_plain(cell) for cell in rows[0][1]] if headed else columns[: len(rows[0][1])]
-    body = rows[1:] if headed else rows
-    if not headed and table and not table.columns:
-        heads = [str(n) for n in range(len(rows[0][1]))]
-    wanted = heads if table and not table.columns else columns
-    missing = [name for name in (table.columns if table else ()) if name not in heads]
-    if missing:
-        raise BadInput("file, headings", ", ".join(heads), "columns " + ", ".join(columns))
-    places = {name: heads.index(name) for name in wanted if name in heads}
-    found = {name: [_cell(number, name, cells, place) for number, cells in body] for name, place in places.items()}
+    numbers = [read_quantity(cell) is not None for cell in rows[0][1] if cell]
+    headed = not all(numbers)
+    heads = [_plain(cell) for cell in rows[0][1]] if headed else []
+    if table and lists:
+        by_name = bool({one.name for one in lists} & set(heads)) and not set(table.columns or "-") <= set(heads)
+        table = None if by_name or (not headed and len(rows[0][1]) == 1) else table
+    if table and not table.columns:
+        return {table.name: [[_cell(n, table, cell) for cell in cells] for n, cells in rows[not any(numbers) :]]}
+    wanted = dict.fromkeys(table.columns, table) if table else {one.name: one for one in lists}
+    heads = heads or list(wanted)[: len(rows[0][1])]
+    _check_headings(kind, heads, wanted, everyone=table is not None)
+    units = {name: _heading_unit(wanted[name], rows[0][1][heads.index(name)]) if headed else "" for name in wanted
+             if name in heads}  # fmt: skip
+    found = {
+        name: [_cell(n, wanted[name], _at(cells, heads.index(name)), name, unit) for n, cells in rows[headed:]]
+        for name, unit in units.items()
+    }
     if table:
-        return {table.name: [list(row) for row in zip(*(found[name] for name in wanted), strict=True)]}
-    return {name: [value for value in values if value is not None] for name, values in found.items()}
+        return {table.name: [list(row) for row in zip(*found.values(), strict=True)]}
+    texts = [one.name for one in kind.fields if one.form == TEXT and one.name in heads]
+    return {**found, **{one: ", ".join(_at(cells, heads.index(one)) for _, cells in rows[headed:]) for one in texts}}
 
 
-def _cell(number: int, name: str, cells: list[str], place: int) -> float:
-    typed = cells[place] if place < len(cells) else ""
-    if not _is_number(typed):
-        raise BadInput(f"file, row {number}, {name}", typed or "empty", "a number")
-    return float(typed.replace(",", "."))
+def _check_headings(kind: Kind, heads: list[str], wanted: Mapping[str, Field], *, everyone: bool) -> None:
+    """Columns that are missing, there twice, or not to be given as columns are refused."""
+    there = [name for name in wanted if name in heads]
+    if not there or (everyone and len(there) < len(wanted)):
+        raise BadInput("file, headings", ", ".join(heads), "columns " + ", ".join(wanted))
+    twice = next((name for name in there if heads.count(name) > 1), "")
+    if twice:
+        raise BadInput("file, headings", f"{twice} twice", "each column once")
+    for field in fields_of(kind):
+        if field.name in heads and field.name not in wanted and field.form != TEXT:
+            raise BadInput(f"file, heading {field.name}", "a column", f"a line `# {field.name}: value` above the table")
+
+
+def _at(cells: list[str], place: int) -> str:
+    return cells[place] if place < len(cells) else ""
+
+
+def _cell(number: int, field: Field, typed: str, name: str = "", unit: str = "") -> float:
+    read = read_quantity(typed)
+    place = f"file, row {number}, {name or field.name}"
+    if read is None:
+        raise BadInput(place, typed or "empty", "a number")
+    try:
+        return _converted(field, read, unit)
+    except BadInput as wrong:
+        raise BadInput(place, wrong.value, wrong.allowed) from None
+
+
+def _heading_unit(field: Field, heading: str) -> str:
+    """The unit in a heading's brackets; let be where the field has none, refused where it is of another sort."""
+    found = _UNIT.search(heading)
+    unit = next((one.strip() for one in found.groups() if one), "") if found else ""
+    if not unit or not field.unit:
+        return ""
+    if factor(unit, field.unit) is None:
+        raise BadInput(f"file, heading {heading}", unit, f"a unit that is one of {field.unit}, or none")
+    return unit
 
 
 def _is_number(typed: str) -> bool:

@@ -13,10 +13,11 @@ from teardown_app.domain.check import Check
 from teardown_app.domain.filling import place_of
 from teardown_app.domain.judging import band
 from teardown_app.domain.limit import Limit
-from teardown_app.domain.parts import number_of, parts
+from teardown_app.domain.parts import came_from, number_of, parts
 from teardown_app.ui.forms.kinds import RESULT
 from teardown_app.ui.recording import TAKE_BACK
 from teardown_app.ui.view import Step, View
+from teardown_app.workflows.take_off import take_off
 from tests.ui.shop import PIN, DemoDesk
 
 
@@ -85,6 +86,14 @@ class Hand:
     def _did(self, what: str) -> None:
         self.gestures += 1
         self.log.append(f"{self.desk.screen.name}: {what}")
+
+
+def taken_off(desk: DemoDesk, key: str) -> str:
+    """A part that is off, past the screens."""
+    if not came_from(desk.job, key):
+        number = next(one for one in desk.roll[20:] if not desk.workshop.whose(one))
+        desk.workshop.record(take_off(desk.workshop.act("MK", desk.job), key, number=number), "MK")
+    return came_from(desk.job, key)[0]
 
 
 def at(hand: Hand, job: str, code: str = "MK") -> None:

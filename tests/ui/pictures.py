@@ -108,15 +108,11 @@ READINGS = {
 
 def _readings(desk: Any, stage: Any, hand: Any, picture: Callable[[str], None]) -> None:
     """Readings of several kinds while they come in, and what they were over the jobs."""
-    from teardown_app.domain.parts import came_from, number_of
-    from teardown_app.workflows.take_off import take_off
+    from teardown_app.domain.parts import number_of
+    from tests.ui.hands import taken_off
 
-    workshop = desk.workshop
-    for number, (key, *_) in zip(desk.roll[10:], READINGS.values(), strict=False):
-        if not came_from(desk.job, key):
-            workshop.record(take_off(workshop.act("MK", desk.job), key, number=number), "MK")
     for name, (key, check, spot, typed) in READINGS.items():
-        part = came_from(desk.job, key)[0]
+        part = taken_off(desk, key)
         desk.open("check", thing=part, check=check, when="as found", spot=spot)
         desk._changed()
         if desk.asking.field().name == "tool":
@@ -129,7 +125,7 @@ def _readings(desk: Any, stage: Any, hand: Any, picture: Callable[[str], None]) 
             stage.app.bench.pad.type(text)
         picture(name)
         hand.touch("Cancel")
-    bowl = came_from(desk.job, "10.10")[0]
+    bowl = taken_off(desk, "10.10")
     desk.open("check", thing=bowl, check="bowl-roughness", when="as found", spot="wall 0")
     desk.entered("value", "0.33 um")
     hand.scan(number_of(desk.job, bowl))

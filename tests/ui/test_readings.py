@@ -9,12 +9,11 @@ import pytest
 
 from teardown_app.domain.checking import Needed, part_status
 from teardown_app.domain.instrument import standing_found_outs
-from teardown_app.domain.parts import came_from, own_place
+from teardown_app.domain.parts import own_place
 from teardown_app.figures.figure import BAD
 from teardown_app.ui.forms.kinds import ENOUGH, RESULT
-from teardown_app.workflows.take_off import take_off
 from tests.house.sources import PROJECT
-from tests.ui.hands import Hand, at
+from tests.ui.hands import Hand, at, taken_off
 from tests.ui.shop import reopened
 
 
@@ -25,17 +24,8 @@ def bench(hand: Hand) -> Hand:
     return hand
 
 
-def off(hand: Hand, key: str) -> str:
-    """A part comes off."""
-    desk = hand.desk
-    if not came_from(desk.job, key):
-        number = next(one for one in desk.roll if not desk.workshop.whose(one))
-        desk.workshop.record(take_off(desk.workshop.act("MK", desk.job), key, number=number), "MK")
-    return came_from(desk.job, key)[0]
-
-
 def ask(hand: Hand, key: str, check: str, when: str = "as found", spot: str = "") -> str:
-    part = off(hand, key)
+    part = taken_off(hand.desk, key)
     hand.desk.open("check", thing=part, check=check, when=when, spot=spot)
     return part
 

@@ -42,7 +42,7 @@ def _flat(points: Sequence[Sequence[float]]) -> Result:
             Value(f"{name}_y", float(spot[1]), "mm"),
             Value(f"{name}_height", float(plane.residuals[place]), "mm", "over the least-squares plane"),
         ]
-    return Result(tuple(values), tuple(notes))
+    return Result(tuple(values), tuple(notes), "inconclusive" if len(points) == 3 else "")
 
 
 def _grid(heights: Sequence[Sequence[float]], pitch_x: float, pitch_y: float) -> Result:
@@ -66,6 +66,8 @@ def _round(points: Sequence[Sequence[float]] | None = None, radii: Sequence[floa
     except BadInput:
         inner = None
         notes.append("The points lie on part of a round: there is no inscribed circle.")
+    if len(section) == 3:
+        notes.append("Three points always lie on a circle: this says nothing of roundness.")
     if len(section) < FEW_READINGS:
         notes.append(f"{len(section)} points show few lobes: more are better.")
     return Result((
@@ -78,7 +80,7 @@ def _round(points: Sequence[Sequence[float]] | None = None, radii: Sequence[floa
         Value("diameter", 2 * mean.radius, "mm", "of the LSC"),
         Value("diameter_around", 2 * outer.radius, "mm", "of the MCC"),
         Value("diameter_within", 2 * inner.radius if inner else None, "mm", "of the MIC"),
-    ), tuple(notes))  # fmt: skip
+    ), tuple(notes), "inconclusive" if len(section) == 3 else "")  # fmt: skip
 
 
 def _spread(radii: Sequence[float]) -> list[tuple[float, float]]:

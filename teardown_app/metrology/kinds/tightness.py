@@ -33,7 +33,8 @@ def _pressure_decay(volume: float, start: float, end: float, duration: float, pr
     standard = convert(leak, "mbar l/s", "sccm", gas_temperature=temperature_start,
                        standard_temperature=standard_temperature)  # fmt: skip
     notes = (
-        (per_kelvin is None, "No temperatures given: a change of temperature counts as leak, or hides one."),
+        (per_kelvin is None, "No temperatures given: a change of temperature counts as leak, or hides one; "
+         "for sccm the gas is taken to be at the standard temperature."),
         (leak < 0, "The result has the wrong sign for this test: look for temperature, a supply valve, a stuck gauge. "
                    "Hold it against a lower limit too."),
         (abs(first - last) > LARGE_DROP * first, "Pressure changed by more than a tenth: the rate is a mean."),
@@ -124,7 +125,7 @@ KINDS: tuple[Kind, ...] = (
         Field("leak_rate", "Leak rate that is allowed.", "mbar l/s", allowed="0 or above"),
         Field("volume", "All that is shut in, with lines and gauge.", "l", allowed="above 0"),
         Field("duration", "Time of the test.", "s", allowed="above 0"),
-        Field("pressure", "Test pressure.", "mbar absolute", allowed="above 0"),
+        Field("pressure", "Test pressure, absolute.", "mbar", allowed="above 0"),
         Field("temperature", "Temperature of the gas.", "degC", default=20.0),
     ), _allowed_drop, {"leak_rate": 0.01, "volume": 5, "duration": 600, "pressure": 3000}),
     Kind("leak-rate", "A leak rate in all usual units.", "ideal gas", (

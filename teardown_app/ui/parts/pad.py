@@ -117,7 +117,8 @@ class Pad(BoxLayout):
         """What stands there is entered."""
         field, text = self._field, self._text.strip()
         if field is not None and not self.only_choices and (text or field.may_be_empty):
-            self._enter(f"{text} {self.unit}".strip() if field.kind == NUMBER and text else text)
+            says_unit = any(sign.isalpha() for sign in text)  # a gauge that types may send its unit
+            self._enter(f"{text} {self.unit}".strip() if field.kind == NUMBER and not says_unit else text)
 
     # keys
 
@@ -176,7 +177,8 @@ class Pad(BoxLayout):
         if self.is_large:
             return TAGS if self._field.kind == TAG else LETTERS
         kind = NUMBER if self._field.kind == NUMBER else COUNT
-        return (LYING if self.lies else STANDING)[kind]
+        crowded = len(self._field.choices) > 1 and self.width > self.height  # words above leave less height
+        return (LYING if self.lies or crowded else STANDING)[kind]
 
     def _key(self, says: str, *, choice: bool = False) -> Plate:
         plate = Plate(type_size=theme.number * 0.75 if len(says) == 1 or says == DONE else 0)

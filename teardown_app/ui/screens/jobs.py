@@ -6,7 +6,7 @@ from typing import Any
 
 from teardown_app.domain.life import sentence
 from teardown_app.ui.screen import Screen
-from teardown_app.ui.view import ACCEPT, HOLD, TO_DO, Card, Fact, Row, Step, View
+from teardown_app.ui.view import ACCEPT, HOLD, TO_DO, UNSURE, Card, Fact, Row, Step, View
 from teardown_app.ui.words import counted
 
 NEWS = 12
@@ -57,6 +57,8 @@ class Jobs(Screen):
         else:
             facts.append(Fact("new for you", f"{counted(len(news), 'record')} of others" if news else "nothing"))
         word = "closed" if job.closed else "complete: nothing is open" if not points else ""
+        if job.closed and points:
+            word = f"closed; since then {counted(len(points), 'point')} came open: see what was found out"
         tool = f"{job.bill.model}, serial {job.said('serial')}"
         far, head = (name, tool) if len(name) <= FAR else (number[-FAR:], f"{name}: {tool}")
         card = Card(far, head, ACCEPT if not points else "", word, tuple(facts))
@@ -91,7 +93,9 @@ def _row(row: dict[str, Any], at: str) -> Row:
     number = str(row["job"])
     holds = f", {row['holds']} on hold" if row["holds"] else ""
     says = f"{row['model']} · order {row['order']} · {row['open_points']} open{holds}"
-    mark = ACCEPT if row["closed"] else HOLD if row["holds"] else TO_DO if number == at else ""
+    mark = HOLD if row["holds"] else TO_DO if number == at else ""
+    if row["closed"]:
+        mark = UNSURE if row["open_points"] else ACCEPT
     return Row(
         number,
         str(row["name"] or number),

@@ -19,7 +19,7 @@ from teardown_app.ui.look.theme import theme
 from teardown_app.ui.parts.pad import Pad
 from teardown_app.ui.parts.plate import Plate
 from tests.ui.glass_hand import GlassHand
-from tests.ui.hands import answer_tag
+from tests.ui.hands import answer_tag, taken_off
 from tests.ui.profiles import NAME, TABLET
 from tests.ui.stage import Stage, corners
 
@@ -63,10 +63,23 @@ def screens(hand: GlassHand) -> Iterator[str]:
     hand.touch("Cancel")
     hand.touch("Photograph")
     yield "photograph"
+    bowl = taken_off(desk, "10.10")
+    desk.open("check", thing=bowl, check="bowl-roughness", when="as found", spot="wall 0")
+    desk._changed()
+    yield "instrument"
+    desk.entered("tool", desk.asking.field().choices[0])
+    stage.app.bench.pad.type("0.42")
+    yield "reading"
+    stage.app.bench.pad.done()
+    stage.frames()
+    desk.go("part", part=bowl)
+    desk._changed()
+    hand.touch("Trend")
+    yield "trend"
     for name in ("Cleaning", "Assembly", "Open points", "Office"):
         hand.touch(name)
         yield name
-    for topic in ("People", "Places", "Labels", "Scope", "Customer", "This tablet"):
+    for topic in ("People", "Places", "Instruments", "Labels", "Scope", "Customer", "This tablet"):
         hand.touch(topic)
         yield f"office, {topic}"
     stage.touch(stage.app.bench.ids.scan_touch)

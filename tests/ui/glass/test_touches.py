@@ -8,7 +8,7 @@ from kivy.core.window import Window
 from teardown_app.domain.parts import number_of, parts
 from teardown_app.ui.parts import plate as plates
 from tests.ui.glass_hand import GlassHand
-from tests.ui.hands import answer_tag
+from tests.ui.hands import answer_tag, taken_off
 from tests.ui.profiles import TABLET
 from tests.ui.shop import reopened
 from tests.ui.stage import Stage
@@ -52,6 +52,21 @@ def test_a_double_touch_acts_once(hand: GlassHand, monkeypatch: pytest.MonkeyPat
     now[0] += 0.31
     hand.stage.touch_at(*place)
     assert hand.desk.screen.state["condition"] == ""
+
+
+def test_a_gauge_that_types_is_taken_like_fingers(hand: GlassHand) -> None:
+    """Digits and Enter in one burst, with and without the unit; the reading is recorded and not taken for a label."""
+    at_teardown(hand)
+    bowl = taken_off(hand.desk, "10.10")
+    for spot, sent in (("wall 0", "0.31"), ("wall 120", "0.32 um"), ("wall 240", "+0.33")):
+        hand.desk.open("check", thing=bowl, check="bowl-roughness", when="as found", spot=spot)
+        if hand.view.field.name == "tool":
+            hand.desk.entered("tool", hand.view.field.choices[0])
+        hand.desk._changed()
+        hand.stage.frames()
+        hand.stage.wedge(sent)
+    read = [one.body for one in hand.desk.job.records.values() if one.typ == "check.read"]
+    assert [one["value"] for one in read] == [{"text": text, "unit": "um"} for text in ("0.31", "0.32", "+0.33")]
 
 
 def test_a_burst_with_and_without_a_field(hand: GlassHand) -> None:

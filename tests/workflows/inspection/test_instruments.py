@@ -244,3 +244,43 @@ def test_another_tablet_hears_of_it_and_comes_to_the_same(tool: Bench, second: B
     found_out(tool, number, "0.05 um")
     tool.carry_to(second)
     assert stands(second, "10", "ra") == "in doubt"
+
+
+def test_a_qualification_that_had_lapsed_names_the_readings_it_touches(tool: Bench) -> None:
+    """By today's register; a reading recorded as fit stands, one that was kept as unfit is due again."""
+    tool.do("shop person MK --right record --qualification measuring=2026-12-31 --by OF")
+    tool.do(f"check read {ORDER} 30 look --answer good --by MK")
+    tool.do("shop person MK --right record --qualification measuring=2026-03-01 --by OF")
+    (row,) = tool.ask("shop recall MK --qualification measuring")["readings"]
+    assert (row["check"], row["becomes"]) == ("look", "stands") and "held no qualification" in row["why"]
+    tool.do(f"check read {ORDER} 30 look --answer good --by MK")
+    rows = tool.ask("shop recall MK --qualification measuring")["readings"]
+    assert sorted(row["becomes"] for row in rows) == ["due again", "read again since"]
+    assert tool.ask("shop recall CL --qualification measuring")["readings"] == []
+
+
+def test_the_uncertainty_goes_through_the_formula_of_a_kind(tool: Bench) -> None:
+    """Largest less smallest of two diameters, each +-0.004 mm: the root of two times that (JCGM 100, 5.1.2)."""
+    check = Check(
+        "round", limit=Limit("max 0.02 mm", max=Decimal("0.02"), unit="mm"), type="diameters", instrument="micrometer",
+        readings=2, rule="guarded",
+    )  # fmt: skip
+    tool.job(Bill("D", "A", lines=(Line("10", "", 2, "P-10", "pin", checks=("round",)),), checks={"round": check}),
+             order="PO-7")  # fmt: skip
+    tool.off("10", order="PO-7")
+    number = roughness_tester(tool, "--unit mm --low '0 mm' --high '25 mm' --uncertainty '0.004 mm'", "micrometer")
+    file = tool.home / "d.csv"
+    file.write_text("diameters\n10.000\n10.012\n", encoding="utf-8")
+    command = f"check read PO-7 10 round --input '{file}' --instrument {number} --by MK"
+    answer = tool.ask(command)
+    assert answer["verdict"] == "accept" and "unfit" not in answer  # 0.012 + 1.645 x 0.002828 = 0.0167
+    with tool.open() as workshop:
+        job = workshop.find_job("PO-7").job
+        body = next(one.body for one in job.records.values() if one.typ == "check.read")
+    assert float(body["uncertainty"]["text"]) == pytest.approx(0.004 * 2**0.5, rel=1e-4)
+    file.write_text("diameters\n10.000\n10.018\n", encoding="utf-8")
+    assert tool.ask(command)["verdict"] == "inconclusive"
+    file.write_text("diameters\n10.000\n26.0\n", encoding="utf-8")
+    assert "26 mm is out of the range" in str(tool.ask(command)["unfit"])
+    file.write_text("diameters\n10.000\n", encoding="utf-8")
+    assert "needs 2 readings; here are 1" in tool.refused(command)
