@@ -106,7 +106,7 @@ def _uncertainty(desk: Desk, check: Check, so_far: SoFar, unit: str) -> Decimal 
     """Of the result, from that of the instrument last used."""
     known = instrument(desk.workshop.shop, desk.settings.instrument_for(check.instrument)) if check.instrument else None
     told = read_uncertainty(str((known or {}).get("uncertainty") or ""))
-    if told is None:
+    if told is None or not so_far.body:
         return None
     kind = kind_of(check)
     if kind is not None and so_far.measured:

@@ -108,7 +108,8 @@ def _measured(what: str, check: Check, taken: Taken) -> dict[str, Any]:
         body["verdict"] = result.verdict
     judged = next((one for one in result.values if one.name == kind.judged and one.value is not None), None)
     if judged is not None:
-        body["value"] = {"text": f"{Decimal(repr(float(judged.value or 0))).normalize():f}", "unit": judged.unit}
+        value = Decimal(f"{float(judged.value or 0):.12g}")  # beyond that is noise of the computing
+        body["value"] = {"text": f"{value:f}", "unit": judged.unit}
     return body
 
 

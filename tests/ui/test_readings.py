@@ -104,6 +104,26 @@ def test_half_of_the_readings_come_back_after_a_restart(bench: Hand) -> None:
     again.desk.slow.close()
 
 
+def test_a_row_with_nothing_in_it_is_drawn_and_too_few_are_refused(bench: Hand) -> None:
+    """Four diameters of the bowl, with an instrument that is known; a torn trace is refused with its line."""
+    ask(bench, "10.10", "bowl-roundness")
+    bench.enter(bench.view.field.choices[0])  # type: ignore[union-attr]
+    assert bench.view.figure is not None and bench.view.figure.marks == ()
+    bench.enter("340.1")
+    assert bench.view.figure is not None and bench.view.figure.marks == ()
+    for text in ("340.3", "340.2", "340.1"):
+        bench.enter(text)
+    assert body(bench)["value"] == {"text": "0.2", "unit": "mm"}
+    folder = bench.desk.workshop.home.path / "traces"
+    folder.mkdir()
+    (folder / "torn.csv").write_text("x (mm);z (um)\n0;1\n0.0005;?\n", encoding="utf-8")
+    ask(bench, "20.10", "land-trace")
+    if "Which roughness" in field(bench):
+        bench.enter(bench.view.field.choices[0])  # type: ignore[union-attr]
+    bench.enter("torn.csv")
+    assert bench.view.scan.mark == "reject" and "file" in bench.view.scan.says
+
+
 def test_the_result_itself_may_be_given(bench: Hand) -> None:
     ask(bench, "40.10", "rotor-runout")
     bench.enter(bench.view.field.choices[0])  # type: ignore[union-attr]

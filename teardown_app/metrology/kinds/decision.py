@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from teardown_app.metrology.coverage import coverage_factor, effective_degrees
 from teardown_app.metrology.decision import RULES, SIMPLE, decide
-from teardown_app.metrology.fault import BadInput
+from teardown_app.metrology.fault import BadInput, number
 from teardown_app.metrology.kind import CHOICE, NUMBERS, Field, Kind, Result, Value
 from teardown_app.metrology.uncertainty import (
     combined,
@@ -71,6 +71,11 @@ def _budget(readings: Sequence[float] | None, reading: float | None, resolution:
     value = repeated.mean if repeated and reading is None else reading
     if value is None and instrument_share:
         raise BadInput("reading", "missing", "a number, where part of the uncertainty is a share of the reading")
+    number("instrument", instrument, "0 or above", low=0)
+    number("instrument_share", instrument_share, "0 or above; 0.001 for 0.1 %", low=0)
+    number("instrument_k", instrument_k, "above 0", above=0)
+    for n, other in enumerate(others or (), 1):
+        number(f"others, no. {n}", other, "0 or above", low=0)
     stated = of_instrument(value or 0.0, instrument, instrument_share)
     parts = {
         "u_readings": repeated.u if repeated else 0.0,

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from teardown_app.metrology.binomial import clopper_pearson, wilson
+from teardown_app.metrology.fault import BadInput
 from teardown_app.metrology.kind import Field, Kind, Result, Value
 from teardown_app.metrology.poisson import compare, garwood
 from teardown_app.metrology.success_run import reliability_shown, trials_needed
@@ -60,7 +61,10 @@ def _particle_counts(
     ]
     if count_before is None:
         return Result(tuple(values), ("There is no earlier count to compare with.",))
-    seen = compare(count, exposure, count_before, exposure_before, confidence)
+    try:
+        seen = compare(count, exposure, count_before, exposure_before, confidence)
+    except BadInput as wrong:
+        raise BadInput(_BEFORE.get(wrong.field, wrong.field), wrong.value, wrong.allowed) from None
     notes = ["The test holds both counts for Poisson counts; clusters of particles make it too sure of a difference."]
     if math.isinf(seen.high):
         notes.append("Nothing was counted before, so the ratio has no upper limit.")
@@ -73,6 +77,10 @@ def _particle_counts(
         Value("differs", "yes" if seen.p < 1.0 - confidence else "no", says="p is below 1 - confidence"),
     ]
     return Result(tuple(values), tuple(notes))
+
+
+_BEFORE = {"other_count": "count_before", "other_exposure": "exposure_before"}
+"""Fields by the names that the comparison has for them."""
 
 
 def _finite(value: float | None) -> float | None:

@@ -11,13 +11,14 @@ from teardown_app.domain.limit import Limit
 from teardown_app.domain.measuring import checked
 from teardown_app.domain.reading import factor
 from teardown_app.metrology.cut_off import cut_off_for_limit
+from teardown_app.metrology.fault import BadInput
 from teardown_app.ui.form import Form, Values
 from teardown_app.ui.forms.asking import choose, first_open, text
 from teardown_app.ui.forms.kinds import CANNOT, RESULT, ask_kind, fields_entered, wants_kind
 from teardown_app.ui.reading_picture import reading_picture
 from teardown_app.ui.units import offered_units, shown_limit
 from teardown_app.ui.view import NUMBER, Field
-from teardown_app.workflows.act import Act, Drafts
+from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.asked import Asked, asked_for
 from teardown_app.workflows.check import not_possible, read_check, warnings
 from teardown_app.workflows.held_against import other_reading
@@ -186,7 +187,10 @@ def _taken(desk: Desk, check: Check, values: Values) -> Taken:
     kind = kind_of(check)
     measured = None
     if kind is not None and "answer" not in values and wants_kind(kind, check, values):
-        measured = checked(kind.fields, fields_entered(kind, check, values, desk.traces()))
+        try:
+            measured = checked(kind.fields, fields_entered(kind, check, values, desk.traces()))
+        except BadInput as bad:
+            refuse(f"{check.name}: {bad.field} is {bad.value}.", f"Allowed: {bad.allowed}.")
     readings = tuple(str(values[name]) for name in values if name == "value" or name.startswith("value "))
     return Taken(
         () if measured else readings,
