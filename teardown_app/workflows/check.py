@@ -68,9 +68,21 @@ def warnings(act: Act, thing: str, asked: Asked, body: Mapping[str, Any]) -> lis
     judged_by_hand = asked.check.limit is not None and "value" not in body and "readings" not in body
     bare = judged_by_hand and not body.get("note", "").strip()
     said = ["No note says what it was held against: --note."] if bare else []
+    said += _sureness(body)
     if body.get("unfit"):
         said.append(f"It is kept, and releases nothing: {body['unfit']}.")
     return said + _binding(act, thing, asked)
+
+
+def _sureness(body: Mapping[str, Any]) -> list[str]:
+    """How sure the verdict is: tolerance to uncertainty, or how many uncertainties the reading lies off the limit."""
+    decided = body.get("decided", {})
+    if "ratio" in decided:
+        return [f"Tolerance to uncertainty {float(decided['ratio']):.3g} : 1."]
+    size = float(body["uncertainty"]["text"]) if "uncertainty" in body else 0.0
+    if "margin" in decided and size:
+        return [f"{abs(float(decided['margin'])) / size:.2g} times its uncertainty from the limit."]
+    return []
 
 
 def _binding(act: Act, thing: str, asked: Asked) -> list[str]:

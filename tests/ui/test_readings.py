@@ -121,6 +121,8 @@ def test_a_row_with_nothing_in_it_is_drawn_and_too_few_are_refused(bench: Hand) 
     if "Which roughness" in field(bench):
         bench.enter(bench.view.field.choices[0])  # type: ignore[union-attr]
     bench.enter("torn.csv")
+    assert bench.view.figure.marks == ()  # type: ignore[union-attr]
+    bench.enter("keep it")
     assert bench.view.scan.mark == "reject" and "file" in bench.view.scan.says
 
 
@@ -165,6 +167,8 @@ def test_a_trace_is_chosen_from_its_folder_and_drawn(bench: Hand, tmp_path: Path
     bench.enter(bench.view.field.choices[0])  # type: ignore[union-attr]
     assert "land.csv" in bench.view.field.choices  # type: ignore[union-attr]
     bench.enter("land.csv")
+    assert "Ra 0.255" in bench.view.figure.says  # type: ignore[union-attr]
+    bench.enter("keep it")
     read = body(bench)
     assert float(read["value"]["text"]) == pytest.approx(0.2546, abs=2e-3)  # type: ignore[index]
     assert len(str(read["raw"])) == 64 and bench.desk.workshop.home.attachment(str(read["raw"]))

@@ -22,6 +22,7 @@ CANNOT, ENOUGH = "cannot be measured", "that is all"
 ACROSS, MOST_ACROSS = "across", 40
 """Ends the name of the field that says how many readings of a grid lie in a row."""
 
+KEEP = "keep it"
 RESULT = "the result itself"
 """Where the instrument shows what the kind would compute."""
 
@@ -38,7 +39,10 @@ def ask_kind(kind: Kind, check: Check, values: Values, title: str, traces: Seque
     A trace is a file in the folder `traces`."""
     if kind.name == TRACE:
         hint = f"{title}. Files lie in the folder traces; touch the one of this place"
-        return first_open(values, choose("file", "Which trace?", (*(one.name for one in traces), RESULT, CANNOT), hint))
+        files = (*(one.name for one in traces), RESULT, CANNOT)
+        asks = f"{values.get('file', '')}: is this the one?"
+        sure = choose("sure", asks, (KEEP,), f"{title}. Its picture stands beside")
+        return first_open(values, choose("file", "Which trace?", files, hint), sure)
     for n, wanted in enumerate(wanted_of(kind, check)):
         asked = _ask_field(wanted, check, values, title)
         if asked is not None:
