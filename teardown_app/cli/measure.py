@@ -70,7 +70,10 @@ def _bytes(name: str) -> bytes:
         import sys
 
         return sys.stdin.buffer.read()
-    return Path(name).read_bytes()
+    try:
+        return Path(name).read_bytes()
+    except OSError as wrong:
+        raise BadInput("INPUT", f"{name} ({wrong.strerror})", "a file that can be read, or -") from None
 
 
 def _set(kind: Kind, typed: list[str]) -> dict[str, Any]:

@@ -38,14 +38,14 @@ def read_measured(kind: Kind, raw: bytes, known: Mapping[str, Any] | None = None
     try:
         text = decode(raw)
     except NotText as wrong:
-        raise BadInput("file", str(wrong), "JSON or CSV") from None
+        raise BadInput("file", str(wrong).removeprefix("is "), "JSON or CSV") from None
     if not text.strip():
         raise BadInput("file", "empty", "JSON or CSV")
     if kind.name == TRACE and text.lstrip()[0] != "{":
         return traced(raw, (known or {}).get("step"), kind)
     given = _json(text) if text.lstrip()[0] in "{[" else _csv(kind, text)
     fields = {field.name: field for field in fields_of(kind)}
-    return {name: _meant(fields[name], value) if name in fields else value for name, value in given.items()}
+    return {name: _of_json(fields[name], value) if name in fields else value for name, value in given.items()}
 
 
 def traced(raw: bytes, step: float | None, kind: Kind | None = None) -> dict[str, Any]:
@@ -103,6 +103,10 @@ def meant(field: Field, typed: str) -> Any:
     return _meant(field, typed)
 
 
+def _of_json(field: Field, value: Any) -> Any:
+    return meant(field, value) if isinstance(value, str) else _meant(field, value)
+
+
 def _meant(field: Field, value: Any) -> Any:
     if isinstance(value, str) and field.form in (NUMBER, NUMBERS, TABLE):
         return _number(field, value)
@@ -134,8 +138,7 @@ def _csv(kind: Kind, text: str) -> dict[str, Any]:
     if not table:
         return given
     mark = told_separator(table)
-    columns = {_plain(one) for field in fields_of(kind) for one in (field.name, *field.columns)}
-    separator = mark or best_separator(table, lambda cells: sum(_plain(cell) in columns for cell in cells))
+    separator = mark or _separator(kind, table)
     rows = [(n, [cell.strip() for cell in cells]) for n, cells in enumerate(split(table, separator), 1)]
     rows = [(n, cells) for n, cells in rows if any(cells)][1 if mark else 0 :]
     if not rows:
@@ -157,6 +160,19 @@ def _told(kind: Kind, text: str) -> tuple[dict[str, Any], str]:
         elif not line.lstrip().startswith("#"):
             body.append(line)
     return given, "\n".join(body).strip("\n")
+
+
+def _separator(kind: Kind, table: str) -> str:
+    """What parts the cells; a comma only where names tell it or nothing else can."""
+    columns = {_plain(one) for field in fields_of(kind) for one in (field.name, *field.columns)}
+
+    def known(cells: list[str]) -> int:
+        return sum(_plain(cell) in columns for cell in cells)
+
+    found = best_separator(table, known)
+    if found == "," and not any(known(cells) for cells in split(table, found)):
+        return next((one for one in "\t;" if one in table), found)
+    return found
 
 
 def _single(field: Field, name: str, typed: str) -> Any:

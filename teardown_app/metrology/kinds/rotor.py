@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
 from teardown_app.metrology.balance import (
     GRADES,
@@ -37,7 +37,7 @@ def _residual_unbalance(grade: float, mass: float, speed: float, centre_from_a: 
         notes.append(f"G {grade:g} is no step of the usual row of grades.")
     a, b = _planes(allowed, centre_from_a, span, least_share, notes)
     measured = _measured(residual, residual_a, residual_b)
-    limits = {"residual": allowed.u_per} if residual is not None else {"residual_a": a, "residual_b": b}
+    limits = (allowed.u_per,) if residual is not None else (a, b)
     verdict, used = _judged(measured, limits, number("machine_error", machine_error, "0 g mm or above", low=0))
     if used is not None:
         notes.append("A residual is judged accept at permissible less machine error, reject above permissible plus it.")
@@ -76,10 +76,10 @@ def _measured(residual: float | None, residual_a: float | None, residual_b: floa
     return (residual,) if residual is not None else (residual_a, residual_b)
 
 
-def _judged(measured: Residuals, limits: Mapping[str, float], error: float) -> tuple[str, float | None]:
+def _judged(measured: Residuals, limits: Sequence[float], error: float) -> tuple[str, float | None]:
     """Verdict over all planes and the largest share used; nothing where nothing was measured."""
-    pairs = [(number(name, one, "0 g mm or above", low=0), limit)
-             for one, (name, limit) in zip(measured, limits.items(), strict=True) if one is not None]  # fmt: skip
+    pairs = [(number("residual", one, "0 g mm or above", low=0), limit)
+             for one, limit in zip(measured, limits, strict=True) if one is not None]  # fmt: skip
     if not pairs:
         return "", None
     used = max(one / limit for one, limit in pairs)

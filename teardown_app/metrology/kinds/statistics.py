@@ -60,12 +60,13 @@ def _particle_counts(
         Value("upper_limit", upper, says="one-sided exact limit: the rate is at most this"),
     ]
     if count_before is None:
-        return Result(tuple(values), ("There is no earlier count to compare with.",))
+        return Result(tuple(values), (_SEEN, "There is no earlier count to compare with."))
     try:
         seen = compare(count, exposure, count_before, exposure_before, confidence)
     except BadInput as wrong:
         raise BadInput(_BEFORE.get(wrong.field, wrong.field), wrong.value, wrong.allowed) from None
-    notes = ["The test holds both counts for Poisson counts; clusters of particles make it too sure of a difference."]
+    poisson = "The test holds both counts for Poisson counts; clusters of particles make it too sure of a difference."
+    notes = [_SEEN, poisson]
     if math.isinf(seen.high):
         notes.append("Nothing was counted before, so the ratio has no upper limit.")
     values += [
@@ -79,6 +80,7 @@ def _particle_counts(
     return Result(tuple(values), tuple(notes))
 
 
+_SEEN = "The rate is what was seen, not what is proven: with few counts judge by the upper limit."
 _BEFORE = {"other_count": "count_before", "other_exposure": "exposure_before"}
 """Fields by the names that the comparison has for them."""
 
