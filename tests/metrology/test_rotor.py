@@ -116,7 +116,7 @@ REFUSED: list[tuple[Callable[[], object], str, str]] = [
     (lambda: balanced(span=None), "span", "both"),
     (lambda: balanced(residual_b=None), "residual_b", "both planes"),
     (lambda: balanced(residual=3.0), "residual", "one plane"),
-    (lambda: balanced(residual_a=-1.0), "residual", "0 g mm"),
+    (lambda: balanced(residual_a=-1.0), "residual_a", "0 g mm"),
     (lambda: balanced(machine_error=-1.0), "machine_error", "0 g mm"),
 ]
 

@@ -78,8 +78,9 @@ def _measured(residual: float | None, residual_a: float | None, residual_b: floa
 
 def _judged(measured: Residuals, limits: Sequence[float], error: float) -> tuple[str, float | None]:
     """Verdict over all planes and the largest share used; nothing where nothing was measured."""
-    pairs = [(number("residual", one, "0 g mm or above", low=0), limit)
-             for one, limit in zip(measured, limits, strict=True) if one is not None]  # fmt: skip
+    names = ("residual",) if len(measured) == 1 else ("residual_a", "residual_b")
+    pairs = [(number(name, one, "0 g mm or above", low=0), limit)
+             for name, one, limit in zip(names, measured, limits, strict=True) if one is not None]  # fmt: skip
     if not pairs:
         return "", None
     used = max(one / limit for one, limit in pairs)

@@ -137,7 +137,7 @@ KINDS: tuple[Kind, ...] = (
               default=0.0),
         REFERENCE,
         Field("tolerance_class", "Tolerance class.", form=CHOICE, choices=tuple(pt100.TOLERANCES), optional=True),
-        Field("construction", "Kind of resistor, for the range in which the class holds.", form=CHOICE,
+        Field("construction", "Kind of thermometer, for the range in which its class holds.", form=CHOICE,
               choices=tuple(pt100.CLASS_RANGES_C), optional=True),
     ), _pt100, {"resistance": 138.61, "reference": 100, "tolerance_class": "A"}, "deviation"),
     Kind("ntc", "NTC thermistor: resistance to temperature, or the other way.", "beta equation; Steinhart-Hart", (
