@@ -127,14 +127,19 @@ def _numbers(what: str, check: Check, limit: Limit, taken: Taken) -> dict[str, A
     if taken.answer:
         refuse(f"{what} has the limit {limit.text}.", "Give the reading: --value '… unit'.")
     read_ = [_number(what, limit, typed) for typed in taken.values or ("",)]
-    kind = kind_of(check)
-    wanted = 1 if kind is not None and kind.judged else check.readings  # then it is the result that is given
+    wanted = 1 if _is_result(check, taken) else check.readings
     if len(read_) < wanted:
         refuse(f"{what} needs {wanted} readings; here are {len(read_)}.", "Give every one of them.")
     said = [{"text": one.text, "unit": one.unit or limit.unit} for one in read_]
     if len(said) == 1:
         return {"value": said[0]}
     return {"readings": [f"{one['text']} {one['unit']}".strip() for one in said]}
+
+
+def _is_result(check: Check, taken: Taken) -> bool:
+    """True where the result itself is given, of a kind that would compute it."""
+    kind = kind_of(check)
+    return kind is not None and bool(kind.judged) and taken.measured is None
 
 
 def _number(what: str, limit: Limit, typed: str) -> Quantity:
@@ -157,7 +162,7 @@ def _shown(check: Check, taken: Taken, known: Mapping[str, Any] | None) -> list[
     worked out elsewhere is none."""
     kind, unit = kind_of(check), str((known or {}).get("unit") or "")
     if taken.measured is None:
-        told = () if kind is not None and kind.judged else taken.values
+        told = () if _is_result(check, taken) else taken.values
         return [one for one in map(read_quantity, told) if one is not None]
     fields = [one for one in kind.fields if unit and factor(one.unit, unit) is not None] if kind else []
     found = [(one.unit, taken.measured.get(one.name)) for one in fields if one.default is None]
@@ -169,8 +174,9 @@ def _shown(check: Check, taken: Taken, known: Mapping[str, Any] | None) -> list[
 def _uncertainty(
     what: str, check: Check, limit: Limit, known: Mapping[str, Any] | None, taken: Taken, body: Mapping[str, Any]
 ) -> dict[str, Any]:
-    """Of the reading that the verdict hangs on, in the limit's unit; needed by every rule but the simple one."""
-    told = taken.uncertainty or (known or {}).get("uncertainty") or ""
+    """Of the reading that the verdict hangs on, in the limit's unit; needed by every rule but the simple one.
+    Of a result that was worked out elsewhere the instrument's own says nothing."""
+    told = taken.uncertainty or ("" if _is_result(check, taken) else (known or {}).get("uncertainty") or "")
     read_ = Reading.of(check, body)
     if not told or read_ is None:
         if (check.rule or SIMPLE) != SIMPLE:

@@ -126,7 +126,7 @@ def _ask_numbers(desk: Desk, values: Values, asked: Asked, limit: Limit) -> Fiel
 def _ask_uncertainty(desk: Desk, values: Values, check: Check) -> Field | None:
     """What a rule needs that decides by it, where the instrument does not say."""
     known = instrument(desk.workshop.shop, _tool(desk, values, check)) or {}
-    if (check.rule or RULES[0]) == RULES[0] or known.get("uncertainty"):
+    if (check.rule or RULES[0]) == RULES[0] or (known.get("uncertainty") and RESULT not in values.values()):
         return None
     return first_open(values, text("uncertainty", "Uncertainty of the reading (k = 2), such as 0.02 mm or 1.5 %"))
 

@@ -278,6 +278,9 @@ def test_the_uncertainty_goes_through_the_formula_of_a_kind(tool: Bench) -> None
         job = workshop.find_job("PO-7").job
         body = next(one.body for one in job.records.values() if one.typ == "check.read")
     assert float(body["uncertainty"]["text"]) == pytest.approx(0.004 * 2**0.5, rel=1e-4)
+    given = f"check read PO-7 10 round --value '0.012 mm' --instrument {number} --by MK"
+    assert "needs the uncertainty" in tool.refused(given), "the instrument's own is not that of a result"
+    assert tool.ask(f"{given} --uncertainty '0.004 mm'")["verdict"] == "accept"
     file.write_text("diameters\n10.000\n10.018\n", encoding="utf-8")
     assert tool.ask(command)["verdict"] == "inconclusive"
     file.write_text("diameters\n10.000\n26.0\n", encoding="utf-8")
