@@ -16,7 +16,6 @@ from typing import Any
 from teardown_app.domain.measuring import fields_of
 from teardown_app.domain.reading import Quantity, factor, read_quantity
 from teardown_app.intake.text_table import NotText, best_separator, decode, split, told_separator
-from teardown_app.intake.traces import read_trace
 from teardown_app.metrology.fault import BadInput
 from teardown_app.metrology.kind import NUMBER, NUMBERS, TABLE, TEXT, Field, Kind
 
@@ -50,6 +49,8 @@ def read_measured(kind: Kind, raw: bytes, known: Mapping[str, Any] | None = None
 
 def traced(raw: bytes, step: float | None, kind: Kind | None = None) -> dict[str, Any]:
     """Heights and step of a trace's file, and other fields that its comment lines name. Raises `BadInput`."""
+    from teardown_app.intake.traces import read_trace  # brings numpy with it
+
     reading = read_trace("trace", raw, step)
     if reading.trace is None:
         first = reading.faults[0]

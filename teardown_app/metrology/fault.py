@@ -1,14 +1,21 @@
-"""What is said of a number that cannot be right: which field, what stood there, what is allowed."""
+"""What is said of a number that cannot be right: which field, what stood there, what is allowed.
+
+numpy is loaded when the first row of numbers is checked: the first screen of the app does not wait for it.
+"""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
 
-import numpy as np
-from numpy.typing import NDArray
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
 
-Floats = NDArray[np.float64]
+    Floats = NDArray[np.float64]
+else:
+    Floats = Any
 
 
 class BadInput(ValueError):
@@ -48,6 +55,8 @@ def numbers(field: str, values: Sequence[float] | Floats, *, at_least: int = 1, 
 
 def rows(field: str, values: object, *, columns: int, at_least: int = 1, unit: str = "") -> Floats:
     """Finite numbers of shape (n, columns), or (n,) for `columns` 0; else `BadInput`."""
+    import numpy as np
+
     shape = f"rows of {columns} numbers" if columns else "numbers"
     allowed = f"{at_least} or more {shape}" + (f" in {unit}" if unit else "")
     try:
