@@ -123,7 +123,8 @@ def _all(call: Call, jobs: list[str], ask: Callable[[Job], list[Touched]]) -> li
 def _line(one: Touched) -> str:
     at = f" at {one.spot}" if one.spot else ""
     what = f"{one.part} {one.position}".strip()
-    return f"{one.job}  {what}  {one.check}{at} ({one.when}) {one.value} of {one.day}: {one.verdict}, {one.becomes}"
+    said = f"{one.verdict}, " if one.verdict else ""
+    return f"{one.job}  {what}  {one.check}{at} ({one.when}) {one.value} of {one.day}: {said}{one.becomes}"
 
 
 def _notices(call: Call, touched: list[Touched], folder: Path) -> list[str]:

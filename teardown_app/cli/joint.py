@@ -34,7 +34,7 @@ def torque(call: Call) -> Answer:
         pass_=args.pass_,
         screws=args.screws,
         torque=args.torque,
-        instrument=args.instrument,
+        instrument=args.instrument.upper(),
         note=args.note,
         early=args.early,
     )

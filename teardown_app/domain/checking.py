@@ -14,7 +14,6 @@ from teardown_app.domain.parts import AS_RECEIVED, came_from, is_new, origin_of,
 from teardown_app.domain.record import position_thing
 from teardown_app.domain.remembered import remembered
 from teardown_app.domain.routing import operation_facets, remaining
-from teardown_app.domain.shop import Shop
 
 FINISHED, NEW, PLAIN = "finished", "new", "plain"
 AGAIN = " again"
@@ -106,15 +105,6 @@ def status(job: Job, thing: str, needed: Needed, spoilers: list[Entry]) -> Statu
 def doubts_of(job: Job, check: Check | None, heads: tuple[Entry, ...]) -> list[Entry]:
     """What was found out about instruments and makes these readings doubtful."""
     return [one for head in heads for one in doubts(job, check, head)]
-
-
-def is_qualified(shop: Shop, code: str, qualification: str, day: str, clk: str) -> bool:
-    """Does the person hold it on that day? Where nobody in the shop holds it, it is not kept and nothing is asked."""
-    held = {one: (body.get("qualifications") or {}).get(qualification) for one, body in shop.people().items()}
-    if not any(until is not None for until in held.values()):
-        return True
-    until = held.get(code)
-    return until is not None and (not until or (clk == "ok" and day <= until))
 
 
 def part_doubts(job: Job, part: str) -> list[Entry]:

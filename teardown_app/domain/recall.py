@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from teardown_app.domain.checking import is_qualified
-from teardown_app.domain.doubt import could_change
+from teardown_app.domain.doubt import could_change, touching
 from teardown_app.domain.entry import Entry
-from teardown_app.domain.instrument import found_outs
 from teardown_app.domain.job import Job
+from teardown_app.domain.kinds.work import check_facet
 from teardown_app.domain.parts import number_of, own_place
 from teardown_app.domain.record import is_position
 
@@ -37,16 +36,13 @@ class Touched(NamedTuple):
 
 
 def touched_by_instrument(job: Job, number: str) -> list[Touched]:
-    """Every reading of the job with this instrument after its last good day, by what was found out."""
+    """Every reading and torque of the job with this instrument after its last good day, by what was found out."""
     found = []
-    for entry in _readings(job):
-        if entry.value.get("instrument") != number:
-            continue
-        for one in found_outs(job.shop, number, entry.record.wall, entry.record.clk):
-            check = job.bill.checks.get(entry.value["check"])
-            doubtful = check is None or could_change(check, entry.value, one.value["by"])
+    for entry in (*_readings(job), *_torques(job)):
+        for one in touching(job, entry) if entry.value.get("instrument") == number else ():
+            check = job.bill.checks.get(entry.value.get("check", ""))
             why = f"instrument {number} was found out by {one.value['by']}, last known good on {one.value['last_good']}"
-            found.append(_touched(job, entry, doubtful, why))
+            found.append(_touched(job, entry, could_change(check, entry.value, one.value["by"]), why))
     return found
 
 
@@ -56,8 +52,9 @@ def touched_by_person(job: Job, code: str, qualification: str) -> list[Touched]:
     for entry in _readings(job):
         check = job.bill.checks.get(entry.value["check"])
         asks = check is not None and check.qualification == qualification and entry.record.act == code
-        if asks and not is_qualified(job.shop, code, qualification, entry.record.wall[:10], entry.record.clk):
-            why = f"{code} held no qualification for {qualification} on {entry.record.wall[:10]}"
+        day, clk = entry.record.wall[:10], entry.record.clk
+        if asks and not job.shop.is_qualified(code, qualification, day, clk):
+            why = f"{code} held no qualification for {qualification} on {day}"
             found.append(_touched(job, entry, bool(entry.value.get("unfit")), why))
     return found
 
@@ -70,28 +67,40 @@ def _readings(job: Job) -> Iterator[Entry]:
             yield from (one for one in entries if one.record.typ == "check.read" and one.thing == thing)
 
 
+def _torques(job: Job) -> Iterator[Entry]:
+    """Every torque that has effect."""
+    for thing in job.things("torque"):
+        yield from (one for one in job.entries(thing, "torque") if one.thing == thing)
+
+
 def instruments_used(job: Job) -> list[str]:
-    """Numbers of the instruments that the job's readings were taken with, sorted."""
-    return sorted({str(entry.value["instrument"]) for entry in _readings(job) if entry.value.get("instrument")})
+    """Numbers of the instruments that the job's readings and torques were taken with, sorted."""
+    entries = (*_readings(job), *_torques(job))
+    return sorted({str(entry.value["instrument"]) for entry in entries if entry.value.get("instrument")})
 
 
 def _touched(job: Job, entry: Entry, doubtful: bool, why: str) -> Touched:
     body, thing = entry.value, entry.thing
     at_place = is_position(thing)
-    heads = job.heads(thing, f"check/{body['check']}/{body.get('spot', '')}/{body['when']}")
+    if "check" in body:
+        check, spot, when, verdict = body["check"], body.get("spot", ""), body["when"], body["verdict"]
+        heads = job.heads(thing, check_facet(check, spot, when))
+    else:
+        check, spot, when, verdict = "torque", "", f"pass {body['pass']}", ""
+        heads = tuple(job.entries(thing, "torque"))
     stands = any(head.record.h == entry.record.h for head in heads)
-    value = ", ".join(body.get("readings") or ()) or " ".join((body.get("value") or {}).values())
+    value = ", ".join(body.get("readings") or ()) or " ".join((body.get("value") or body.get("torque") or {}).values())
     return Touched(
         job.number,
         entry.record.ref,
         entry.record.wall[:10],
         thing[1:] if at_place else own_place(job, thing),
         "" if at_place else number_of(job, thing),
-        body["check"],
-        body.get("spot", ""),
-        body["when"],
+        check,
+        spot,
+        when,
         value.strip(),
-        body["verdict"],
+        verdict,
         REPLACED if not stands else DOUBTFUL if doubtful else STANDS,
         why,
     )

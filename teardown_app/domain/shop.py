@@ -93,6 +93,14 @@ class Shop(Facts):
         """All people known, by code."""
         return {thing.partition(":")[2]: self.value(thing, "person") for thing in self.things("person")}
 
+    def is_qualified(self, code: str, qualification: str, day: str, clk: str) -> bool:
+        """Does the person hold it on that day? Where nobody in the shop does, it is not kept and nothing is asked."""
+        held = {one: (body.get("qualifications") or {}).get(qualification) for one, body in self.people().items()}
+        if not any(until is not None for until in held.values()):
+            return True
+        until = held.get(code)
+        return until is not None and (not until or (clk == "ok" and day <= until))
+
     # registers
 
     def place(self, name: str) -> dict[str, Any] | None:

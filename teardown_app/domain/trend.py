@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from typing import NamedTuple
 
 from teardown_app.domain.checking import BINDS_NOTHING, PLAIN
@@ -44,9 +43,3 @@ def readings_at(job: Job, line: str, check: str, spot: str) -> list[Past]:
                     worst, day = float(judge(known, read).worst), head.record.wall[:10]
                     found.append(Past(job.number, job.said("serial"), day, when, worst, head.value["verdict"]))
     return sorted(set(found), key=lambda one: (one.day, one.when not in BINDS_NOTHING, one.when))
-
-
-def over_jobs(jobs: Iterable[Job], model: str, line: str, check: str, spot: str) -> list[Past]:
-    """The same over many jobs; those of other models are left out."""
-    found = [one for job in jobs if job.bill.model == model for one in readings_at(job, line, check, spot)]
-    return sorted(found, key=lambda one: (one.day, one.job, one.when not in BINDS_NOTHING, one.when))

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from teardown_app.domain.record import position_thing
-from teardown_app.domain.tag import TagFault, parse
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.called import in_scope, places_meant
+from teardown_app.workflows.label import label_number
 
 MOST = 100_000
 
@@ -27,10 +27,4 @@ def count(act: Act, keys: Sequence[str], found: int, *, bag: str = "") -> Drafts
 def _bag(text: str) -> str:
     if not text:
         return ""
-    try:
-        tag = parse(text)
-    except TagFault as fault:
-        refuse(f"{text} is no number of ours: {fault}", "Scan the bag's label again.")
-    if tag.letter != "H":
-        refuse(f"{tag.number} is a label for {tag.names}.", "A bag's label begins with H.")
-    return tag.number
+    return label_number(text, "H", again="Scan the bag's label again.", wanted="A bag's label begins with H.")

@@ -6,8 +6,8 @@ from typing import Any
 
 from teardown_app.domain.instrument import instrument, read_doubt, read_uncertainty, standing_found_outs
 from teardown_app.domain.reading import factor, read_quantity
-from teardown_app.domain.tag import TagFault, parse
 from teardown_app.workflows.act import Drafts, ShopAct, refuse
+from teardown_app.workflows.label import label_number
 from teardown_app.workflows.open_job import check_day
 
 
@@ -68,13 +68,8 @@ def clear(act: ShopAct, number: str, record: str, *, why: str) -> Drafts:
 
 
 def _number(typed: str) -> str:
-    try:
-        tag = parse(typed)
-    except TagFault as fault:
-        refuse(f"{typed} is no number of ours: {fault}", "Scan the instrument's label again.")
-    if tag.letter != "M":
-        refuse(f"{tag.number} is a label for {tag.names}.", "An instrument's label begins with M.")
-    return tag.number
+    again, wanted = "Scan the instrument's label again.", "An instrument's label begins with M."
+    return label_number(typed, "M", again=again, wanted=wanted)
 
 
 def _check(number: str, told: dict[str, str]) -> None:

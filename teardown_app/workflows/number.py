@@ -7,26 +7,22 @@ from collections.abc import Sequence
 from teardown_app.domain.filling import place_of
 from teardown_app.domain.parts import number_of, parts_of_number
 from teardown_app.domain.points.point import named
-from teardown_app.domain.tag import TagFault, parse
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.called import Elsewhere, nowhere
+from teardown_app.workflows.label import label_number
 
 
 def free_number(act: Act, text: str, elsewhere: Elsewhere = nowhere) -> str:
     """A part's number as printed, that no part has yet."""
-    try:
-        tag = parse(text)
-    except TagFault as fault:
-        refuse(f"{text} is no number of ours: {fault}", "Scan it again, or read it off the label.")
-    if tag.letter != "P":
-        refuse(f"{tag.number} is a label for {tag.names}.", "Take a label for parts: it begins with P.")
-    there = parts_of_number(act.job, tag.number)
+    again, wanted = "Scan it again, or read it off the label.", "Take a label for parts: it begins with P."
+    number = label_number(text, "P", again=again, wanted=wanted)
+    there = parts_of_number(act.job, number)
     if there:
-        refuse(f"{tag.number} is on {act.name(there[0])} already.", "Take the next label.")
-    other = elsewhere(tag.number)
+        refuse(f"{number} is on {act.name(there[0])} already.", "Take the next label.")
+    other = elsewhere(number)
     if other:
-        refuse(f"{tag.number} belongs to {other}.", "Take the next label, and look how this one came here.")
-    return tag.number
+        refuse(f"{number} belongs to {other}.", "Take the next label, and look how this one came here.")
+    return number
 
 
 def put_label(act: Act, part: str, *, number: str, elsewhere: Elsewhere = nowhere) -> Drafts:

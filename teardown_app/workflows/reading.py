@@ -7,7 +7,6 @@ from decimal import Decimal
 from typing import Any, NamedTuple
 
 from teardown_app.domain.check import Check
-from teardown_app.domain.checking import is_qualified
 from teardown_app.domain.instrument import instrument, instruments, is_kept, read_uncertainty, reads_this, unfit_on
 from teardown_app.domain.judging import SIMPLE, Judged, Reading, judge
 from teardown_app.domain.limit import Limit
@@ -232,7 +231,8 @@ def _worth(act: Act, check: Check, known: Mapping[str, Any] | None, read_: Seque
         why.append(unfit_on(act.shop, dict(known), act.now, read_))
     elif check.instrument and not known and is_kept(act.shop, check.instrument):
         why.append(f"no {check.instrument} is named as its instrument")
-    if check.qualification and not is_qualified(act.shop, act.by, check.qualification, act.now.wall[:10], act.now.clk):
-        why.append(f"{act.by} holds no qualification for {check.qualification} that is in date")
+    wanted, now = check.qualification, act.now
+    if wanted and not act.shop.is_qualified(act.by, wanted, now.wall[:10], now.clk):
+        why.append(f"{act.by} holds no qualification for {wanted} that is in date")
     unfit = "; ".join(one for one in why if one)
     return said | ({"unfit": unfit} if unfit else {})

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from teardown_app.domain.kinds.kind import RIGHTS
-from teardown_app.domain.tag import TagFault, parse
 from teardown_app.workflows.act import Drafts, ShopAct, refuse
+from teardown_app.workflows.label import label_number
 
 
 def give_rights(
@@ -64,17 +64,13 @@ def enrol(act: ShopAct, *, why: str) -> Drafts:
 
 def _free_badge(act: ShopAct, code: str, badge: str) -> str:
     """The number of a badge as printed: a label for people that nobody else has."""
-    try:
-        tag = parse(badge)
-    except TagFault as fault:
-        refuse(f"{badge} is no number of ours: {fault}", "Scan the badge again, or read it off.")
-    if tag.letter != "W":
-        refuse(f"{tag.number} is a label for {tag.names}.", "A badge is a label for people: it begins with W.")
+    again, wanted = "Scan the badge again, or read it off.", "A badge is a label for people: it begins with W."
+    number = label_number(badge, "W", again=again, wanted=wanted)
     others = [one for one, body in act.shop.people().items() if one != code and not body.get("revoked")]
-    has = next((one for one in others if act.shop.people()[one].get("badge") == tag.number), "")
+    has = next((one for one in others if act.shop.people()[one].get("badge") == number), "")
     if has:
-        refuse(f"{tag.number} is the badge of {has}.", "Take another one.")
-    return tag.number
+        refuse(f"{number} is the badge of {has}.", "Take another one.")
+    return number
 
 
 def _keeps_office(act: ShopAct, code: str) -> None:

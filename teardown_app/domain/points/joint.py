@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from teardown_app.domain.bill import Joint, Position
 from teardown_app.domain.conceding import refs
+from teardown_app.domain.doubt import touching
 from teardown_app.domain.entry import Entry
-from teardown_app.domain.instrument import found_outs
 from teardown_app.domain.job import Job
 from teardown_app.domain.points.point import Point, at_place, named, point
 from teardown_app.domain.record import position_thing
@@ -68,19 +68,14 @@ def passes_left(job: Job, position: Position) -> list[str]:
 
 
 def torques_that_count(job: Job, position: Position) -> list[Entry]:
-    """Torques whose author had seen the joint as it is put together now, with a wrench nobody found out."""
+    """Torques whose author had seen the joint as it is put together now, with a wrench nobody found out: bills give no
+    tolerance, so any error counts."""
     before = before_torque(job, position)
     return [
         entry
         for entry in job.entries(position_thing(position.key), "torque")
-        if all(job.knowing.knew(entry.record, one.record) for one in before) and not found_out_wrench(job, entry)
+        if all(job.knowing.knew(entry.record, one.record) for one in before) and not touching(job, entry)
     ]
-
-
-def found_out_wrench(job: Job, entry: Entry) -> list[Entry]:
-    """What was found out about the wrench of a torque and touches it: no tolerance is known, so any error counts."""
-    number = entry.value.get("instrument")
-    return found_outs(job.shop, number, entry.record.wall, entry.record.clk) if number else []
 
 
 def _rested(job: Job, position: Position, entry: Entry) -> bool:
@@ -114,16 +109,16 @@ def joint_points(job: Job, position: Position) -> Iterator[Point]:
     if not left:
         return
     torques = job.entries(position_thing(position.key), "torque")
+    found = [one for each in torques for one in touching(job, each)]
     again = " again" if torques else ""
+    wrenches = sorted({f" Wrench {one.value['number']} was found out by {one.value['by']}." for one in found})
     yield point(
         job,
         "joint not torqued or due again",
         at_place(position.key),
-        wrong=f"{named(job, position.key)}: torque due{again}: {', '.join(map(pass_says, left))}.",
+        wrong=f"{named(job, position.key)}: torque due{again}: {', '.join(map(pass_says, left))}." + "".join(wrenches),
         clears=_clears(position, left),
-        behind=refs(
-            [*torques, *before_torque(job, position), *(one for each in torques for one in found_out_wrench(job, each))]
-        ),
+        behind=refs([*torques, *before_torque(job, position), *found]),
     )
 
 

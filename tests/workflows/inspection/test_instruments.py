@@ -10,7 +10,7 @@ from decimal import Decimal
 import pypdfium2
 import pytest
 
-from teardown_app.domain.bill import Bill, Check, Limit, Line
+from teardown_app.domain.bill import Bill, Check, Joint, Limit, Line
 from tests.workflows.reassembly.bench import Bench
 
 RA = Limit("max 0.4 um", max=Decimal("0.4"), unit="um")
@@ -225,6 +225,25 @@ def test_recall_names_open_and_closed_jobs_and_writes_a_notice_by_order_referenc
     assert "order PO-9" in text and "0.2 um" in text and "stands" in text
     (row,) = [row for row in tool.ask("job list") if row["job"] == second]
     assert row["closed"] and number in row["instruments"]
+
+
+def test_a_wrench_that_was_found_out_makes_its_torques_due_again_and_is_recalled(bench: Bench) -> None:
+    """Bills give no tolerance for a torque: any error counts. The job is named, the joint says why."""
+    joint = Joint(size="M6", torque_nm=Decimal(6))
+    screws = Line("20", "", 3, "M6", "screw", Decimal(2), kind="hardware", joint=joint)
+    lines = (Line("10", "", 2, "P-10", "plate"), screws)
+    bench.job(Bill("J", "A", lines=lines), order=ORDER)
+    number = roughness_tester(bench, "", "torque wrench")
+    bench.do(f"hardware count {ORDER} 20 --found 2 --by MK")
+    bench.do(f"hardware move {ORDER} 20 --put-in 2 --by AS")
+    bench.do(f"joint torque {ORDER} 20 --instrument {number.lower()} --torque '6 N m' --by AS")
+    assert not [one for one in bench.ask_points(ORDER) if one["kind"].startswith("joint")]
+    answer = found_out(bench, number, "3 %")
+    (row,) = answer["touched"]  # type: ignore[misc]
+    assert (row["position"], row["check"], row["value"], row["becomes"]) == ("20", "torque", "6 N m", "due again")
+    (point,) = [one for one in bench.ask_points(ORDER) if one["kind"].startswith("joint")]
+    assert f"Wrench {number} was found out by 3 %" in point["wrong"]
+    assert len(bench.ask(f"shop recall {number}")["jobs"]) == 1
 
 
 def test_clearing_an_instrument_lifts_the_doubt(tool: Bench) -> None:

@@ -1,0 +1,18 @@
+"""A label as scanned or typed, of the sort that is asked for."""
+
+from __future__ import annotations
+
+from teardown_app.domain.tag import TagFault, parse
+from teardown_app.workflows.act import refuse
+
+
+def label_number(typed: str, letter: str, *, again: str, wanted: str) -> str:
+    """The number on a label of one letter. `again` says what to do about one that cannot be read, `wanted` what
+    begins with that letter."""
+    try:
+        tag = parse(typed)
+    except TagFault as fault:
+        refuse(f"{typed} is no number of ours: {fault}", again)
+    if tag.letter != letter:
+        refuse(f"{tag.number} is a label for {tag.names}.", wanted)
+    return tag.number
