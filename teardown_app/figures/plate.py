@@ -48,12 +48,12 @@ def _figure(points: list[tuple[float, float, float]], half_x: float, half_y: flo
     )
     left, right = min(x for x, _, _ in points) - half_x, max(x for x, _, _ in points) + half_x
     bottom, top = min(y for _, y, _ in points) - half_y, max(y for _, y, _ in points) + half_y
-    room = 0.16 * (top - bottom)
-    spots = [(heights.index(high), "to do", "high"), (heights.index(low), "empty", "low")] if high > low else []
-    marks = tuple(Mark(points[n][0], points[n][1], sign, says) for n, sign, says in spots)
-    said = f"{high - low:.3g} mm: high {high:+.3g}, low {low:+.3g}"
+    room = 0.3 * (top - bottom)
+    spots = [(heights.index(high), "to do"), (heights.index(low), "empty")] if high > low else []
+    marks = tuple(Mark(points[n][0], points[n][1], sign) for n, sign in spots)
+    said = f"{high - low:.3g} mm: disc high {high:+.3g}, square low {low:+.3g}"
     edge = Line(((left, bottom), (right, bottom), (right, top), (left, top)), closed=True)
-    words = (Words(left, top + room / 2, said, "left"),)
+    words = (Words((left + right) / 2, top + room * 0.6, said),)
     return Figure(left, right, bottom, top + room, (edge,), bands, marks, words, equal=True, says=said)
 
 

@@ -72,7 +72,8 @@ def test_a_plate_shows_the_heights_over_its_mean_plane() -> None:
     spread = plane.residuals.max() - plane.residuals.min()
     shares = [band.share for band in figure.bands]
     assert shares == near(list((plane.residuals - plane.residuals.min()) / spread))
-    assert [(one.x, one.y, one.says) for one in figure.marks] == [(50, 50, "high"), (100, 50, "low")]
+    assert [(one.x, one.y, one.sign) for one in figure.marks] == [(50, 50, "to do"), (100, 50, "empty")]
+    assert "disc high +0.0188, square low -0.0136" in figure.says
 
 
 def test_a_plate_is_drawn_while_it_is_being_read() -> None:

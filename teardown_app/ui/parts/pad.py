@@ -177,7 +177,7 @@ class Pad(BoxLayout):
         if self.is_large:
             return TAGS if self._field.kind == TAG else LETTERS
         kind = NUMBER if self._field.kind == NUMBER else COUNT
-        crowded = len(self._field.choices) > 1 and self.width > self.height  # words above leave less height
+        crowded = kind == NUMBER and bool(self._field.choices) and self.width > self.height  # words take height
         return (LYING if self.lies or crowded else STANDING)[kind]
 
     def _key(self, says: str, *, choice: bool = False) -> Plate:
