@@ -18,6 +18,7 @@ from teardown_app.cli.demo_rounds import (
     read_finished_checks,
     take_apart,
     through_the_routes,
+    tighten_after_heat,
     tighten_again,
 )
 from teardown_app.workflows.act import refuse
@@ -156,6 +157,7 @@ def prove(bench: DemoBench, out: Path) -> None:
     """Readings at the finished tool, signature, closing, labels."""
     bench.chapter("Checks of the assembled tool: dry, then wet, then runs")
     read_due_checks(bench, ASSEMBLER)
+    tighten_after_heat(bench, ASSEMBLER)
     bench.chapter("Proof")
     bench.do(ASSEMBLER, "job", "sign", "JOB", "--meaning", "responsible")
     bench.do(ASSEMBLER, "job", "close", "JOB")

@@ -10,7 +10,7 @@ from teardown_app.domain.checking import part_status, place_status, release_chec
 from teardown_app.domain.filling import holder
 from teardown_app.domain.judging import band
 from teardown_app.domain.points.check import place_checks
-from teardown_app.domain.points.joint import AGAIN, has_torque, hours_to_rest, passes_left
+from teardown_app.domain.points.joint import AFTER_HEAT, AGAIN, has_torque, hours_to_rest, passes_left
 from teardown_app.domain.points.place import covered_places
 from teardown_app.domain.routing import remaining, route_of, waits_open
 
@@ -151,18 +151,29 @@ def _screw(bench: DemoBench, by: str, position: Position) -> bool:
     if able > 0:
         return bench.try_to(by, "hardware", "move", "JOB", key, "--put-in", str(able))
     if has_torque(position) and not wanted and passes_left(bench.job, position):
-        if passes_left(bench.job, position) == [AGAIN]:
-            return False  # after the rest, all joints together
+        if passes_left(bench.job, position)[0] in (AGAIN, AFTER_HEAT):
+            return False  # after the rest, and after the first heat, all joints together
         return bench.try_to(by, "joint", "torque", "JOB", key, quiet=bench.seen_enough())
     return False
 
 
 def tighten_again(bench: DemoBench, by: str) -> None:
     """Joints that the bill wants tightened once more, after they have rested."""
-    due = [one for one in bench.job.positions.values() if passes_left(bench.job, one) == [AGAIN]]
+    due = _joints_due(bench, AGAIN)
     if due:
         bench.wait(max(hours_to_rest(bench.job, one, bench.workshop.now()) for one in due) + 0.1)
         bench.do(by, "joint", "torque", "JOB", *(one.key for one in due))
+
+
+def tighten_after_heat(bench: DemoBench, by: str) -> None:
+    """Joints that the bill wants tightened once more when the tool has been hot."""
+    due = _joints_due(bench, AFTER_HEAT)
+    if due:
+        bench.do(by, "joint", "torque", "JOB", *(one.key for one in due))
+
+
+def _joints_due(bench: DemoBench, pass_: str) -> list[Position]:
+    return [one for one in bench.job.positions.values() if passes_left(bench.job, one)[:1] == [pass_]]
 
 
 def order_of_fitting(bench: DemoBench) -> list[str]:

@@ -8,7 +8,7 @@ from teardown_app.domain.bill import Position
 from teardown_app.domain.job import Job
 from teardown_app.domain.points.consumable import what_is_due
 from teardown_app.domain.points.hardware import put_in
-from teardown_app.domain.points.joint import has_torque, passes_left
+from teardown_app.domain.points.joint import has_torque, passes_before_closing
 from teardown_app.domain.points.place import covered_places
 from teardown_app.domain.points.point import named
 from teardown_app.domain.points.temporary import state_of
@@ -30,7 +30,7 @@ def _due(job: Job, position: Position) -> Iterator[str]:
         yield f"{name} {what_is_due(job, position)}"
     if line.kind == "hardware" and put_in(job, position.key) < (position.count or 0):
         yield f"{name}: {put_in(job, position.key)} of {position.count} put in"
-    if has_torque(position) and passes_left(job, position):
+    if has_torque(position) and passes_before_closing(job, position):
         yield f"{name} is not torqued"
     if line.kind == "temporary" and state_of(job, position_thing(position.key)) != "out":
         yield f"{name} is not recorded as out"

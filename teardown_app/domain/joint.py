@@ -19,6 +19,9 @@ class Joint:
     """Percent of the torque, pass after pass; empty means one pass at 100."""
     lubricant: str = ""
     retighten_h: Decimal | None = None
+    """Hours after the last pass at which it is tightened once more."""
     holds: tuple[str, ...] = ()
     """Positions of *lines* this joint holds."""
     note: str = ""
+    retighten_heat: bool = False
+    """Tightened once more when the tool has been hot for the first time."""

@@ -11,7 +11,10 @@ from teardown_app.domain.joint import Joint
 from teardown_app.intake.numbers import read_number
 
 NUMBERS = ("torque_nm", "retighten_h")
-WORDS = ("size", "class", "pattern", "lubricant", "passes", "holds", *NUMBERS)
+HEAT = "retighten_heat"
+WORDS = ("size", "class", "pattern", "lubricant", "passes", "holds", HEAT, *NUMBERS)
+
+YES, NO = ("yes", "ja", "true", "1"), ("no", "nein", "false", "0")
 
 _WORD = re.compile(r'(\w+)\s*=\s*(?:"([^"]*)"|(\S+))|(\S+)')
 
@@ -36,6 +39,8 @@ def read_joint(text: str, mark: str) -> JointCell:
     >>> joint = read_joint("size=M6 torque_nm=6 hand tight", "").joint
     >>> joint.size, joint.torque_nm, joint.note
     ('M6', Decimal('6'), 'hand tight')
+    >>> read_joint("retighten_heat=yes", "").joint.retighten_heat, read_joint("retighten_heat=maybe", "").joint.note
+    (True, 'retighten_heat=maybe')
     """
     found, spare = _values(text)
     troubles: list[str] = []
@@ -43,6 +48,8 @@ def read_joint(text: str, mark: str) -> JointCell:
     for name in (*NUMBERS, "passes"):
         if name in found:
             numbers[name] = _numbers(name, found[name], mark, spare, troubles)
+    if HEAT in found and found[HEAT].casefold() not in (*YES, *NO):
+        spare.append(f"{HEAT}={found[HEAT]}")
     joint = Joint(
         size=found.get("size", ""),
         strength_class=found.get("class", ""),
@@ -51,6 +58,7 @@ def read_joint(text: str, mark: str) -> JointCell:
         passes=numbers.get("passes", ()),
         lubricant=found.get("lubricant", ""),
         retighten_h=next(iter(numbers.get("retighten_h", ())), None),
+        retighten_heat=found.get(HEAT, "").casefold() in YES,
         holds=tuple(each.strip() for each in found.get("holds", "").split(";") if each.strip()),
         note=" ".join(spare),
     )

@@ -62,6 +62,7 @@ class TeardownApp(App):  # type: ignore[misc]
             on_step=lambda _, step: desk.touch(step),
             on_row=lambda _, act, key: desk.row(act, key),
             on_flag=lambda _, key: desk.flag(key),
+            on_band=lambda _, number: desk.band(number),
             on_entered=lambda _, name, text: desk.entered(name, text),
             on_draft=lambda _, _name, text: desk.typed(text),
             on_ring=lambda _, *mark: desk.mark_photo(*mark),

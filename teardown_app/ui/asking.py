@@ -111,6 +111,15 @@ class Asking:
         self.entered(asked.name, tag.number)
         return True
 
+    def ask_again(self, band: int) -> None:
+        """The field that a touched band of the picture shows is asked again; the others stay entered."""
+        entry = self.entry
+        shown_by = self.forms[entry.form].shown_by if entry is not None else None
+        name = shown_by(self._desk, entry.values, band) if entry is not None and shown_by else ""
+        if entry is not None and name in entry.order:
+            entry.order.remove(name)
+            entry.typed = str(entry.values.pop(name))
+
     @property
     def can_go_back(self) -> bool:
         """True once something was entered: there is a question before."""

@@ -182,6 +182,10 @@ class Desk:
         """A flag on the drawing was touched."""
         self._did(lambda: self.screen.flag(key))
 
+    def band(self, number: int) -> None:
+        """A band of the picture beside a question was touched."""
+        self._did(lambda: self.asking.ask_again(number))
+
     def mark_photo(self, x: float, y: float, from_x: float, from_y: float) -> None:
         """A ring or an arrow was set on the photograph."""
         self._did(lambda: self.screen.ring(x, y, from_x, from_y))

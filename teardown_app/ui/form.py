@@ -30,6 +30,8 @@ class Form:
     finish: Callable[[Desk, Values], object]
     picture: Callable[[Desk, Values, str, str], Figure | None] | None = None
     """A picture of what was entered so far: of (desk, values, field that is asked, what stands on its pad)."""
+    shown_by: Callable[[Desk, Values, int], str] | None = None
+    """The field that the n-th band of the picture shows, to be asked again when it is touched; empty for none."""
 
 
 @define

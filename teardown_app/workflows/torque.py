@@ -9,6 +9,7 @@ from teardown_app.domain.bill import Joint, Position
 from teardown_app.domain.filling import is_filled
 from teardown_app.domain.points.hardware import put_in
 from teardown_app.domain.points.joint import (
+    AFTER_HEAT,
     AGAIN,
     has_torque,
     held_places,
@@ -154,7 +155,7 @@ def how(position: Position, pass_: str) -> str:
     joint = _joint(position)
     target = ""
     if joint.torque_nm is not None:
-        share = Decimal(100) if pass_ == AGAIN else Decimal(pass_)
+        share = Decimal(100) if pass_ in (AGAIN, AFTER_HEAT) else Decimal(pass_)
         target = f"{(joint.torque_nm * share / 100).normalize():f} N m"
     said = [joint.size, joint.strength_class, target, joint.pattern and f"pattern {joint.pattern}"]
     said += [f"lubricant {joint.lubricant}" if joint.lubricant else "no lubricant named"]

@@ -295,6 +295,8 @@ class Bench:
         if self.rng.random() < 0.7:
             self.tablet.clock.hours += self.rng.choice((0, 1, 4))
             self._torque(place, "again", **({"early": "as agreed"} if self.rng.random() < 0.1 else {}))
+        if self.rng.random() < 0.5:
+            self._torque(place, "after first heat")
 
     def _torque(self, place: Position, name: str, **more: Any) -> None:
         screws = place.count if self.rng.random() < 0.85 else 1

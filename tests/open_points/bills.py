@@ -115,4 +115,5 @@ def _joint(rng: Random, lines: list[Line], line: Line) -> Joint | None:
     torque = rng.choice((Decimal(6), Decimal(6), Decimal(6), None))
     hours = rng.choice((None, None, Decimal(1), Decimal("3.5")))
     holds = tuple(near[: rng.randint(0, 2)])
-    return Joint("M6", torque_nm=torque, passes=passes, retighten_h=hours, holds=holds)
+    hot = rng.random() < 0.3
+    return Joint("M6", torque_nm=torque, passes=passes, retighten_h=hours, retighten_heat=hot, holds=holds)

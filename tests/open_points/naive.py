@@ -169,9 +169,11 @@ class Witness:
             tightened = [_screws(good, each) for each in passes]
             if joint.retighten_h is not None:
                 tightened.append(_screws(self._again(good, passes[-1], joint.retighten_h, count), "again"))
-            if any(each < count for each in tightened):
-                behind = [*torques, *after, *found_out]
-                yield self._point("joint not torqued or due again", CLOSED_UP, place.key, "", behind)
+            closed = all(each >= count for each in tightened)
+            hot = not joint.retighten_heat or _screws(good, "after first heat") >= count
+            if not (closed and hot):
+                behind, gate = [*torques, *after, *found_out], SHIP if closed else CLOSED_UP
+                yield self._point("joint not torqued or due again", gate, place.key, "", behind)
 
     def _again(self, good: list[Entry], last: str, hours: Decimal, count: int) -> list[Entry]:
         """Torques of the pass *again* that were early by leave, or late enough after a whole last pass."""

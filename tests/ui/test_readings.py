@@ -142,7 +142,13 @@ def test_a_plate_is_read_point_by_point_with_its_heights_drawn(bench: Hand) -> N
         if n == 12:
             assert len(bench.view.figure.bands) == 4 and bench.view.figure.equal  # type: ignore[union-attr]
         bench.enter(text)
+        if n == 7:  # a touch on the first square asks its height again, then it goes on where it was
+            bench.desk.band(0)
+            assert "row 1, z" in field(bench) and bench.view.field.draft == "0"  # type: ignore[union-attr]
+            bench.enter("0.004")
+            assert "row 3, z" in field(bench) or "row 3, y" in field(bench)
     out = body(bench)["came_out"]
+    assert body(bench)["measured"]["points"][0] == [0, 0, 0.004]  # type: ignore[index]
     assert out["flatness"]["value"] <= out["flatness_least_squares"]["value"]  # type: ignore[index]
 
 
@@ -248,10 +254,14 @@ def test_a_grid_asks_how_many_lie_in_a_row(desk: object, tmp_path: Path, hand: H
     if "Which" in field(hand):
         hand.enter(hand.view.field.choices[0])  # type: ignore[union-attr]
     hand.enter("3")
-    for text in ("0", "0.004", "0.006", "-0.005", "0.02", "-0.009", "-0.01", "-0.003", "0.008"):
+    for n, text in enumerate(("0", "0.004", "0.006", "-0.005", "0.2", "-0.009", "-0.01", "-0.003", "0.008")):
         if hand.view.field is None:
             break
         hand.enter(text)
+        if n == 5:  # the fifth was a slip: its square is touched
+            hand.desk.band(4)
+            assert "row 2, 2" in field(hand) and hand.view.field.draft.startswith("0.2")  # type: ignore[union-attr]
+            hand.enter("0.02")
     if hand.view.field is not None:
         hand.enter(ENOUGH)
     assert body(hand)["came_out"]["flatness"]["value"] == pytest.approx(0.027, abs=1e-6)  # type: ignore[index]

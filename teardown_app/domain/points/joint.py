@@ -8,19 +8,29 @@ from teardown_app.domain.bill import Joint, Position
 from teardown_app.domain.conceding import refs
 from teardown_app.domain.doubt import touching
 from teardown_app.domain.entry import Entry
+from teardown_app.domain.gate import CLOSED_UP, SHIP
 from teardown_app.domain.job import Job
 from teardown_app.domain.points.point import Point, at_place, named, point
 from teardown_app.domain.record import position_thing
 from teardown_app.domain.routing import Moment, hours_left
 
-AGAIN = "again"
-"""The pass of a joint that is tightened once more, so many hours after the last."""
+AGAIN, AFTER_HEAT = "again", "after first heat"
+"""Passes of a joint that is tightened once more: so many hours after the last, and when the tool has been hot."""
 
 
 def passes_of(joint: Joint) -> tuple[str, ...]:
-    """Passes in percent, as they are recorded; one of 100 where the bill names none; then again, where it says so."""
-    passes = tuple(f"{one.normalize():f}" for one in joint.passes) or ("100",)
-    return passes if joint.retighten_h is None else (*passes, AGAIN)
+    """Passes in percent, as they are recorded; one of 100 where the bill names none; then those after, if any."""
+    again = () if joint.retighten_h is None else (AGAIN,)
+    return (*_percents(joint), *again, *((AFTER_HEAT,) if joint.retighten_heat else ()))
+
+
+def _percents(joint: Joint) -> tuple[str, ...]:
+    return tuple(f"{one.normalize():f}" for one in joint.passes) or ("100",)
+
+
+def passes_before_closing(job: Job, position: Position) -> list[str]:
+    """Passes left without which the joint is not closed up; what waits for the first heat comes later."""
+    return [one for one in passes_left(job, position) if one != AFTER_HEAT]
 
 
 def pass_says(name: str) -> str:
@@ -29,7 +39,7 @@ def pass_says(name: str) -> str:
     >>> pass_says("70"), pass_says("again")
     ('70 %', 'again')
     """
-    return name if name == AGAIN else f"{name} %"
+    return name if name in (AGAIN, AFTER_HEAT) else f"{name} %"
 
 
 def held_places(job: Job, position: Position) -> list[str]:
@@ -92,7 +102,7 @@ def hours_to_rest(job: Job, position: Position, moment: Moment, before: Entry | 
     joint = position.line.joint
     if joint is None or joint.retighten_h is None:
         return 0.0
-    last = passes_of(joint)[-2]
+    last = _percents(joint)[-1]
     done = [one for one in torques_that_count(job, position) if one.value["pass"] == last]
     done = [one for one in done if before is None or job.knowing.knew(before.record, one.record)]
     hours = float(joint.retighten_h)
@@ -119,11 +129,14 @@ def joint_points(job: Job, position: Position) -> Iterator[Point]:
         wrong=f"{named(job, position.key)}: torque due{again}: {', '.join(map(pass_says, left))}." + "".join(wrenches),
         clears=_clears(position, left),
         behind=refs([*torques, *before_torque(job, position), *found]),
+        gate=SHIP if left == [AFTER_HEAT] else CLOSED_UP,
     )
 
 
 def _clears(position: Position, left: list[str]) -> str:
     joint = position.line.joint
-    if left == [AGAIN] and joint is not None:
+    if left == [AFTER_HEAT]:
+        return "Tighten every screw again when the tool has been hot and is cold, and record it."
+    if left[0] == AGAIN and joint is not None:
         return f"Tighten every screw again {joint.retighten_h} h after the last pass, and record it."
     return "Tighten every screw in the order given and record each pass."

@@ -71,7 +71,7 @@ def _move(desk: Desk, values: Values) -> None:
 def _ask_torque(desk: Desk, values: Values) -> Field | None:
     """Only a torque that was measured is entered; the click wrench that was set is one touch."""
     position = desk.job.positions[str(values["key"])]
-    rest = hours_to_rest(desk.job, position, desk.look.now) if passes_left(desk.job, position) == [AGAIN] else 0
+    rest = hours_to_rest(desk.job, position, desk.look.now) if passes_left(desk.job, position)[:1] == [AGAIN] else 0
     if rest > 0 and "early" not in values:
         return text("early", f"It rests for another {rest:.1f} h. Why may it be tightened again now?")
     if "torque" in values or not values.get("measured"):

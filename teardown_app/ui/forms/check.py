@@ -14,7 +14,7 @@ from teardown_app.metrology.cut_off import cut_off_for_limit
 from teardown_app.metrology.fault import BadInput
 from teardown_app.ui.form import Form, Values
 from teardown_app.ui.forms.asking import choose, first_open, text
-from teardown_app.ui.forms.kinds import CANNOT, RESULT, ask_kind, fields_entered, wants_kind
+from teardown_app.ui.forms.kinds import CANNOT, RESULT, ask_kind, field_shown, fields_entered, wants_kind
 from teardown_app.ui.reading_picture import reading_picture
 from teardown_app.ui.units import offered_units, shown_limit
 from teardown_app.ui.view import NUMBER, Field
@@ -204,4 +204,10 @@ def _taken(desk: Desk, check: Check, values: Values) -> Taken:
     )
 
 
-FORMS = (Form("check", "reading", _ask, _finish, reading_picture),)
+def _shown_by(desk: Desk, values: Values, band: int) -> str:
+    check = asked_of(desk, values).check
+    kind = kind_of(check)
+    return field_shown(kind, check, values, band) if kind is not None and wants_kind(kind, check, values) else ""
+
+
+FORMS = (Form("check", "reading", _ask, _finish, reading_picture, _shown_by),)

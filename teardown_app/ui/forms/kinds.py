@@ -135,6 +135,17 @@ def fields_entered(kind: Kind, check: Check, values: Values, traces: Sequence[Pa
     return found
 
 
+def field_shown(kind: Kind, check: Check, values: Values, band: int) -> str:
+    """The name of the field whose reading the n-th square of a plate's picture shows; empty where there is none."""
+    table = next((one for one in wanted_of(kind, check) if one.form == TABLE), None)
+    if table is None:
+        return ""
+    columns = _columns(table, values)
+    if table.columns:  # a square a row: its height stands last
+        return f"{table.name} {band + 1} {columns[-1]}"
+    return f"{table.name} {band // len(columns) + 1} {columns[band % len(columns)]}"
+
+
 def _entered(wanted: Wanted, check: Check, values: Values) -> Any:
     if wanted.form in (NUMBERS, TABLE):
         mine = [name for name in values if name.startswith(wanted.name + " ") and not name.endswith(ACROSS)]

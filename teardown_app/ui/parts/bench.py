@@ -122,7 +122,7 @@ class Bench(BoxLayout):
     wide = BooleanProperty(True)
     has_tabs = BooleanProperty(False)
 
-    __events__ = ("on_step", "on_row", "on_flag", "on_entered", "on_draft", "on_ring", "on_scan_touched")
+    __events__ = ("on_step", "on_row", "on_flag", "on_band", "on_entered", "on_draft", "on_ring", "on_scan_touched")
 
     def __init__(self, **kwargs: Any) -> None:
         super().__init__(**kwargs)
@@ -143,6 +143,7 @@ class Bench(BoxLayout):
         self.card.bind(on_step=self._stepped)
         self.rows.bind(on_row=lambda _, act, key: self.dispatch("on_row", act, key))
         self.drawing.bind(on_flag=lambda _, key: self.dispatch("on_flag", key))
+        self.figure.bind(on_band=lambda _, number: self.dispatch("on_band", number))
         self.pad.bind(on_entered=lambda _, name, text: self.dispatch("on_entered", name, text))
         self.pad.bind(on_draft=lambda _, name, text: self.dispatch("on_draft", name, text))
         self.photo.bind(on_ring=lambda _, *mark: self.dispatch("on_ring", *mark))
@@ -234,6 +235,9 @@ class Bench(BoxLayout):
 
     def on_flag(self, key: str) -> None:
         """A flag on the drawing was touched."""
+
+    def on_band(self, number: int) -> None:
+        """A band of the plot was touched."""
 
     def on_entered(self, name: str, text: str) -> None:
         """Something was entered on a pad."""

@@ -16,7 +16,7 @@ from teardown_app.ui.look.shapes import draw_mark, paints
 from teardown_app.ui.look.theme import BOLD, REGULAR, theme
 from teardown_app.ui.parts.looks import load_looks
 
-MARK_MM, EDGE_MM = 6.0, 5.0
+MARK_MM, EDGE_MM, REACH_MM = 6.0, 5.0, 7.0
 STROKES_MM = {LIMIT: 0.9, DATA: 0.35, MEAN: 0.5, OTHER: 0.4}
 """Widths of lines by what they stand for."""
 HATCHED = (BAD, GUARD)
@@ -25,7 +25,9 @@ HATCH_MM = {BAD: 2.2, GUARD: 4.0}
 
 
 class FigurePane(Widget):
-    """Shows a plot."""
+    """Shows a plot. `on_band` tells which of its bands was touched."""
+
+    __events__ = ("on_band",)
 
     look = StringProperty("")
     """Name of the palette that is on."""
@@ -37,6 +39,26 @@ class FigurePane(Widget):
     def on_kv_post(self, _base: Any) -> None:
         """Binds once the looks are there."""
         self.bind(size=self._draw, pos=self._draw, look=self._draw)
+
+    def on_band(self, number: int) -> None:
+        """A band was touched; bound by whoever shows the plot."""
+
+    def on_touch_up(self, touch: Any) -> bool:
+        """A touch on a band, or within a glove's reach of its middle."""
+        if self.figure is not None and self.collide_point(*touch.pos) and self.collide_point(touch.ox, touch.oy):
+            number = self._nearest(touch.x, touch.y)
+            if number >= 0:
+                self.dispatch("on_band", number)
+        return bool(super().on_touch_up(touch))
+
+    def _nearest(self, x: float, y: float) -> int:
+        best, found = (REACH_MM * theme.mm) ** 2, -1
+        for number, band in enumerate(self.figure.bands if self.figure else ()):
+            at = self.at((band.left + band.right) / 2, (band.low + band.high) / 2)
+            away = (at[0] - x) ** 2 + (at[1] - y) ** 2
+            if away <= best:
+                best, found = away, number
+        return found
 
     def show(self, figure: Figure | None) -> None:
         """Shows a plot; the same one is left as it is."""

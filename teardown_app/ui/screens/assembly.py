@@ -16,7 +16,7 @@ from teardown_app.domain.parts import came_from, own_place, parts_of_number
 from teardown_app.domain.points.check import place_checks
 from teardown_app.domain.points.consumable import ON_CONDITION, rule_of, what_is_due
 from teardown_app.domain.points.hardware import put_in
-from teardown_app.domain.points.joint import has_torque, pass_says, passes_left
+from teardown_app.domain.points.joint import AFTER_HEAT, has_torque, pass_says, passes_before_closing, passes_left
 from teardown_app.domain.points.point import OPEN, Point, named
 from teardown_app.domain.points.temporary import ships, temporary_points
 from teardown_app.domain.record import position_thing
@@ -44,7 +44,9 @@ def closed_up(job: Job, key: str) -> bool | None:
     if kind == "hardware":
         if not position.count:
             return None
-        return put_in(job, key) >= position.count and not (has_torque(position) and passes_left(job, position))
+        return put_in(job, key) >= position.count and not (
+            has_torque(position) and passes_before_closing(job, position)
+        )
     if kind == "consumable":
         return not what_is_due(job, position)
     if kind == "temporary":
@@ -231,11 +233,17 @@ class Assembly(Screen):
         found = [one for one in (self._main(position, waiting), *release, *sign) if one] or [skip]
         return found[0], tuple(found[1:2]) or ((skip,) if found[0] is not skip else ())
 
+    def _after_heat(self, position: Position, name: str) -> Step | None:
+        """Tightened once more when the tool has been hot."""
+        if position.line.kind != "hardware" or not has_torque(position) or not passes_left(self.desk.job, position):
+            return None
+        return Step(f"Torqued {pass_says(AFTER_HEAT)}: {name}", "form_at", ("torque", position.key))
+
     def _main(self, position: Position, waiting: Sequence[str]) -> Step | None:
         job, key, name = self.desk.job, position.key, f"{position.line.description} {position.key}"
         kind = position.line.kind
         if is_done(job, key):
-            return self._reading(position) or self._for_shipping(position, name)
+            return self._reading(position) or self._after_heat(position, name) or self._for_shipping(position, name)
         if kind == "hardware":
             if put_in(job, key) < (position.count or 0):
                 return Step(f"All screws in: {name}", "form_at", ("screws in", key))

@@ -54,6 +54,23 @@ def test_a_double_touch_acts_once(hand: GlassHand, monkeypatch: pytest.MonkeyPat
     assert hand.desk.screen.state["condition"] == ""
 
 
+def test_a_square_of_the_plate_is_touched_and_asked_again(hand: GlassHand) -> None:
+    """A real touch on the first square; a touch on the empty middle does nothing."""
+    at_teardown(hand)
+    plate, desk = taken_off(hand.desk, "30.40"), hand.desk
+    desk.open("check", thing=plate, check="plate-flatness", when="as found", spot="")
+    for text in ("0", "0", "0.1", "90", "52", "0.012", "-90", "52"):
+        desk.entered(desk.asking.field().name, text)
+    hand.stage.frames()
+    pane = hand.stage.app.bench.figure
+    bands = pane.figure.bands
+    first = pane.at((bands[0].left + bands[0].right) / 2, (bands[0].low + bands[0].high) / 2)
+    hand.stage.touch_at(*pane.to_window(pane.x + 2, pane.y + 2))
+    assert "row 3, z" in hand.view.field.asks
+    hand.stage.touch_at(*pane.to_window(*first))
+    assert "row 1, z" in hand.view.field.asks and hand.view.field.draft == "0.1"
+
+
 def test_a_gauge_that_types_is_taken_like_fingers(hand: GlassHand) -> None:
     """Digits and Enter in one burst, with and without the unit; the reading is recorded and not taken for a label."""
     at_teardown(hand)

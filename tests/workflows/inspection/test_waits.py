@@ -6,7 +6,7 @@ from decimal import Decimal
 
 import pytest
 
-from teardown_app.domain.bill import Bill, Check, Limit, Line, Operation, Route
+from teardown_app.domain.bill import Bill, Check, Joint, Limit, Line, Operation, Route
 from tests.workflows.reassembly.bench import Bench
 
 FLAT = Limit("max 0.02 mm", max=Decimal("0.02"), unit="mm")
@@ -87,6 +87,30 @@ def test_a_result_from_the_laboratory_is_expected_and_stays_open(tool: Bench) ->
     tool.do(f"{later} 2026-03-20")
     (point,) = [one for one in tool.ask_points(ORDER) if one["key"].endswith("check/leak//finished")]
     assert "expected on 2026-03-20" in point["wrong"]
+
+
+def test_a_joint_is_tightened_again_after_its_hours_and_after_the_first_heat(tool: Bench) -> None:
+    """The first holds closing up, the second only shipping; neither is taken before the one ahead of it."""
+    joint = Joint(size="M6", torque_nm=Decimal(6), retighten_h=Decimal(24), retighten_heat=True)
+    line = Line("20", "", 3, "M6", "screw", Decimal(2), kind="hardware", joint=joint)
+    tool.job(Bill("J", "A", lines=(line,)), order="PO-8")
+    tool.do("hardware count PO-8 20 --found 2 --by MK")
+    tool.do("hardware move PO-8 20 --put-in 2 --by AS")
+    tool.do("joint torque PO-8 20 --by AS")
+    tool.clock(EARLY)
+    assert "tightened again after another 13.5 h" in tool.refused("joint torque PO-8 20 --by AS")
+    assert "no right to release" in tool.refused("joint torque PO-8 20 --early 'goes out today' --by AS")
+    assert "is not due" in tool.refused("joint torque PO-8 20 --pass 'after first heat' --by AS")
+
+    def point() -> dict[str, str]:
+        return next(one for one in tool.ask_points("PO-8") if one["kind"].startswith("joint"))
+
+    assert point()["gate"] == "closed up" and "again, after first heat" in point()["wrong"]
+    tool.clock(LATE)
+    tool.do("joint torque PO-8 20 --by AS")
+    assert point()["gate"] == "ship" and point()["wrong"].endswith("torque due again: after first heat.")
+    assert "6 N m" in tool.do("joint torque PO-8 20 --by AS")
+    assert not [one for one in tool.ask_points("PO-8") if one["kind"].startswith("joint")]
 
 
 def test_as_many_readings_as_the_check_wants(tool: Bench) -> None:
