@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from functools import cached_property
 from time import monotonic
 
 import numpy as np
@@ -10,18 +11,19 @@ from attrs import frozen
 
 from teardown_app.intake.code_readers import Corners
 from teardown_app.intake.comparison.chance import Chance, chance
-from teardown_app.intake.comparison.grid import Patch, straightened
+from teardown_app.intake.comparison.finders import by_finders
+from teardown_app.intake.comparison.grid import Patch, laid, straightened
 from teardown_app.intake.comparison.known_tags import KnownTags
-from teardown_app.intake.comparison.lattice import Window, lattices, window
+from teardown_app.intake.comparison.lattice import Lattice, Window, lattices, window
 from teardown_app.intake.comparison.match import TRIES, Match, best_match
 from teardown_app.intake.comparison.modules import shown
 from teardown_app.intake.comparison.plan import IS_CORRECTION, SIDE
-from teardown_app.intake.comparison.spots import spots
+from teardown_app.intake.comparison.spots import Spot, joined, spots
 from teardown_app.intake.pictures import Grey
 
 SPOTS = 6
 GRIDS = 2
-"""Grids tried at a spot: the likeliest of all spots first, then the second ones."""
+"""Grids tried at a spot in each of the two ways."""
 DEADLINE_S = 1.0
 
 
@@ -56,17 +58,54 @@ def compare(grey: Grey, known: KnownTags, *, deadline_s: float = DEADLINE_S,
 
 
 def _patches(grey: Grey) -> Iterator[tuple[Window, Patch]]:
-    """Straightened pieces of the picture, the likeliest grid of every spot before any second one."""
-    later = []
-    for spot in spots(grey, SPOTS):
-        seen = window(grey, spot)
-        edges = seen.edges()
-        first, *others = lattices(*edges, GRIDS) or [None]
-        later += [(seen, edges, other) for other in others]
-        if first is not None:
-            yield seen, straightened(seen, edges, first)
-    for seen, edges, lattice in later:
-        yield seen, straightened(seen, edges, lattice)
+    """Straightened pieces of the picture, the likeliest first."""
+    found = spots(grey, SPOTS)
+    if not found:
+        return
+    whole = joined(found)
+    first, *others = [_Place(grey, spot) for spot in (found[0], *([whole] if whole else []), *found[1:])]
+    looks = [(first, _Place.by_edges, 0), *((one, _Place.by_edges, 0) for one in others[:1]),
+             (first, _Place.by_rings, 0), *((one, _Place.by_edges, 0) for one in others[1:]),
+             *((one, _Place.by_rings, 0) for one in others), *((one, _Place.by_edges, 1) for one in (first, *others)),
+             (first, _Place.by_rings, 1)]
+    for place, way, number in looks:
+        patch = way(place, number)
+        if patch is not None:
+            yield place.window, patch
+
+
+class _Place:
+    """One spot; what is worked out of it is worked out once."""
+
+    def __init__(self, grey: Grey, spot: Spot) -> None:
+        self._grey, self._spot = grey, spot
+
+    @cached_property
+    def window(self) -> Window:
+        return window(self._grey, self._spot)
+
+    @cached_property
+    def _edges(self) -> tuple[np.ndarray, np.ndarray]:
+        return self.window.edges()
+
+    @cached_property
+    def _even(self) -> list[Lattice]:
+        return lattices(*self._edges, GRIDS)
+
+    @cached_property
+    def _ringed(self) -> list[tuple[Lattice, np.ndarray]]:
+        return by_finders(self.window, GRIDS)
+
+    def by_edges(self, number: int) -> Patch | None:
+        """On the grid that the edges between modules tell."""
+        return straightened(self.window, self._edges, self._even[number]) if number < len(self._even) else None
+
+    def by_rings(self, number: int) -> Patch | None:
+        """On the grid that three finders tell."""
+        if number >= len(self._ringed):
+            return None
+        lattice, shift = self._ringed[number]
+        return laid(self.window, lattice, [np.append(one, np.zeros(5)) for one in shift])
 
 
 def _corners(seen: Window, patch: Patch, match: Match) -> Corners:

@@ -6,6 +6,8 @@ the even lattice is taken at 9 x 9 places of the window and made smooth by a pol
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 from attrs import frozen
 
@@ -41,8 +43,12 @@ class Patch:
 
 
 def straightened(window: Window, edges: tuple[np.ndarray, np.ndarray], lattice: Lattice) -> Patch:
-    """The modules of a window on their own grid."""
-    curves = [_phases(axis, edges) for axis in (lattice.first, lattice.second)]
+    """The modules of a window on their own grid, bent as its edges tell."""
+    return laid(window, lattice, [_phases(axis, edges) for axis in (lattice.first, lattice.second)])
+
+
+def laid(window: Window, lattice: Lattice, curves: Sequence[np.ndarray]) -> Patch:
+    """The modules of a window on a lattice shifted and bent by six terms each way."""
     lines = _crossings(lattice, curves)
     x, y = (_BETWEEN @ one @ _BETWEEN.T for one in lines)
     return Patch(_sample(window.grey, x, y), lines)
@@ -70,7 +76,7 @@ def _basis(x: np.ndarray, y: np.ndarray) -> np.ndarray:
     return np.stack([np.ones_like(x), x, y, x * x, x * y, y * y], -1)
 
 
-def _crossings(lattice: Lattice, curves: list[np.ndarray]) -> np.ndarray:
+def _crossings(lattice: Lattice, curves: Sequence[np.ndarray]) -> np.ndarray:
     """(2, 36, 36): x and y in the window where whole modules begin."""
     axes = np.stack([lattice.first, lattice.second])
     back = np.linalg.inv(axes)

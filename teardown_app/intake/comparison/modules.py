@@ -25,13 +25,25 @@ LEAST_CONTRAST = 4.0
 def shown(patch: np.ndarray) -> np.ndarray:
     """(35, 35) values of a patch of (140, 140) samples."""
     smooth = _mean(patch, 3)
-    light, dark = (_mean(_running(smooth, AROUND, most), AROUND) for most in (np.maximum, np.minimum))
-    half = np.maximum((light - dark) / 2, LEAST_CONTRAST)
+    middle, half = _contrast(smooth, AROUND)
     flat = _running(smooth, WINDOW, np.maximum) - _running(smooth, WINDOW, np.minimum) < FLAT * half
     covered = _running(flat[::-1, ::-1], WINDOW, np.maximum)[::-1, ::-1]
-    values = np.where(covered, 0, np.clip(((light + dark) / 2 - smooth) / half, -1, 1))
+    values = np.where(covered, 0, np.clip((middle - smooth) / half, -1, 1))
     low, high = FINE // 2 - 1, FINE // 2
     return sum(values[i::FINE, j::FINE] for i in (low, high) for j in (low, high)) / 4
+
+
+def levels(grey: np.ndarray, around: int) -> np.ndarray:
+    """Each sample from -1 light to 1 dark, by the light and dark of the square around it."""
+    smooth = _mean(grey, 3)
+    middle, half = _contrast(smooth, around)
+    return np.clip((middle - smooth) / half, -1, 1)
+
+
+def _contrast(smooth: np.ndarray, around: int) -> tuple[np.ndarray, np.ndarray]:
+    """The middle between light and dark around each sample, and how far both are from it."""
+    light, dark = (_mean(_running(smooth, around, most), around) for most in (np.maximum, np.minimum))
+    return (light + dark) / 2, np.maximum((light - dark) / 2, LEAST_CONTRAST)
 
 
 def _running(samples: np.ndarray, width: int, most: Callable[..., np.ndarray]) -> np.ndarray:

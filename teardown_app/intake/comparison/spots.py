@@ -32,6 +32,10 @@ APART = 0.35
 """Spots of one picture are so much of their width apart."""
 
 
+ALIKE, BESIDE = 1.6, 2.2
+"""Spots of one symbol are not much wider than the best one, and not further from it than this times their width."""
+
+
 @frozen
 class Spot:
     """The middle and the width of what may be a symbol, in pixels."""
@@ -57,6 +61,17 @@ def spots(grey: Grey, count: int) -> list[Spot]:
         away = max(1, int(widths[size] * APART / cell))
         scores[:, max(0, row - away):row + away + 1, max(0, column - away):column + away + 1] = -np.inf
     return found
+
+
+def joined(found: list[Spot]) -> Spot | None:
+    """Small spots side by side as one: what a stain has left of a symbol. None where the best one stands alone."""
+    near = [one for one in found if one.width < ALIKE * found[0].width
+            and np.hypot(one.x - found[0].x, one.y - found[0].y) < BESIDE * max(one.width, found[0].width)]
+    if len(near) < 3:
+        return None
+    left, right = min(one.x - one.width / 2 for one in near), max(one.x + one.width / 2 for one in near)
+    top, bottom = min(one.y - one.width / 2 for one in near), max(one.y + one.width / 2 for one in near)
+    return Spot((left + right) / 2, (top + bottom) / 2, max(right - left, bottom - top))
 
 
 def edges(grey: Grey) -> tuple[np.ndarray, int]:
