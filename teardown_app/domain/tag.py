@@ -21,12 +21,22 @@ from teardown_app.domain.tag_form import (
 from teardown_app.domain.tag_slips import slip
 
 _SMALL = "abcdefghijklmnopqrstuvwxyz"
-_TYPED = str.maketrans({**dict(zip(_SMALL, _SMALL.upper(), strict=True)),
-                        "O": "0", "o": "0", "I": "1", "i": "1"})
+BETWEEN = "-.\u00ad\u2010\u2011\u2012\u2013\u200b\u2060\ufeff"
+"""What people and programs put between the groups of a number beside blanks: hyphens, points, invisible marks."""
+
+_TYPED: dict[int, str] = str.maketrans({**dict(zip(_SMALL, _SMALL.upper(), strict=True)),
+                                        "O": "0", "o": "0", "I": "1", "i": "1", **dict.fromkeys(BETWEEN, "")})
 
 
 class TagFault(ValueError):
-    """A text is no number, or a number cannot be issued; the message says why and what to do."""
+    """A text is no number, or a number cannot be issued; the message says why and what to do.
+
+    `places` are those of `as_typed` to look at, counted from 0; none where that cannot be told.
+    """
+
+    def __init__(self, says: str, places: tuple[int, ...] = ()) -> None:
+        super().__init__(says)
+        self.places = places
 
 
 class CounterExhausted(TagFault):
@@ -66,16 +76,25 @@ class Tag:
 def parse(text: str) -> Tag:
     """The number that a person typed or a scanner sent; raises `TagFault`.
 
-    Blanks and small letters do not matter, O is read as 0 and I as 1.
+    Blanks, hyphens, points and small letters do not matter, O is read as 0 and I as 1.
 
-    >>> parse("p7k3m oooi b").number
+    >>> parse("p-7k3m oooi.b").number
     'P7K3M0001B'
     """
-    number = "".join(text.split()).translate(_TYPED)
+    number = as_typed(text)
     wrong = slip(number)
     if wrong:
-        raise TagFault(wrong)
+        raise TagFault(wrong.says, wrong.places)
     return Tag(number[0], number[1:5], counted(number[5:9]))
+
+
+def as_typed(text: str) -> str:
+    """A typed number in the one form that is checked, right or wrong.
+
+    >>> as_typed("p7k3m-oooi b")
+    'P7K3M0001B'
+    """
+    return "".join(text.split()).translate(_TYPED)
 
 
 def is_ours(text: str) -> bool:

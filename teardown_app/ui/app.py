@@ -13,14 +13,17 @@ from kivy.graphics.texture import Texture
 from kivy.loader import Loader
 
 from teardown_app.ui.desk import Desk
+from teardown_app.ui.keyed import is_scan
 from teardown_app.ui.look.palette import PALETTES
 from teardown_app.ui.look.theme import theme
 from teardown_app.ui.parts.bench import Bench
 from teardown_app.ui.view import REJECT, Card, Step, View
-from teardown_app.ui.wedge import Wedge
+from teardown_app.ui.wedge import Wedge, sign_of
 
 TICK_S = 0.1
-ENTER, TAB, BACKSPACE, ESCAPE = 13, 9, 8, 27
+ENTER, TAB, BACKSPACE, ESCAPE = (13, 271), 9, 8, 27
+SAYS_NOTHING = {"ctrl", "alt", "meta"}
+"""A key pressed with one of these is no character."""
 PALM = 3
 """So many fingers at once are a wet palm, not touches (common practice)."""
 
@@ -69,7 +72,7 @@ class TeardownApp(App):  # type: ignore[misc]
             on_scan_touched=lambda _: desk.touch(Step("Search", "search")),
         )
         desk.listeners.append(self.show)
-        self.wedge = Wedge(desk.scan, bench.pad.type, bench.pad.take_off)
+        self.wedge = Wedge(desk.keyed, bench.pad.type, bench.pad.take_off, lambda text: is_scan(desk, text))
         self.show()
         return bench
 
@@ -112,18 +115,21 @@ class TeardownApp(App):  # type: ignore[misc]
         self.desk.tick()
 
     def _text(self, _window: Any, text: str) -> None:
-        field = self.bench.pad.field
-        self.wedge.take(text, monotonic(), into_field=field is not None and field.kind != "choice")
+        self.wedge.take(text, monotonic(), into_field=self.bench.pad.takes_typing)
 
-    def _key(self, _window: Any, key: int, *_rest: Any) -> bool:
+    def _key(self, _window: Any, key: int, _code: int = 0, _sign: Any = None, held: Any = ()) -> bool:
         pad = self.bench.pad
-        if key in (ENTER, TAB):
-            if not self.wedge.end() and pad.field is not None and key == ENTER:
+        if key in (*ENTER, TAB):
+            if not self.wedge.end(monotonic()) and pad.field is not None and key != TAB:
                 pad.done()
             return True
         if key == BACKSPACE:
+            self.wedge.forget()
             pad.back()
             return True
+        if not SAYS_NOTHING & set(held or ()):
+            sign = sign_of(key, shift="shift" in (held or ()))
+            self.wedge.press(sign, monotonic(), into_field=pad.takes_typing)
         return key == ESCAPE
 
     def _down(self, _window: Any, touch: Any) -> bool:

@@ -11,11 +11,13 @@ from typing import TYPE_CHECKING, Any
 
 from attrs import evolve
 
-from teardown_app.domain.tag import Tag
+from teardown_app.domain.tag import Tag, as_typed
+from teardown_app.domain.tag_form import LENGTH
 from teardown_app.figures.figure import Figure
 from teardown_app.records.pins import PinFault
 from teardown_app.records.trouble import RecordsError
 from teardown_app.ui.form import Entry, Form
+from teardown_app.ui.known_here import looked_at
 from teardown_app.ui.session import WhoIsIt
 from teardown_app.ui.view import ACCEPT, REJECT, TAG, Field
 from teardown_app.ui.words import plainly
@@ -77,7 +79,13 @@ class Asking:
             self.entry = None
             self._desk.say("What was half-entered does not belong here any more. Enter it again.", REJECT)
             return None
-        return evolve(asked, draft=self.entry.typed) if asked and self.entry.typed else asked
+        entry = self.entry
+        if asked is None or not entry.typed:
+            return asked
+        looked = entry.looked if entry.looked and entry.looked.text == entry.typed else None
+        if looked is None:
+            return evolve(asked, draft=entry.typed)
+        return evolve(asked, draft=entry.typed, fault=looked.says, wrong=looked.places)
 
     @property
     def has_picture(self) -> bool:
@@ -90,6 +98,16 @@ class Asking:
         draw = self.forms[entry.form].picture if entry is not None else None
         return draw(self._desk, entry.values, asked.name, entry.typed) if draw and entry and asked else None
 
+    def typed(self, text: str) -> bool:
+        """Something stands on the pad that is not entered yet; true when that shows elsewhere too."""
+        entry, asked = self.entry, self.field()
+        if entry is None or asked is None:
+            return False
+        before, entry.typed, entry.looked = entry.looked, text, None
+        if asked.kind == TAG and len(as_typed(text)) >= LENGTH:
+            entry.looked = looked_at(self._desk, text)
+        return self.has_picture or entry.looked is not before
+
     def entered(self, name: str, text: str) -> None:
         """A field was entered."""
         entry, asked = self.entry, self.field()
@@ -98,9 +116,14 @@ class Asking:
         if not text.strip() and not asked.may_be_empty:
             self._desk.say("Nothing was entered.", REJECT)
             return
+        looked = looked_at(self._desk, text) if asked.kind == TAG and text.strip() else None
+        if looked is not None:  # it stays on the pad, and is put right there
+            entry.typed, entry.looked = text, looked
+            self._desk.say(looked.says, REJECT)
+            return
         entry.values[name] = text
         entry.order.append(name)
-        entry.typed = ""
+        entry.typed, entry.looked = "", None
         self._advance()
 
     def scanned(self, tag: Tag) -> bool:

@@ -23,6 +23,8 @@ from teardown_app.ui.asking import Asking
 from teardown_app.ui.form import Form, Values
 from teardown_app.ui.frames import FolderFrames, FrameSource, numbers_in
 from teardown_app.ui.kept import keep, resume
+from teardown_app.ui.keyed import keyed
+from teardown_app.ui.known_here import perhaps
 from teardown_app.ui.label_queue import LabelQueue
 from teardown_app.ui.listing import Listing
 from teardown_app.ui.news import News
@@ -198,13 +200,17 @@ class Desk:
         """A code was read, or a number typed: ours are shown with their next step, others said to be foreign."""
         self._did(lambda: meaning(self, text))
 
+    def keyed(self, text: str) -> None:
+        """A scanner typed: as a scan, and through the keyboard that it is set to."""
+        self._did(lambda: keyed(self, text))
+
     def typed(self, text: str) -> None:
         """Something stands on the pad that is not entered yet."""
         self.session.touched()
         if self.asking.entry is not None:
-            self.asking.entry.typed = text
+            tells = self.asking.typed(text)
             self._keep()
-            if self.asking.has_picture:
+            if tells:
                 self._tell()
 
     def _did(self, doing: Callable[[], object]) -> None:
@@ -284,6 +290,9 @@ class Desk:
                 self.go("teardown", at=words)
         else:
             self.go("found", words=words, back=True)
+            looked = perhaps(self, words)
+            if looked is not None:
+                self.say(looked.says, UNSURE)
 
     def bills(self) -> list[Path]:
         """Bills that lie in the folder `bills`: folders and workbooks."""
@@ -314,6 +323,15 @@ class Desk:
         self._scan = Scan(says, mark, count=self._scan.count + 1)
         for tell in self.feedback:
             tell(mark)
+
+    def say_with(self, says: str, doing: Callable[[], object]) -> None:
+        """Does something, and puts these words before what is said of it."""
+        count = self._scan.count
+        self.asking.attempt(doing)
+        if self._scan.count == count:
+            self.say(says, UNSURE)
+        else:
+            self._scan = evolve(self._scan, says=f"{says} {self._scan.says}")
 
     def view(self) -> View:
         """What is shown now."""

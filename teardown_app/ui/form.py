@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 from attrs import define, field, frozen
 
 from teardown_app.figures.figure import Figure
+from teardown_app.ui.known_here import Looked
 from teardown_app.ui.view import Field
 
 if TYPE_CHECKING:
@@ -42,6 +43,8 @@ class Entry:
     values: Values = field(factory=dict)
     order: list[str] = field(factory=list)
     typed: str = ""
+    looked: Looked | None = None
+    """What was seen in what stands on the tag pad."""
 
     def as_note(self) -> Values:
         """As it is kept in `drafts/`."""

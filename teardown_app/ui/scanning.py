@@ -5,7 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from teardown_app.domain.parts import parts_of_number
-from teardown_app.domain.tag import Tag, TagFault, parse
+from teardown_app.domain.tag import Tag, TagFault, as_typed, parse
+from teardown_app.domain.tag_form import LENGTH
+from teardown_app.ui.known_here import looked_at
 from teardown_app.ui.view import REJECT
 from teardown_app.workflows.act import refuse
 
@@ -26,7 +28,7 @@ def is_tag(text: str) -> bool:
 
 def meaning(desk: Desk, text: str) -> None:
     """Does what the text means. A foreign code changes nothing and is said to be foreign."""
-    tag = _tag(text)
+    tag = _tag(desk, text)
     if desk.asking.scanned(tag):
         return
     if tag.letter == "W":
@@ -37,13 +39,13 @@ def meaning(desk: Desk, text: str) -> None:
             show(desk, tag)
 
 
-def _tag(text: str) -> Tag:
+def _tag(desk: Desk, text: str) -> Tag:
     shown = "".join(sign if sign.isprintable() else "?" for sign in text[:LONGEST_SHOWN])
-    try:
+    looked = looked_at(desk, text)
+    if looked is None:
         return parse(text)
-    except TagFault as fault:
-        if len(text.strip()) == 10:
-            refuse(f"{shown}: {fault}", "Scan it again, or read it off the label.")
+    if len(as_typed(text)) == LENGTH:
+        refuse(f"{shown}: {looked.says}", "Scan it again, or read it off the label.")
     return refuse(f"“{shown}” is no number of ours.", "Scan our label; a maker's code can be noted as a part number.")
 
 

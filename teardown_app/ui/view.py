@@ -127,6 +127,10 @@ class Field:
     may_be_empty: bool = False
     wants: str = "P"
     """Which labels are its answer, by the letter they begin with; badges only where a badge is wanted."""
+    fault: str = ""
+    """What is wrong with the draft, in place of the hint."""
+    wrong: tuple[int, ...] = ()
+    """Which places of a tag to look at, counted from 0."""
     bar_mm: float = 0.0
     """Length of a bar that is drawn above the keys, to be measured with a ruler."""
 

@@ -108,12 +108,14 @@ def test_any_text_is_a_number_or_refused_with_words(text: str) -> None:
 @pytest.mark.parametrize("typed, said", [
     ("P7K3M0001", "has 10 characters, this one has 9"),
     ("", "this one has 0"),
-    ("P7K3M-001B", "Character 6 is '-'"),
+    ("P7K3M_001B", "Character 6 is '_'"),
+    ("P7K3M-001B", "has 10 characters, this one has 9"),
     ("P7K3M00ß1B", "Character 8 is 'ß'"),
     ("Q7K3M0001B", "Character 1 is 'Q'"),
-    ("P7K3M0004B", "Read the label again"),
+    ("P7K3M0003B", "Read the label again"),
     ("P7K3M000LB", "character 9 (1 instead of L would fit)"),
     ("P7K3M00018", "character 10 (B instead of 8 would fit)"),
+    ("P73KM0001B", "Look at characters 3 and 4 (K3 instead of 3K would fit)."),
 ])
 def test_refusal_says_what_is_wrong_and_where(typed: str, said: str) -> None:
     """Length, foreign character, letter and check are told apart, with the place where it can be known."""
@@ -127,10 +129,12 @@ def test_a_named_place_makes_the_number_fit() -> None:
     wrong = [body + check for body in bodies for check in "BDS" if check_by_hand(body) != check]
     seen: set[int] = set()
     for number in wrong:
-        named = re.findall(r"character (\d+) \((\w) instead", _refusal(number))
-        seen.add(len(named))
-        for place, other in named:
-            assert is_ours(number[:int(place) - 1] + other + number[int(place):])
+        said = _refusal(number)
+        named = re.findall(r"character (\d+) \((\w) instead", said)
+        exchanged = re.findall(r"characters (\d+) and \d+ \((\w\w) instead", said)
+        seen.add(len(named) + len(exchanged))
+        for place, other in [*named, *exchanged]:
+            assert is_ours(number[:int(place) - 1] + other + number[int(place) + len(other) - 1:])
     assert seen == {0, 1, 2, 3}
 
 

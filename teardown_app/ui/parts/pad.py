@@ -11,8 +11,10 @@ from typing import Any
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
+from teardown_app.domain.tag import as_typed
 from teardown_app.records.pins import DIGITS
 from teardown_app.ui.look.theme import theme
+from teardown_app.ui.parts.cells import Cells
 from teardown_app.ui.parts.looks import load_looks
 from teardown_app.ui.parts.plate import Plate
 from teardown_app.ui.view import CHOICE, COUNT, NUMBER, PIN, TAG, TEXT, Field, Step
@@ -59,6 +61,7 @@ class Pad(BoxLayout):
         self._text = ""
         self._typing = False
         self._rows: tuple[Any, ...] = ()
+        self.cells = Cells()
 
     def on_entered(self, name: str, text: str) -> None:
         """A field was entered; bound by whoever shows the pad."""
@@ -91,19 +94,26 @@ class Pad(BoxLayout):
             self._typing = bool(field.draft)
             self._text, self.unit = field.draft, field.unit
             self._lay_choices(field)
-        self.asks, self.hint, self.bar_mm = field.asks, field.hint, field.bar_mm
+        self.asks, self.bar_mm = field.asks, field.bar_mm
+        self._lay_entry(field)
         self._lay_keys()
         self._say()
 
-    def type(self, text: str) -> None:
-        """Characters from a keyboard or a scanner."""
-        field = self._field
+    @property
+    def takes_typing(self) -> bool:
+        """True where characters of a keyboard have a place to go."""
+        return self._field is not None and self._field.kind != CHOICE
+
+    def type(self, text: str) -> int:
+        """Characters from a keyboard or a scanner; says how many of the text that stands there are theirs."""
+        field, before = self._field, len(self._text)
         if field is None or field.kind == CHOICE:
-            return
+            return 0
         if field.kind == TEXT and not self._typing:
             self._own_words()
         known = "".join(sign for sign in text if sign.isprintable())
         self._set(self._text + (known.upper() if field.kind == TAG else known))
+        return len(self._text) - before
 
     def take_off(self, count: int) -> None:
         """Takes the last characters back out: they were a scan, not typing."""
@@ -119,6 +129,24 @@ class Pad(BoxLayout):
         if field is not None and not self.only_choices and (text or field.may_be_empty):
             says_unit = any(sign.isalpha() for sign in text)  # a gauge that types may send its unit
             self._enter(f"{text} {self.unit}".strip() if field.kind == NUMBER and not says_unit else text)
+
+    # what stands there
+
+    def _lay_entry(self, field: Field) -> None:
+        """A tag is shown character by character, anything else as words with a unit."""
+        entry = self.ids.entry
+        wanted = [self.cells] if field.kind == TAG else self._as_words
+        if entry.children[::-1] != wanted:
+            entry.clear_widgets()
+            for widget in wanted:
+                entry.add_widget(widget)
+
+    def _mark(self, field: Field) -> None:
+        """Says what is wrong with what stands there in place of the hint, and marks the places to look at."""
+        looked = bool(field.fault) and self._text == field.draft
+        self.hint = field.fault if looked else field.hint
+        if field.kind == TAG:
+            self.cells.show(as_typed(self._text), field.wrong if looked else ())
 
     # keys
 
@@ -137,6 +165,7 @@ class Pad(BoxLayout):
 
     def on_kv_post(self, _base: Any) -> None:
         """Binds once the looks are there."""
+        self._as_words = self.ids.entry.children[::-1]  # held here while a tag is in their place
         self.ids.choices.bind(minimum_height=self._share)
         self.bind(only_choices=self._share)
         self._share()
@@ -232,11 +261,13 @@ class Pad(BoxLayout):
         hidden = self._field is not None and self._field.kind == PIN
         count = len(self._text)
         self.shown = " ".join("•" * count + "_" * max(0, DIGITS - count)) if hidden else self._text
+        if self._field is not None:
+            self._mark(self._field)
 
 
 def _asked(field: Field) -> tuple[object, ...]:
-    """What makes a field another one; its draft does not."""
-    return (field.name, field.asks, field.kind, field.choices)
+    """What makes a field another one; its draft does not, unless something was seen in it."""
+    return (field.name, field.asks, field.kind, field.choices, field.fault and field.draft)
 
 
 load_looks(__file__)
