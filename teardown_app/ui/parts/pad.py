@@ -59,7 +59,7 @@ class Pad(BoxLayout):
         super().__init__(**kwargs)
         self._field: Field | None = None
         self._text = ""
-        self._typing = False
+        self._typing = self._was_entered = False
         self._rows: tuple[Any, ...] = ()
         self.cells = Cells()
 
@@ -90,7 +90,8 @@ class Pad(BoxLayout):
         if field is None:
             self._text = ""
             return
-        if old is None or _asked(old) != _asked(field):
+        if old is None or self._was_entered or _asked(old) != _asked(field):
+            self._was_entered = False
             self._typing = bool(field.draft)
             self._text, self.unit = field.draft, field.unit
             self._lay_choices(field)
@@ -253,7 +254,7 @@ class Pad(BoxLayout):
 
     def _enter(self, text: str) -> None:
         if self._field is not None:
-            name, self._text = self._field.name, ""
+            name, self._text, self._was_entered = self._field.name, "", True  # what was refused comes back as draft
             self._say()
             self.dispatch("on_entered", name, text)
 
