@@ -23,7 +23,7 @@ WORTH_ASKING = 1e-3
 """Below this it is offered, to be confirmed by the printed number."""
 
 STEEPEST = 60.0
-HALVINGS = 40
+HALVINGS = 25
 
 
 @frozen

@@ -15,11 +15,14 @@ from teardown_app.intake.comparison.finders import by_finders
 from teardown_app.intake.comparison.grid import Patch, laid, straightened
 from teardown_app.intake.comparison.known_tags import KnownTags
 from teardown_app.intake.comparison.lattice import Lattice, Window, lattices, window
-from teardown_app.intake.comparison.match import TRIES, Match, best_match
+from teardown_app.intake.comparison.match import Match, best_match
 from teardown_app.intake.comparison.modules import shown
 from teardown_app.intake.comparison.plan import IS_CORRECTION, SIDE
 from teardown_app.intake.comparison.spots import Spot, joined, spots
 from teardown_app.intake.pictures import Grey
+
+Begin = tuple[int, int]
+"""Row and column of a patch."""
 
 SPOTS = 6
 GRIDS = 2
@@ -45,11 +48,13 @@ def compare(grey: Grey, known: KnownTags, *, deadline_s: float = DEADLINE_S,
     """
     until = clock() + deadline_s
     best: Compared | None = None
-    for tried, (seen, patch) in enumerate(_patches(grey), 1):
-        match = best_match(shown(patch.samples), known)
+    tries = 0
+    for seen, patch, at in _patches(grey) if len(known) else ():
+        match, tried = best_match(shown(patch.samples), known, at)
         if match is None:
-            return None
-        here = chance(match.agreeing, IS_CORRECTION, tags=len(known), tries=tried * TRIES)
+            continue
+        tries += tried
+        here = chance(match.agreeing, IS_CORRECTION, tags=len(known), tries=tries)
         if best is None or here.larger < best.chance.larger:
             best = Compared(match.number, here, _corners(seen, patch, match))
         if best.chance.sure or clock() > until:
@@ -57,8 +62,8 @@ def compare(grey: Grey, known: KnownTags, *, deadline_s: float = DEADLINE_S,
     return best if best is not None and best.chance.worth_asking else None
 
 
-def _patches(grey: Grey) -> Iterator[tuple[Window, Patch]]:
-    """Straightened pieces of the picture, the likeliest first."""
+def _patches(grey: Grey) -> Iterator[tuple[Window, Patch, Begin | None]]:
+    """Straightened pieces of the picture, the likeliest first, and where the symbol begins if that is told."""
     found = spots(grey, SPOTS)
     if not found:
         return
@@ -66,12 +71,13 @@ def _patches(grey: Grey) -> Iterator[tuple[Window, Patch]]:
     first, *others = [_Place(grey, spot) for spot in (found[0], *([whole] if whole else []), *found[1:])]
     looks = [(first, _Place.by_edges, 0), *((one, _Place.by_edges, 0) for one in others[:1]),
              (first, _Place.by_rings, 0), *((one, _Place.by_edges, 0) for one in others[1:]),
-             *((one, _Place.by_rings, 0) for one in others), *((one, _Place.by_edges, 1) for one in (first, *others)),
-             (first, _Place.by_rings, 1)]
+             *((one, _Place.by_rings, 0) for one in others), (first, _Place.by_rings, 1),
+             *((one, _Place.by_edges, 1) for one in (first, *others[:1]))]
     for place, way, number in looks:
         patch = way(place, number)
         if patch is not None:
-            yield place.window, patch
+            column, row = -patch.first
+            yield place.window, patch, (int(row), int(column)) if way is _Place.by_rings else None
 
 
 class _Place:

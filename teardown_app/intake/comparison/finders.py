@@ -23,6 +23,8 @@ AROUND = 40
 """Pixels of the window in which light and dark are both seen."""
 
 PEAKS = 7
+MIDDLE = 3
+"""Modules from the first of a symbol to the middle of its finder."""
 LEG = 14
 """Modules from the middle of one finder to the next."""
 LEG_OFF = 0.3
@@ -41,7 +43,7 @@ class Rings:
 
 
 def by_finders(window: Window, count: int) -> list[tuple[Lattice, np.ndarray]]:
-    """The likeliest grids and the shift of each axis in modules, the best first."""
+    """The likeliest grids and the shift of each axis in modules, the best first: the symbol begins at line 0."""
     found = []
     for one, two, three in combinations(_rings(window.grey), 3):
         for corner, right, low in ((one, two, three), (two, one, three), (three, one, two)):
@@ -62,7 +64,7 @@ def _grid(corner: Rings, right: Rings, low: Rings) -> tuple[Lattice, np.ndarray]
             and abs((wide + high) / 2 / module / LEG - 1) < LEG_OFF):
         return None
     axes = np.linalg.inv(np.stack([across, down], 1) / LEG)
-    return Lattice(axes[0], axes[1]), 0.5 - axes @ corner.middle
+    return Lattice(axes[0], axes[1]), MIDDLE + 0.5 - axes @ corner.middle
 
 
 def _rings(grey: np.ndarray) -> list[Rings]:

@@ -40,6 +40,8 @@ class Patch:
     """(140, 140) grey values, four a module each way."""
     lines: np.ndarray
     """(2, 36, 36): x and y in the window where the lines of the grid cross."""
+    first: np.ndarray
+    """(2,): which line of the lattice is the patch's first, across and down."""
 
 
 def straightened(window: Window, edges: tuple[np.ndarray, np.ndarray], lattice: Lattice) -> Patch:
@@ -49,9 +51,9 @@ def straightened(window: Window, edges: tuple[np.ndarray, np.ndarray], lattice: 
 
 def laid(window: Window, lattice: Lattice, curves: Sequence[np.ndarray]) -> Patch:
     """The modules of a window on a lattice shifted and bent by six terms each way."""
-    lines = _crossings(lattice, curves)
+    lines, first = _crossings(lattice, curves)
     x, y = (_BETWEEN @ one @ _BETWEEN.T for one in lines)
-    return Patch(_sample(window.grey, x, y), lines)
+    return Patch(_sample(window.grey, x, y), lines, first)
 
 
 def _phases(axis: np.ndarray, edges: tuple[np.ndarray, np.ndarray]) -> np.ndarray:
@@ -76,8 +78,8 @@ def _basis(x: np.ndarray, y: np.ndarray) -> np.ndarray:
     return np.stack([np.ones_like(x), x, y, x * x, x * y, y * y], -1)
 
 
-def _crossings(lattice: Lattice, curves: Sequence[np.ndarray]) -> np.ndarray:
-    """(2, 36, 36): x and y in the window where whole modules begin."""
+def _crossings(lattice: Lattice, curves: Sequence[np.ndarray]) -> tuple[np.ndarray, np.ndarray]:
+    """Where whole modules begin in the window, and the number of the first across and down."""
     axes = np.stack([lattice.first, lattice.second])
     back = np.linalg.inv(axes)
 
@@ -92,7 +94,7 @@ def _crossings(lattice: Lattice, curves: Sequence[np.ndarray]) -> np.ndarray:
     at = np.tensordot(back, wanted, 1)
     for _ in range(ROUNDS):
         at = at + np.tensordot(back, wanted - counted(at), 1)
-    return at
+    return at, first.astype(int)
 
 
 def _sample(grey: np.ndarray, x: np.ndarray, y: np.ndarray) -> np.ndarray:

@@ -11,9 +11,10 @@ from teardown_app.intake.comparison.plan import EVIDENCE, SIDE, turned
 
 QUARTERS = 4
 SIGNS = 2
-PLACES = (PATCH - SIDE + 1) ** 2
-TRIES = QUARTERS * SIGNS * PLACES
-"""How often each tag is compared in one patch."""
+ROOM = PATCH - SIDE + 1
+"""Rows and columns at which a symbol can begin in a patch."""
+NEAR = 1
+"""Modules that a place told by finders may be off."""
 
 HELD_DOWN = 4.0
 """Added to the sum of squares, so that a few modules that agree by chance do not win."""
@@ -31,13 +32,20 @@ class Match:
     """Of the symbol's first module in the patch, as the symbol lies."""
 
 
-def best_match(values: np.ndarray, known: KnownTags) -> Match | None:
-    """The tag whose modules correlate best with a patch of (35, 35); None where none is known."""
-    if not len(known):
-        return None
-    cut = np.lib.stride_tricks.sliding_window_view(values, (SIDE, SIDE)).reshape(PLACES, SIDE * SIDE)
+def best_match(values: np.ndarray, known: KnownTags, at: tuple[int, int] | None = None) -> tuple[Match | None, int]:
+    """The tag whose modules correlate best with a patch of (35, 35), and how often each tag was compared.
+
+    With `at` the symbol lies upright and begins near that row and column. No match where no tag is known or
+    there is no room for a symbol.
+    """
+    rows, columns = (_around(one) for one in at or (None, None))
+    quarters = QUARTERS if at is None else 1
+    if not len(known) or not len(rows) or not len(columns):
+        return None, 0
+    cut = np.lib.stride_tricks.sliding_window_view(values, (SIDE, SIDE))
+    cut = cut[rows[0]:rows[-1] + 1, columns[0]:columns[-1] + 1].reshape(-1, SIDE * SIDE)
     best, found = -1.0, None
-    for quarter in range(QUARTERS):
+    for quarter in range(quarters):
         seen = cut[:, turned(quarter)[EVIDENCE]].astype(np.float32)
         weight = 1 / np.sqrt((seen * seen).sum(1) + HELD_DOWN)
         fit = np.abs((seen * weight[:, None]) @ known.modules.T)
@@ -46,5 +54,11 @@ def best_match(values: np.ndarray, known: KnownTags) -> Match | None:
             best, found = float(fit[place, tag]), (seen[place], tag, place)
     seen, tag, place = found
     agreeing = seen * known.modules[tag]
-    side = PATCH - SIDE + 1
-    return Match(known.numbers[tag], agreeing if agreeing.sum() > 0 else -agreeing, place // side, place % side)
+    row, column = divmod(place, len(columns))
+    match = Match(known.numbers[tag], agreeing if agreeing.sum() > 0 else -agreeing, rows[row], columns[column])
+    return match, quarters * SIGNS * len(cut)
+
+
+def _around(line: int | None) -> range:
+    """Rows or columns that are tried."""
+    return range(ROOM) if line is None else range(max(0, line - NEAR), min(ROOM, line + NEAR + 1))
