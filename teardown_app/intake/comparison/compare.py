@@ -71,7 +71,7 @@ def _patches(grey: Grey) -> Iterator[tuple[Window, Patch, Begin | None]]:
     first, *others = [_Place(grey, spot) for spot in (found[0], *([whole] if whole else []), *found[1:])]
     looks = [(first, _Place.by_edges, 0), *((one, _Place.by_edges, 0) for one in others[:1]),
              (first, _Place.by_rings, 0), *((one, _Place.by_edges, 0) for one in others[1:]),
-             *((one, _Place.by_rings, 0) for one in others), (first, _Place.by_rings, 1),
+             *((one, _Place.by_rings, 0) for one in others[:2]), (first, _Place.by_rings, 1),
              *((one, _Place.by_edges, 1) for one in (first, *others[:1]))]
     for place, way, number in looks:
         patch = way(place, number)

@@ -29,7 +29,7 @@ STIFF = 0.02
 """Of the weight of all places, what holds the curvature down."""
 ORDERS = (3, 3, 6, 6, 6)
 """Terms fitted one after the other: an even lattice first, then its curvature."""
-ROUNDS = 4
+ROUNDS = 3
 
 
 @frozen

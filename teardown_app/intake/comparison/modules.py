@@ -14,6 +14,8 @@ from teardown_app.intake.comparison.grid import FINE
 
 AROUND = 7 * FINE
 """Samples in which a symbol shows both light and dark."""
+COARSE = 2
+"""Light and dark around are worked out at every second sample."""
 WINDOW = 11
 """Samples a side of the window that is looked at for flatness: 2.75 modules."""
 FLAT = 0.55
@@ -42,14 +44,21 @@ def levels(grey: np.ndarray, around: int) -> np.ndarray:
 
 def _contrast(smooth: np.ndarray, around: int) -> tuple[np.ndarray, np.ndarray]:
     """The middle between light and dark around each sample, and how far both are from it."""
-    light, dark = (_mean(_running(smooth, around, most), around) for most in (np.maximum, np.minimum))
-    return (light + dark) / 2, np.maximum((light - dark) / 2, LEAST_CONTRAST)
+    coarse = smooth[::COARSE, ::COARSE]
+    light, dark = (_mean(_running(coarse, around // COARSE, most), around // COARSE)
+                   for most in (np.maximum, np.minimum))
+    middle, half = (light + dark) / 2, np.maximum((light - dark) / 2, LEAST_CONTRAST)
+    return _as_fine(middle, smooth.shape), _as_fine(half, smooth.shape)
+
+
+def _as_fine(coarse: np.ndarray, shape: tuple[int, ...]) -> np.ndarray:
+    return coarse.repeat(COARSE, 0).repeat(COARSE, 1)[:shape[0], :shape[1]]
 
 
 def _running(samples: np.ndarray, width: int, most: Callable[..., np.ndarray]) -> np.ndarray:
     """The largest or smallest of a square window around each sample, by doubling."""
     for _ in range(2):
-        samples = np.pad(samples, ((width // 2, width - 1 - width // 2), (0, 0)), mode="edge")
+        samples = _longer(samples, width // 2, width - 1 - width // 2)
         done = 1
         while done < width:
             step = min(done, width - done)
@@ -62,7 +71,11 @@ def _running(samples: np.ndarray, width: int, most: Callable[..., np.ndarray]) -
 def _mean(samples: np.ndarray, width: int) -> np.ndarray:
     """The mean of a square window around each sample."""
     for _ in range(2):
-        padded = np.pad(samples, ((width // 2 + 1, width - 1 - width // 2), (0, 0)), mode="edge")
-        sums = np.cumsum(padded, axis=0, dtype=np.float64)
+        sums = np.cumsum(_longer(samples, width // 2 + 1, width - 1 - width // 2), axis=0, dtype=np.float64)
         samples = ((sums[width:] - sums[:-width]) / width).T
     return samples.astype(np.float32)
+
+
+def _longer(samples: np.ndarray, before: int, after: int) -> np.ndarray:
+    """With its first and last row repeated."""
+    return samples[np.clip(np.arange(-before, len(samples) + after), 0, len(samples) - 1)]
