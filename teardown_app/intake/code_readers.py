@@ -1,7 +1,8 @@
 """The two libraries that read QR codes, behind one shape: grey picture in, texts with corners out.
 
 Either may be missing; then it is named with what to install, and the other one reads. Other symbologies are
-switched off: they cost three times the time and bring wrong readings.
+switched off: they cost three times the time and bring wrong readings; Micro QR, which newer zxing-cpp counts
+among the QR codes, was seen to be read out of a smeared label.
 """
 
 from __future__ import annotations
@@ -9,12 +10,36 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import lru_cache
 
-from teardown_app.intake.pictures import Grey
+from attrs import frozen
+
+from teardown_app.intake.pictures import Grey, PictureFault
 
 Corners = tuple[tuple[int, int], ...]
 """(x, y) of the symbol's corners in pixels, going round."""
 
 Reader = Callable[[Grey], list[tuple[str, Corners]]]
+
+
+@frozen(kw_only=True)
+class Readers:
+    """The readers at hand; one that is not is None."""
+
+    zxing: Reader | None = None
+    zbar: Reader | None = None
+
+    def __bool__(self) -> bool:
+        return self.zxing is not None or self.zbar is not None
+
+    def needed(self) -> Readers:
+        """These readers; raises `PictureFault` when there is none."""
+        if not self:
+            raise PictureFault("nothing can be read here. " + " ".join(missing_readers()))
+        return self
+
+
+def installed() -> Readers:
+    """What this machine has."""
+    return Readers(zxing=zxing(), zbar=zbar())
 
 
 @lru_cache(maxsize=1)
@@ -24,10 +49,10 @@ def zxing() -> Reader | None:
         import zxingcpp
     except (ImportError, OSError):
         return None
+    only = getattr(zxingcpp.BarcodeFormat, "QRCodeModel2", zxingcpp.BarcodeFormat.QRCode)
 
     def read(grey: Grey) -> list[tuple[str, Corners]]:
-        found = zxingcpp.read_barcodes(grey, formats=zxingcpp.BarcodeFormat.QRCode,
-                                       text_mode=zxingcpp.TextMode.Plain)
+        found = zxingcpp.read_barcodes(grey, formats=only, text_mode=zxingcpp.TextMode.Plain)
         return [(code.text, _four(code.position)) for code in found]
 
     return read

@@ -1,27 +1,31 @@
-"""Steps that make a code readable for zbar: threshold, crop, other size, negative.
+"""Steps that make a code readable: crop, other size, smoothing, evened light, threshold, negative.
 
-Each says how corners found in its picture go back to the one it was made from. Finds nothing by itself.
+Each says how corners found in its picture go back to the one it was made from. Finds nothing by itself; which
+reader looks at what is in `reading_order.py`.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 import numpy as np
-from attrs import frozen
-from PIL import Image, ImageFilter
+from attrs import evolve, frozen
+from PIL import Image, ImageChops, ImageFilter
 
 from teardown_app.intake.code_readers import Corners
 from teardown_app.intake.pictures import Grey
 
 BLOCK = 41
-"""Side in pixels of the neighbourhood for the threshold (measured best)."""
+"""Side in pixels of the neighbourhood that a pixel is compared with (measured best)."""
 
-BELOW = 4
-"""Grey levels that a dark module must be below the mean of its neighbourhood."""
+BELOW = 8
+"""Grey levels that a light pixel may be below the mean of its neighbourhood (measured best)."""
+
+GAIN = 2
+"""So many times are differences from the neighbourhood drawn apart when light is evened."""
 
 CENTRE = 0.6
 """Share of width and height taken as the centre, where people aim."""
+
+SMOOTH = ImageFilter.Kernel((3, 3), (1, 2, 1, 2, 4, 2, 1, 2, 1))
 
 
 @frozen
@@ -39,50 +43,70 @@ class View:
                      for x, y in corners)
 
 
-def adaptive(view: View) -> View:
+def threshold(view: View) -> View:
     """Black and white by the mean of each pixel's neighbourhood: cures shadow and noise."""
-    mean = Image.fromarray(view.grey).filter(ImageFilter.BoxBlur(BLOCK // 2))
-    light = view.grey.astype(np.int16) > np.asarray(mean, dtype=np.int16) - BELOW
-    return View(np.where(light, np.uint8(255), np.uint8(0)), view.scale, view.left, view.top)
+    image = Image.fromarray(view.grey)
+    above = ImageChops.subtract(image, _neighbourhood(image), 1, BELOW)
+    return evolve(view, grey=np.asarray(above.point(_BLACK_AND_WHITE)))
+
+
+def evened(view: View) -> View:
+    """Grey around the mean of each pixel's neighbourhood: cures shadow, and keeps where edges are."""
+    image = Image.fromarray(view.grey)
+    return evolve(view, grey=np.asarray(ImageChops.subtract(image, _neighbourhood(image), 1 / GAIN, 128)))
+
+
+def smooth(view: View) -> View:
+    """Each pixel mixed with its neighbours: cures noise."""
+    return evolve(view, grey=np.asarray(Image.fromarray(view.grey).filter(SMOOTH)))
 
 
 def centre(view: View) -> View:
     """The middle of the picture."""
     high, wide = view.grey.shape
     top, left = int(high * (1 - CENTRE) / 2), int(wide * (1 - CENTRE) / 2)
-    return View(view.grey[top:high - top, left:wide - left], view.scale, left, top)
+    return evolve(view, grey=view.grey[top:high - top, left:wide - left], left=left, top=top)
 
 
 def half(view: View) -> View:
-    """Half the size: cures large sharp codes."""
-    return _sized(view, 0.5)
+    """Half the size: cures large sharp codes, noise and small stains."""
+    return _sized(view, 1 / 2)
+
+
+def two_thirds(view: View) -> View:
+    """Two thirds of the size: as half, for codes that are not so large."""
+    return _sized(view, 2 / 3)
+
+
+def three_quarters(view: View) -> View:
+    """Three quarters of the size: takes noise away and little else."""
+    return _sized(view, 3 / 4)
+
+
+def larger(view: View) -> View:
+    """Half as large again: cures codes that are small or smeared."""
+    return _sized(view, 3 / 2)
 
 
 def double(view: View) -> View:
-    """Twice the size, smoothed: cures small codes."""
-    larger = _sized(view, 2)
-    smooth = Image.fromarray(larger.grey).filter(ImageFilter.GaussianBlur(1))
-    return View(np.asarray(smooth), larger.scale, larger.left, larger.top)
+    """Twice the size, smoothed: cures the smallest codes."""
+    return smooth(_sized(view, 2))
 
 
 def negative(view: View) -> View:
     """Dark and light exchanged: laser-marked codes, which zbar never reads as they are."""
-    return View(255 - view.grey, view.scale, view.left, view.top)
+    return evolve(view, grey=255 - view.grey)
+
+
+_BLACK_AND_WHITE = [0] + [255] * 255
+
+
+def _neighbourhood(image: Image.Image) -> Image.Image:
+    return image.filter(ImageFilter.BoxBlur(BLOCK // 2))
 
 
 def _sized(view: View, factor: float) -> View:
     size = tuple(max(1, round(side * factor)) for side in view.grey.shape[::-1])
-    image = Image.fromarray(view.grey).resize(size, Image.Resampling.BILINEAR)
-    return View(np.asarray(image), view.scale * factor, view.left, view.top)
-
-
-Step = tuple[str, tuple[Callable[[View], View], ...]]
-"""What is said of a code found by it, and the treatments one after the other."""
-
-ALWAYS: Step = ("zbar, threshold", (adaptive,))
-
-IF_NOTHING_YET: tuple[Step, ...] = (
-    ("zbar, threshold, negative", (adaptive, negative)),
-    ("zbar, half size", (half,)),
-    ("zbar, centre, double size, threshold", (centre, double, adaptive)),
-)
+    kernel = Image.Resampling.BOX if factor < 1 else Image.Resampling.BILINEAR
+    image = Image.fromarray(view.grey).resize(size, kernel)
+    return evolve(view, grey=np.asarray(image), scale=view.scale * factor)

@@ -1,7 +1,9 @@
 """QR codes in pictures: ours and foreign ones, each once, by two readers one after the other.
 
-zxing-cpp looks at the whole picture; zbar looks again after a threshold, for each fails on dirt that the
-other reads through. Only when both see nothing are the slower steps tried.
+zxing-cpp looks at the whole picture. When it sees nothing, steps follow that treat the picture first, each for
+the reader that gains most by it, until one has found something. One code in the middle was aimed at, and the
+looking ends. Several codes, or one at the edge, are a tray: then zbar looks all over as well, for each reader
+fails on dirt that the other reads through. Of picture files nobody knows what was aimed at: always all over.
 """
 
 from __future__ import annotations
@@ -12,9 +14,10 @@ from pathlib import Path
 from attrs import frozen
 
 from teardown_app.domain.tag import is_ours
-from teardown_app.intake.code_readers import Corners, missing_readers, zbar, zxing
-from teardown_app.intake.code_steps import ALWAYS, IF_NOTHING_YET, Step, View
+from teardown_app.intake.code_readers import Corners, Readers, installed
+from teardown_app.intake.code_steps import CENTRE
 from teardown_app.intake.pictures import Grey, PictureFault, open_grey
+from teardown_app.intake.reading_order import Step, one_after_the_other, over_a_tray
 
 
 @frozen
@@ -28,6 +31,11 @@ class Code:
     """Reader and step that found it."""
     corners: Corners
     """Of the symbol, pixels of the upright picture."""
+    chance: float = 0.0
+    """Chance that another valid number gave this picture, where the number was found by comparison with known
+    tags; 0 where a reader decoded it."""
+    offered: bool = False
+    """Too weak to take: to be confirmed by the printed number."""
 
 
 @frozen
@@ -41,9 +49,13 @@ class Reading:
 
 def read_picture(path: Path) -> list[Code]:
     """All codes of a picture file; raises `PictureFault` when the file is broken or no reader is there."""
-    if zxing() is None and zbar() is None:
-        raise PictureFault(f"{path}: nothing can be read here. " + " ".join(missing_readers()))
-    return read_grey(open_grey(path))
+    try:
+        readers = installed().needed()
+    except PictureFault as fault:
+        raise PictureFault(f"{path}: {fault}") from fault
+    grey = open_grey(path)
+    codes = read_grey(grey, readers)
+    return _tray(codes, grey, readers) if _aimed_at(codes, grey) else codes
 
 
 def read_pictures(paths: Iterable[Path]) -> list[Reading]:
@@ -51,16 +63,28 @@ def read_pictures(paths: Iterable[Path]) -> list[Reading]:
     return [_reading(path) for path in paths]
 
 
-def read_grey(grey: Grey) -> list[Code]:
-    """All codes of a picture already decoded, as far as the installed readers go."""
+def read_grey(grey: Grey, readers: Readers | None = None) -> list[Code]:
+    """The codes of a picture already decoded: the one aimed at, or all of a tray.
+
+    `readers` are those installed, if none are named; raises `PictureFault` when there is none.
+    """
+    readers = (installed() if readers is None else readers).needed()
     codes: list[Code] = []
-    _add(codes, _by_zxing(grey))
-    _add(codes, _by_zbar(grey, ALWAYS))
-    for step in IF_NOTHING_YET:
+    for step in one_after_the_other(readers):
+        _add(codes, look(grey, step, readers))
         if codes:
             break
-        _add(codes, _by_zbar(grey, step))
-    return codes
+    return codes if not codes or _aimed_at(codes, grey) else _tray(codes, grey, readers)
+
+
+def look(grey: Grey, step: Step, readers: Readers) -> Iterator[Code]:
+    """What one step finds; nothing where its reader is not at hand."""
+    read = step.reader(readers)
+    if read is None:
+        return
+    view = step.view(grey)
+    for text, corners in read(view.grey):
+        yield Code(text, is_ours(text), step.how, view.back(corners))
 
 
 def _reading(path: Path) -> Reading:
@@ -70,22 +94,19 @@ def _reading(path: Path) -> Reading:
         return Reading(str(path), fault=str(fault))
 
 
-def _by_zxing(grey: Grey) -> Iterator[Code]:
-    read = zxing()
-    for text, corners in read(grey) if read else ():
-        yield Code(text, is_ours(text), "zxing", corners)
+def _tray(codes: list[Code], grey: Grey, readers: Readers) -> list[Code]:
+    """These codes and what else is found all over the picture."""
+    for step in over_a_tray(readers):
+        _add(codes, look(grey, step, readers))
+    return codes
 
 
-def _by_zbar(grey: Grey, step: Step) -> Iterator[Code]:
-    read = zbar()
-    if read is None:
-        return
-    how, treatments = step
-    view = View(grey)
-    for treatment in treatments:
-        view = treatment(view)
-    for text, corners in read(view.grey):
-        yield Code(text, is_ours(text), how, view.back(corners))
+def _aimed_at(codes: list[Code], grey: Grey) -> bool:
+    """True for one code alone whose middle lies where people aim."""
+    if len(codes) != 1 or not codes[0].corners:
+        return False
+    sides = zip(_middle(codes[0]), reversed(grey.shape), strict=True)
+    return all(abs(at - side / 2) <= CENTRE * side / 2 for at, side in sides)
 
 
 def _add(codes: list[Code], found: Iterable[Code]) -> None:
@@ -99,6 +120,11 @@ def _same_place(one: Code, other: Code) -> bool:
     """True when the middle of one lies on the other: then it is one code, read in two ways."""
     if not one.corners or not other.corners:
         return False
-    x, y = (sum(axis) / len(axis) for axis in zip(*one.corners, strict=True))
+    x, y = _middle(one)
     xs, ys = zip(*other.corners, strict=True)
     return bool(min(xs) < x < max(xs) and min(ys) < y < max(ys))
+
+
+def _middle(code: Code) -> tuple[float, float]:
+    xs, ys = zip(*code.corners, strict=True)
+    return sum(xs) / len(xs), sum(ys) / len(ys)
