@@ -55,7 +55,7 @@ def read_picture(path: Path) -> list[Code]:
         raise PictureFault(f"{path}: {fault}") from fault
     grey = open_grey(path)
     codes = read_grey(grey, readers)
-    return _tray(codes, grey, readers) if _aimed_at(codes, grey) else codes
+    return _tray(codes, grey, readers) if not codes or _aimed_at(codes, grey) else codes
 
 
 def read_pictures(paths: Iterable[Path]) -> list[Reading]:
