@@ -51,7 +51,8 @@ class Step:
 PLAIN = Step("zxing")
 ALL_OVER = Step("zbar, threshold", (threshold,))
 """The whole picture by the second reader: it reads through dirt on a finder mark, where the first is blind."""
-ALL_OVER_SMALLER = Step("zbar, three quarters", (three_quarters,))
+PLAIN_ZBAR = Step("zbar")
+"""As the picture is: of small tags side by side a threshold spoils some, and this reads them all."""
 ALL_OVER_HALF = Step("zbar, half size", (half,))
 """The quickest look of zbar at the whole picture: for a dirty tag that nobody aimed at."""
 
@@ -81,7 +82,7 @@ def one_after_the_other(readers: Readers) -> tuple[Step, ...]:
 
 def over_a_tray(readers: Readers) -> tuple[Step, ...]:
     """Steps that look for more where several codes were found: all over, by what has not looked so yet."""
-    return _for(readers, (ALL_OVER,), (ALL_OVER_SMALLER,), ())
+    return _for(readers, (ALL_OVER,), (PLAIN_ZBAR,), ())
 
 
 def in_rotation(readers: Readers) -> tuple[Step, ...]:

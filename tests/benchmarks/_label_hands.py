@@ -28,6 +28,7 @@ class Hands:
     read_after: list[int] = Factory(lambda: [0] * FRAMES)
     """Hands read after 1, 2, ... frames."""
     wrong: int = 0
+    hands: int = 0
     seconds: list[float] = Factory(list)
     """Processor time of each look."""
 
@@ -37,6 +38,8 @@ def measure(hands: int = HANDS) -> dict[str, Hands]:
     ways: dict[str, Hands] = {}
     for n in range(hands):
         looks = {name: start() for name, start in _ways(both()).items()}
+        for name in looks:
+            ways.setdefault(name, Hands()).hands += 1
         _look_at(n, looks, ways)
     return ways
 
@@ -61,7 +64,7 @@ def _look_at(n: int, looks: dict[str, Look], ways: dict[str, Hands]) -> None:
     read: set[str] = set()
     for k, (photo, label) in enumerate(frames(n, SEED)):
         for name, one in looks.items():
-            way = ways.setdefault(name, Hands())
+            way = ways[name]
             start = thread_time()
             texts = set(one(photo))
             way.seconds.append(thread_time() - start)

@@ -1,6 +1,6 @@
 """Readers of labels side by side on photographs drawn by program; writes `docs/readers.md`.
 
-Long: some ten minutes on two idle cores.
+Long; how long on idle cores was not measured.
 """
 
 from __future__ import annotations

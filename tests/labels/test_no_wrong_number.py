@@ -21,7 +21,7 @@ ALONE = Readers(zbar=BOTH.zbar)
 def small(specs: list[Spec]) -> Iterator[Spec]:
     """The same at 640 x 480, which is quick to draw."""
     for spec in specs:
-        yield evolve(spec, size="s", side=min(spec.side, 140))
+        yield evolve(spec, size="s", side=min(spec.side, 120))
 
 
 OURS = [*small(moderate(240, SEED)), *small(stained(0.1, 40, SEED)), *small(stained(0.2, 40, SEED)),
@@ -41,7 +41,7 @@ def test_520_photographs_give_no_wrong_number() -> None:
     for i, spec in enumerate([*OURS, *FOREIGN, *NO_CODE]):
         numbers = [NUMBERS[i]] if i < len(OURS) else []
         photo, labels = frame(i, spec, numbers=numbers, seed=SEED)
-        codes = read_grey(photo, BOTH if i % 3 else ALONE)
+        codes = read_grey(photo, BOTH if i % 4 else ALONE)
         assert [code.text for code in codes] in ([], [label.text for label in labels]), (i, spec)
         assert all(code.ours == bool(numbers) for code in codes)
         read += bool(codes)
