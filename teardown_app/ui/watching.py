@@ -154,7 +154,9 @@ class Watching:
             slow.start("Reading the picture:", lambda report: labels_in(path, self.reader, report), self.read_picture)
 
     def tick(self) -> bool:
-        """Takes what was read since; true when something is to be shown anew."""
+        """Takes what was read since; true when something is to be shown anew. After ten untouched minutes it is off."""
+        if self.camera.is_on and self._desk.session.idle:
+            self.off()
         for seen in self.looking.take():
             self._take(seen)
         shown = f"{self.camera.state} {self.camera.has_torch}"

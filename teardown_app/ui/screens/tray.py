@@ -143,7 +143,8 @@ class Tray(Screen):
         word = f"{stay} {'stays' if stay == 1 else 'stay'} out: the list says why" if stay else ""
         picture = Picture(str(self.state.get("file", "")), spots, "Touch a label to leave it out")
         cleaning = self.state.get("came") == CLEANING
-        elsewhere = (Step("Into another carrier or place", "choose_place"),) if into or cleaning else ()
+        other = "Into another carrier or place" if into else "Into a carrier or place"
+        elsewhere = (Step(other, "choose_place"),) if into or cleaning else ()
         main, quiet = self._steps(goes, into, found)
         far, head = f"{len(goes)} of {len(found)}", "labels can be taken"
         return View(

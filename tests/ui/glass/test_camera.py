@@ -54,6 +54,17 @@ def camera(hand: GlassHand, tmp_path: Path) -> Iterator[Camera]:
     assert [one for one in callbacks if getattr(one, "__module__", "").startswith("teardown_app")] == []
 
 
+def taken_apart(hand: GlassHand) -> Hand:
+    """Everything is off, done at the desk: what is shown meanwhile is not looked at."""
+    desk, at_desk = hand.desk, Hand(hand.desk)
+    shown, desk.listeners = desk.listeners, []
+    take_apart(at_desk)
+    desk.listeners = shown
+    desk._changed()
+    hand.stage.frames(4)
+    return at_desk
+
+
 def test_at_the_teardown_bench_a_tag_is_bound_to_the_part_in_hand(camera: Camera) -> None:
     """Condition, then the next label of the roll held under the camera: recorded, with flash and word."""
     hand, stage, desk = camera.hand, camera.stage, camera.hand.desk
@@ -96,8 +107,7 @@ def test_in_the_cleaning_room_a_tray_goes_into_the_basket_with_one_touch(camera:
     hand.sign_on("MK")
     hand.row("pump")
     hand.touch("Work on")
-    take_apart(Hand(desk))
-    stage.frames(4)
+    taken_apart(hand)
     hand.touch("Cleaning")
     chosen = _at_one_operation(hand)
     camera.sees(*[number_of(desk.job, part) for part in chosen], "MAKER 55")
@@ -123,8 +133,7 @@ def test_at_the_assembly_bench_the_part_that_goes_in(camera: Camera) -> None:
     hand.sign_on("MK")
     hand.row("pump")
     hand.touch("Work on")
-    desk_hand = Hand(desk)
-    take_apart(desk_hand)
+    desk_hand = taken_apart(hand)
     part = next(one.part for one in next_in(desk.job) if one.part)
     follow(desk_hand, part, ("Release it", "Fit it", "To its assembly"))
     desk.open("release ready")
