@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from teardown_app.ui import foreign
 from teardown_app.ui.asking import WHO
 from teardown_app.ui.black_box import BlackBox
-from teardown_app.ui.camera import BACK, FRONT, KEPT_OFF, ON, OPENING, SAYS, Camera, Frame
+from teardown_app.ui.camera import BACK, FAILED, FRONT, KEPT_OFF, ON, OPENING, SAYS, Camera, Frame
 from teardown_app.ui.captures import opening_of
 from teardown_app.ui.frames import FolderFrames, FrameSource, labels_in
 from teardown_app.ui.label_reader import Label, LabelReader, Seen
@@ -159,7 +159,7 @@ class Watching:
             self.off()
         for seen in self.looking.take():
             self._take(seen)
-        shown = f"{self.camera.state} {self.camera.has_torch}"
+        shown = f"{self.state} {self.camera.has_torch}"
         changed, self._shown = shown != self._shown, shown
         return changed
 
@@ -237,10 +237,16 @@ class Watching:
         """The plate beside the scan line."""
         return Step("Camera", "switch_camera", chosen=self.camera.is_on)
 
+    @property
+    def state(self) -> str:
+        """How the camera stands; it has failed too when nothing reads its pictures any more."""
+        reading = self.looking.thread
+        dead = self.camera.is_on and reading is not None and not reading.is_alive()
+        return FAILED if dead else self.camera.state
+
     def live(self) -> Live | None:
         """The camera's pane; none while the camera is off and nothing is asked."""
-        camera = self.camera
-        state = camera.state
+        camera, state = self.camera, self.state
         pictured = camera.is_on and state == ON
         side = (Step("Other camera", "other_camera"),) if camera.is_on else ()
         if camera.is_on and camera.has_torch:

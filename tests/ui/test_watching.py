@@ -11,7 +11,7 @@ import pytest
 from teardown_app.domain.parts import number_of, parts, written_on
 from teardown_app.domain.routing import remaining
 from teardown_app.ui import foreign
-from teardown_app.ui.camera import NONE, SAYS
+from teardown_app.ui.camera import FAILED, NONE, SAYS
 from teardown_app.ui.captures import opening_of
 from teardown_app.ui.label_reader import Label, Seen, in_rows
 from teardown_app.ui.looking import GONE_S, InView
@@ -225,6 +225,7 @@ def test_a_tray_goes_into_the_carrier_whose_label_is_in_the_picture(pump: Eyes) 
     carrier = new_carrier(hand)
     pump.see(carrier, *[number_of(job, part) for part in here], after=5)
     before = len(job.records)
+    assert hand.view.card.far == f"{len(here)} of {len(here)}", "the carrier itself is not counted"
     hand.desk.session.sign_off()
     hand.touch(f"Put {len(here)} parts into basket 2")
     hand.enter("MK")
@@ -345,6 +346,24 @@ def test_states_stand_on_the_screen_with_the_typing_field(hand: Hand) -> None:
     hand.desk.touch(Step("", "switch_camera"))
     assert "stays off" in hand.view.scan.says and not desk.watching.camera.is_on
     desk.watching.close()
+
+
+@pytest.mark.filterwarnings("ignore::pytest.PytestUnhandledThreadExceptionWarning")
+def test_a_reader_that_gives_up_is_said(hand: Hand) -> None:
+    """The thread that reads has ended with an error: the pane does not go on as if labels were read."""
+    at(hand, "pump")
+    watching = hand.desk.watching
+
+    def broken(_grey: Any) -> list[Any]:
+        raise ZeroDivisionError
+
+    watching.reader._frames = lambda: broken
+    watching.camera.opening = lambda _side: FakeCapture()
+    hand.desk.touch(Step("", "switch_camera"))
+    until(lambda: watching.state == FAILED)
+    hand.desk.tick()
+    assert hand.view.live and hand.view.live.says == SAYS[FAILED] and not hand.view.live.pictured
+    watching.close()
 
 
 def test_labels_are_numbered_as_they_are_read() -> None:

@@ -26,7 +26,7 @@ from teardown_app.ui.parts.photo import PhotoPane
 from teardown_app.ui.parts.plate import Plate
 from teardown_app.ui.parts.rows import Rows
 from teardown_app.ui.parts.tray import TrayPane
-from teardown_app.ui.view import ACCEPT, REJECT, TEXT, UNSURE, Scan, Step, Strip, View
+from teardown_app.ui.view import ACCEPT, REJECT, TAG, UNSURE, Scan, Step, Strip, View
 
 __all__ = ["Bench", "CardPane", "DrawingPane", "Pad", "PhotoPane", "Plate", "Rows"]
 
@@ -209,9 +209,9 @@ class Bench(BoxLayout):
         typing = view.field is not None and not self.pad.only_choices
         beside = self.wide or view.figure is not None
         alone = typing and (not beside or self.pad.is_large)  # many keys need the room
-        letters = alone and view.field is not None and view.field.kind == TEXT  # no label answers, and they need it all
+        looks = view.live and (view.field is None or view.field.kind == TAG)  # other pads need the room
         held = self.pad if view.field else self.card
-        _fill(self.hand, *((self.live, held) if view.live and not letters else (held,)))
+        _fill(self.hand, *((self.live, held) if looks else (held,)))
         halves = [self.hand] if alone else [self.here, self.hand]
         if self.ids.halves.children[::-1] != halves:
             self.ids.halves.clear_widgets()

@@ -139,14 +139,15 @@ class Tray(Screen):
         into = self._target(found)
         listed = sorted(enumerate(found, 1), key=lambda one: bool(one[1].part))  # what stays stands first
         facts = tuple(Fact(str(n), one.says, one.mark) for n, one in listed)
-        stay = len(found) - len(goes) - sum(bool(one.into) for one in found)
+        every = sum(not one.into for one in found)
+        stay = every - len(goes)
         word = f"{stay} {'stays' if stay == 1 else 'stay'} out: the list says why" if stay else ""
         picture = Picture(str(self.state.get("file", "")), spots, "Touch a label to leave it out")
         cleaning = self.state.get("came") == CLEANING
         other = "Into another carrier or place" if into else "Into a carrier or place"
         elsewhere = (Step(other, "choose_place"),) if into or cleaning else ()
         main, quiet = self._steps(goes, into, found)
-        far, head = f"{len(goes)} of {len(found)}", "labels can be taken"
+        far, head = f"{len(goes)} of {every}", "labels can be taken"
         return View(
             f"Tray · {self.desk.job_name}",
             tray=picture,
