@@ -67,6 +67,19 @@ def part_number_of(job: Job, part: str) -> str:
     return position.line.part_number if position else ""
 
 
+def written_on(job: Job, part: str) -> list[str]:
+    """What was noted as written on the part: serial, lot, a maker's code."""
+    said = (job.value(part, facet) for facet in job.facets(part, "written"))
+    return [str(one) for one in said if one]
+
+
+def parts_with(job: Job, text: str) -> list[str]:
+    """Parts on which exactly this is written, as a maker's code read by a scanner."""
+    found = {thing for facet in job.written_facets("written") for thing in job.things(facet)}
+    parts_here = sorted({job.group(thing)[0] for thing in found if is_part(job, thing)})
+    return [part for part in parts_here if text in written_on(job, part)]
+
+
 def origin_of(job: Job, part: str) -> str:
     """As received, new, repaired, exchanged, customer's, borrowed, stock, other job."""
     return str(job.value(part, "origin", AS_RECEIVED) or AS_RECEIVED)

@@ -1,70 +1,22 @@
-"""Opens the touch app: `python -m teardown_app.ui [--home FOLDER] [--demo]`."""
+"""Opens the touch app: `python -m teardown_app.ui [--home FOLDER] [--demo] [--camera PICTURE_OR_FOLDER]`.
+
+The app itself runs as the child of a small guard, which starts it again when a reader's fault ends it.
+"""
 
 from __future__ import annotations
 
-import os
 import sys
-import tempfile
-from argparse import ArgumentParser
-from pathlib import Path
 
-from teardown_app.records.trouble import RecordsError
-from teardown_app.ui.demo_shop import furnish
-from teardown_app.ui.desk import Desk
-from teardown_app.ui.table import FORMS, SCREENS
-from teardown_app.workshop import assets_folder, default_home, open_workshop
+from teardown_app.ui.guard import guarded, is_child, own_command
 
 
 def main() -> int:
-    """Opens the data folder, then the window; gives the exit code."""
-    parser = ArgumentParser(prog="teardown-app-touch", description="The touch app for three benches.")
-    parser.add_argument("--home", type=Path, default=None, metavar="FOLDER", help="the data folder")
-    parser.add_argument("--demo", action="store_true", help="fills an empty data folder with an invented shop")
-    args = parser.parse_args()
-    try:
-        workshop = open_workshop(args.home or default_home(), assets_folder(), writes=True)
-    except RecordsError as fault:
-        print(f"teardown-app: {fault}", file=sys.stderr)
-        before_kivy(Path(tempfile.mkdtemp(prefix="teardown-")))
-        from teardown_app.ui.app import NotOpen
+    """Guards the app, or is the app; gives the exit code."""
+    if not is_child():
+        return guarded(own_command())
+    from teardown_app.ui.start import start
 
-        NotOpen(str(fault)).run()
-        return 2
-    if args.demo:
-        furnish(workshop)
-    window = workshop.home.path / "private" / "window"
-    before_kivy(window)
-    from teardown_app.ui.app import TeardownApp
-    from teardown_app.ui.sounds import Sounds
-
-    desk = Desk(workshop, SCREENS, FORMS)
-    desk.resume()
-    sounds = Sounds(window)
-    desk.feedback.append(sounds.play)
-    TeardownApp(desk).run()
-    sounds.close()
-    return 0
-
-
-def before_kivy(own: Path) -> None:
-    """What Kivy has to know before it is imported: no arguments of ours, a folder for its own files."""
-    os.environ.setdefault("KIVY_NO_ARGS", "1")
-    os.environ.setdefault("KIVY_NO_CONSOLELOG", "1")
-    os.environ.setdefault("KIVY_NO_FILELOG", "1")
-    os.environ.setdefault("KIVY_HOME", str(own))
-    own.mkdir(parents=True, exist_ok=True)
-    from kivy.config import Config
-
-    Config.set("kivy", "exit_on_escape", "0")
-    Config.set("kivy", "log_level", "warning")
-    Config.set("graphics", "multisamples", "0")
-    Config.set("graphics", "width", "1280")
-    Config.set("graphics", "height", "800")
-    Config.set("graphics", "window_state", "maximized")
-    Config.set("input", "mouse", "mouse,disable_multitouch")
-    for name in ("mtdev_%(name)s", "hid_%(name)s"):
-        if Config.has_option("input", name):
-            Config.remove_option("input", name)
+    return start()
 
 
 if __name__ == "__main__":

@@ -72,6 +72,7 @@ class TeardownApp(App):  # type: ignore[misc]
             on_scan_touched=lambda _: desk.touch(Step("Search", "search")),
         )
         desk.listeners.append(self.show)
+        bench.live.frame, bench.live.outlines = desk.watching.frame, desk.watching.outlines
         self.wedge = Wedge(desk.keyed, bench.pad.type, bench.pad.take_off, lambda text: is_scan(desk, text))
         self.show()
         return bench
@@ -88,7 +89,9 @@ class TeardownApp(App):  # type: ignore[misc]
         Clock.schedule_interval(self._tick, TICK_S)
 
     def on_pause(self) -> bool:
-        """Everything is on the disk already."""
+        """Everything is on the disk already; the camera is let go of."""
+        self.desk.watching.off()
+        self.show()
         return True
 
     def on_stop(self) -> None:

@@ -21,7 +21,6 @@ from teardown_app.records.own_notes import OwnNotes
 from teardown_app.records.pins import Pins
 from teardown_app.ui.asking import Asking
 from teardown_app.ui.form import Form, Values
-from teardown_app.ui.frames import FolderFrames, FrameSource, numbers_in
 from teardown_app.ui.kept import keep, resume
 from teardown_app.ui.keyed import keyed
 from teardown_app.ui.known_here import perhaps
@@ -37,6 +36,7 @@ from teardown_app.ui.settings import BENCHES, Choice, Settings
 from teardown_app.ui.slow import Slow
 from teardown_app.ui.tree import Tally
 from teardown_app.ui.view import REJECT, UNSURE, Scan, Step, View
+from teardown_app.ui.watching import Watching
 from teardown_app.workflows.act import Act, Drafts, ShopAct, refuse
 from teardown_app.workshop import OpenJob, Workshop
 
@@ -67,7 +67,7 @@ class Desk:
         self.asking, self.recording = Asking(self, forms), Recording(self)
         self.news, self.labels = News(self.private), LabelQueue(workshop, self.private)
         self.slow, self.listing = Slow(), Listing(workshop.lists)
-        self.frames: FrameSource = FolderFrames(home.path / "scans")
+        self.watching = Watching(self, home.path)
         self.listeners: list[Callable[[], None]] = []
         self.feedback: list[Callable[[str], None]] = []
         self.glass_dots_per_inch = 160.0
@@ -148,6 +148,7 @@ class Desk:
     def go(self, name: str, *, back: bool = False, job: str = "", **state: Any) -> None:
         """Opens a screen; with `back` it offers the way to the one before."""
         before = (self.job_number, self.screen.name, self.screen.state)
+        self.watching.forget_questions()
         self.job_number = job or self.job_number
         self._points = None
         if self.screens[name].of_job and not self.job_number:
@@ -159,7 +160,10 @@ class Desk:
 
     def go_back(self) -> None:
         """Opens the screen from which this one was opened."""
-        job, name, state = self._back.pop() if self._back else (self.job_number, HOME, {})
+        self.watching.forget_questions()
+        here = self.screen.state
+        before = (self.job_number, str(here.get("came", HOME)), here.get("before", {}))
+        job, name, state = self._back.pop() if self._back else before
         self.asking.close()
         self.job_number = job
         self.screen = self.screens[name](self, state)
@@ -167,38 +171,39 @@ class Desk:
     # what a person does
 
     def touch(self, step: Step) -> None:
-        """A step was touched; its act is a method of the screen, else of the desk."""
+        """A step was touched; its act is a method of the screen, of what watches the camera, else of the desk."""
         if not step.ready:
-            self._did(lambda: self.say(step.why_not, REJECT))
+            self.did(lambda: self.say(step.why_not, REJECT))
             return
         if step.act == "go":
             self._scan = Scan(count=self._scan.count)  # what was said belongs to the screen before
-        owner = self.screen if hasattr(type(self.screen), step.act) else self
-        self._did(lambda: getattr(owner, step.act)(*step.args))
+            self.watching.off()
+        owner = next((one for one in (self.screen, self.watching) if hasattr(type(one), step.act)), self)
+        self.did(lambda: getattr(owner, step.act)(*step.args))
 
     def row(self, act: str, key: str) -> None:
         """A row was touched."""
-        self._did(lambda: getattr(self.screen, act)(key))
+        self.did(lambda: getattr(self.screen, act)(key))
 
     def flag(self, key: str) -> None:
         """A flag on the drawing was touched."""
-        self._did(lambda: self.screen.flag(key))
+        self.did(lambda: self.screen.flag(key))
 
     def band(self, number: int) -> None:
         """A band of the picture beside a question was touched."""
-        self._did(lambda: self.asking.ask_again(number))
+        self.did(lambda: self.asking.ask_again(number))
 
     def mark_photo(self, x: float, y: float, from_x: float, from_y: float) -> None:
         """A ring or an arrow was set on the photograph."""
-        self._did(lambda: self.screen.ring(x, y, from_x, from_y))
+        self.did(lambda: self.screen.ring(x, y, from_x, from_y))
 
     def entered(self, name: str, text: str) -> None:
         """A field was entered."""
-        self._did(lambda: self.asking.entered(name, text))
+        self.did(lambda: self.asking.entered(name, text))
 
     def scan(self, text: str) -> None:
         """A code was read, or a number typed: ours are shown with their next step, others said to be foreign."""
-        self._did(lambda: meaning(self, text))
+        self.did(lambda: self.watching.read(text))
 
     def keyed(self, text: str) -> None:
         """A scanner typed: as a scan, and through the keyboard that it is set to."""
@@ -213,7 +218,8 @@ class Desk:
             if tells:
                 self._tell()
 
-    def _did(self, doing: Callable[[], object]) -> None:
+    def did(self, doing: Callable[[], object]) -> None:
+        """Does what a person asked for, and shows what came of it."""
         self.session.touched()
         self.asking.attempt(doing)
         self._changed()
@@ -345,6 +351,8 @@ class Desk:
             scan=evolve(self._scan, who=self.session.current or "nobody", invites=INVITES),
             red=red_list(self.job) if self.job_number else "",
             busy=self.slow.says or self.listing.says,
+            live=self.watching.live(),
+            camera=self.watching.plate(),
         )
         if asked is not None:
             title = " · ".join(said for said in (view.title, self.asking.says) if said)
@@ -355,7 +363,7 @@ class Desk:
             return evolve(view, field=asked, figure=picture, main=None, quiet=quiet, title=title, tabs=(), strip=strip)
         if self.slow.says:
             return evolve(view, main=Step("Stop", "stop_slow"), quiet=())
-        back = (Step("Back", "go_back"),) if self._back else ()
+        back = (Step("Back", "go_back"),) if self._back or "came" in self.screen.state else ()
         return evolve(view, quiet=(*back, *view.quiet)[:2])
 
     def _tabs(self) -> tuple[Step, ...]:
@@ -379,7 +387,9 @@ class Desk:
     # what goes on by itself
 
     def tick(self) -> None:
-        """Called now and then: looks for pictures, lists jobs, takes what came of slow work."""
+        """Called now and then: looks for pictures, lists jobs, takes what came of slow work and of the camera."""
+        if self.watching.tick():
+            self._tell()
         done = self.slow.take()
         if done is not None:
             self.asking.attempt(done)
@@ -387,19 +397,7 @@ class Desk:
         elif self.slow.says or self.listing.go_on():
             self._tell()
         else:
-            self._look_for_frames()
-
-    def _look_for_frames(self) -> None:
-        """A picture from a camera or a scanner is read off the screen's thread; every number of ours is a scan."""
-        path = self.frames.newest()
-        if path is not None:
-            self.slow.start("Reading the picture:", lambda report: numbers_in(path, report), self._read_frame)
-
-    def _read_frame(self, numbers: Sequence[str]) -> None:
-        if not numbers:
-            refuse("No number of ours is in the picture.", "Hold the camera closer, or type the number.")
-        for number in numbers:
-            self.asking.attempt(lambda number=number: meaning(self, number))  # type: ignore[misc]
+            self.watching.look_for_pictures()
 
     # what comes back after a restart
 
@@ -410,6 +408,7 @@ class Desk:
     def close(self) -> None:
         """Keeps what is half-entered and lets the next program write."""
         self._keep()
+        self.watching.close()
         self.slow.close()
         self.workshop.close()
 

@@ -1,7 +1,7 @@
-"""Frames to read labels in: a source gives the newest picture, whatever it comes from.
+"""Pictures of labels that somebody puts into a folder: a source gives the newest one, each once.
 
-A camera, a fixed scanner or a person puts pictures into the folder `scans`; each is read once. The source
-is asked now and then and never waits.
+A fixed scanner, a camera of its own or a person puts pictures into the folder `scans`. The source is asked now and
+then and never waits. The tablet's own camera is in `camera.py`.
 """
 
 from __future__ import annotations
@@ -11,6 +11,7 @@ from pathlib import Path
 from time import monotonic
 from typing import Protocol
 
+from teardown_app.ui.label_reader import LabelReader, Seen
 from teardown_app.ui.pictures import pictures_in
 from teardown_app.workflows.act import refuse
 
@@ -19,7 +20,7 @@ EVERY_S = 0.5
 
 
 class FrameSource(Protocol):
-    """Where frames come from."""
+    """Where pictures come from."""
 
     def newest(self) -> Path | None:
         """The newest picture that was not given before; older ones are passed over."""
@@ -52,13 +53,12 @@ class FolderFrames:
         return Path(fresh[0][0]) if fresh else None
 
 
-def numbers_in(path: Path, report: Callable[[str], None]) -> list[str]:
-    """Our numbers in a picture, each once, in reading order."""
+def labels_in(path: Path, reader: LabelReader, report: Callable[[str], None]) -> Seen:
+    """The codes in a picture, each once, in reading order."""
     from teardown_app.intake.pictures import PictureFault
-    from teardown_app.intake.read_codes import read_picture  # brings the readers with it
 
     report(path.name)
     try:
-        return list(dict.fromkeys(code.text for code in read_picture(path) if code.ours))
+        return reader.in_file(path)
     except PictureFault as fault:
         refuse(f"{path.name} cannot be read: {fault}", "Take the picture again, or type the number.")

@@ -43,5 +43,12 @@ class Screen:
     def came_off(self, part: str) -> None:
         """A part came off on this screen."""
 
+    def take_tray(self, parts: list[str]) -> None:
+        """Parts were taken from one picture that was shown on this screen."""
+
+    def in_hand(self) -> str:
+        """The part that is in hand on this screen, empty where there is none: a maker's code is noted on it."""
+        return ""
+
     def ring(self, x: float, y: float, from_x: float, from_y: float) -> None:
         """A ring or an arrow was set on the photograph; screens without one have nothing to do."""

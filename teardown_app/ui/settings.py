@@ -74,3 +74,13 @@ class Settings:
         """Keeps the true dots per inch."""
         self._note["dots_per_inch"] = round(dots_per_inch, 1)
         self._keep(self._note)
+
+    @property
+    def camera_side(self) -> str:
+        """Which camera was used last: `back`, or `front`, whose picture is mirrored."""
+        return "front" if self._note.get("camera") == "front" else "back"
+
+    def use_camera(self, side: str) -> None:
+        """Keeps the side for the next time."""
+        self._note["camera"] = side
+        self._keep(self._note)

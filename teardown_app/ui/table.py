@@ -15,11 +15,12 @@ from teardown_app.ui.screens.photograph import Photograph
 from teardown_app.ui.screens.points import Points
 from teardown_app.ui.screens.sign_on import SignOn
 from teardown_app.ui.screens.teardown import Teardown
+from teardown_app.ui.screens.tray import Tray
 from teardown_app.ui.screens.trend import Trend
 
 SCREENS: dict[str, type[Screen]] = {
     one.name: one
-    for one in (SignOn, Jobs, Teardown, Cleaning, Assembly, Part, Points, Office, Found, Photograph, Trend)
+    for one in (SignOn, Jobs, Teardown, Cleaning, Assembly, Part, Points, Office, Found, Photograph, Tray, Trend)
 }
 FORMS: dict[str, Form] = {
     form.name: form

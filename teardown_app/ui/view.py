@@ -112,6 +112,40 @@ class Photo:
 
 
 @frozen
+class Spot:
+    """A label on a picture: its corners as fractions from the top left, its number in the list, what it is."""
+
+    key: str
+    corners: tuple[tuple[float, float], ...]
+    number: str
+    mark: str
+    word: str = ""
+    out: bool = False
+    """Left out: it stays outlined with a broken line."""
+
+
+@frozen
+class Tray:
+    """A picture with several labels on it; touching one leaves it out or takes it in again."""
+
+    file: str
+    spots: tuple[Spot, ...] = ()
+    says: str = ""
+
+
+@frozen
+class Live:
+    """The camera's pane: how the camera stands, a question, what can be touched. The picture itself is no value."""
+
+    says: str
+    pictured: bool = False
+    """True while pictures come."""
+    mirrored: bool = False
+    mark: str = ""
+    steps: tuple[Step, ...] = ()
+
+
+@frozen
 class Field:
     """Something to enter: `draft` is what was entered so far, `choices` are offered above the keys."""
 
@@ -170,6 +204,10 @@ class View:
     empty: str = ""
     drawing: Drawing | None = None
     photo: Photo | None = None
+    tray: Tray | None = None
+    live: Live | None = None
+    camera: Step | None = None
+    """The plate beside the scan line that switches the camera on and off."""
     figure: Figure | None = None
     """A plot, in the place of the list."""
     card: Card = Card()

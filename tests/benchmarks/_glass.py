@@ -326,7 +326,60 @@ def _say_fault(kind: type[BaseException], fault: BaseException, trace: Any) -> N
     traceback.print_exception(kind, fault, trace, file=sys.__stderr__)
 
 
-CHILDREN = {"bare": bare, "jobs": jobs, "rows": rows, "scans": scans}
+def camera(_folder: str = "") -> dict[str, Any]:
+    """Seconds that the screen's thread gives to each new picture of a camera, and to one it has shown already;
+    meanwhile the other two threads take pictures and read labels as they do."""
+    get_ready()
+    import tempfile
+
+    from kivy.app import App
+
+    from teardown_app.ui.black_box import BlackBox
+    from teardown_app.ui.camera import Camera
+    from teardown_app.ui.captures import PictureCapture
+    from teardown_app.ui.label_reader import LabelReader
+    from teardown_app.ui.looking import Looking
+    from teardown_app.ui.parts.live import LivePane
+    from teardown_app.ui.view import Live
+    from tests.ui.bench_pictures import put_picture
+
+    folder = Path(tempfile.mkdtemp(prefix="teardown-bench-"))
+    path = put_picture(folder, "bench", [f"MAKER {n}" for n in range(8)])
+
+    class Quick(PictureCapture):
+        pause_s = 1 / 30
+
+    eye = Camera(lambda _side: Quick(path))
+    looking = Looking(eye, LabelReader(BlackBox(folder)), folder / "trays")
+
+    class Eyed(App):  # type: ignore[misc]
+        def build(self) -> LivePane:
+            self.pane = LivePane()
+            return self.pane
+
+    app = Eyed()
+    put_up(app)
+    app.pane.show(Live("", pictured=True))
+    eye.start("back")
+    looking.start()
+    fresh, again, shown, read = [], [], 0, set()
+    until = perf_counter() + 60
+    while len(fresh) < 200 and perf_counter() < until:
+        frame, seen = eye.newest(), looking.newest
+        start = perf_counter()
+        app.pane.ids.eye.show(frame, seen)
+        took = perf_counter() - start
+        if frame is not None:
+            (fresh if frame.number != shown else again).append(took)
+            shown = frame.number
+            read.add(seen.number if seen else 0)
+        frames()
+    size = eye.newest().size
+    eye.stop(), looking.stop()
+    return {"fresh": fresh, "again": again, "size": size, "read": len(read), "labels": len(seen.labels)}
+
+
+CHILDREN = {"camera": camera, "bare": bare, "jobs": jobs, "rows": rows, "scans": scans}
 
 if __name__ == "__main__":
     sys.excepthook = _say_fault

@@ -34,6 +34,8 @@ KEPT_TO = {
     "qrcode": ("labels", "report"),
     "pyzbar": ("intake",),
     "zxingcpp": ("intake",),
+    "cv2": ("intake", "ui"),
+    "jnius": ("ui",),
 }
 """Outside libraries that only some rooms may know, so that they can be exchanged in one place."""
 

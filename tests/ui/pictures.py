@@ -78,6 +78,7 @@ def take_all(folder: Path) -> list[Path]:
         hand.touch("Open points")
         picture("points")
         _readings(desk, stage, hand, picture)
+        _camera(desk, stage, hand, picture)
         hand.touch("Office")
         picture("office")
         hand.touch("People")
@@ -131,6 +132,32 @@ def _readings(desk: Any, stage: Any, hand: Any, picture: Callable[[str], None]) 
     hand.scan(number_of(desk.job, bowl))
     hand.touch("Trend")
     picture("trend")
+
+
+def _camera(desk: Any, stage: Any, hand: Any, picture: Callable[[str], None]) -> None:
+    """The camera's pane over a label, and a tray; labels drawn on a bench in the camera's place."""
+    from teardown_app.domain.parts import number_of
+    from teardown_app.ui.captures import opening_of
+    from tests.ui.bench_pictures import put_picture
+    from tests.ui.hands import taken_off
+
+    folder = Path(tempfile.mkdtemp())
+    desk.watching.camera.opening = opening_of(folder)
+    chosen = [taken_off(desk, key) for key in ("10.20", "20.10", "20.22", "30.40", "40.10", "70.30")]
+    numbers = [number_of(desk.job, part) for part in chosen]
+    put_picture(folder, "one", numbers[:1])
+    hand.touch("Teardown")
+    hand.touch("Camera")
+    stage.until(lambda: desk.screen.name == "part")
+    stage.wait(0.5)
+    picture("camera")
+    hand.touch("Cleaning")
+    put_picture(folder, "tray", [*numbers, "MAKER 55-A", desk.roll[70]], 3)
+    hand.touch("Camera")
+    stage.until(lambda: desk.screen.name == "tray")
+    stage.wait(0.5)
+    picture("tray")
+    hand.touch("Back")
 
 
 def main() -> None:

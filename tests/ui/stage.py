@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from time import perf_counter
 from typing import Any
@@ -69,6 +69,14 @@ class Stage:
         until = perf_counter() + seconds
         while perf_counter() < until:
             EventLoop.idle()
+
+    def until(self, so: Callable[[], object], seconds: float = 10.0) -> None:
+        """Lets frames pass until something is so."""
+        end = perf_counter() + seconds
+        while not so():
+            assert perf_counter() < end, f"it never came: {self.desk.view().scan.says}"
+            EventLoop.idle()
+        self.frames()
 
     def down(self, x: float, y: float) -> Finger:
         """A finger comes down."""

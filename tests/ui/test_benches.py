@@ -230,8 +230,8 @@ def test_a_picture_of_labels_that_cannot_be_read_is_said(hand: Hand, data: bytes
     scans.mkdir()
     (scans / "a.png").write_bytes(data)
     now = [9.0]
-    hand.desk.frames._clock = lambda: now[0]  # type: ignore[attr-defined]
-    hand.desk.frames._looked = 0.0  # type: ignore[attr-defined]
+    hand.desk.watching.frames._clock = lambda: now[0]  # type: ignore[attr-defined]
+    hand.desk.watching.frames._looked = 0.0  # type: ignore[attr-defined]
     hand.desk.tick()
     hand.desk.slow._under_way[0].exception(30)  # type: ignore[index]
     hand.desk.tick()

@@ -19,12 +19,14 @@ from teardown_app.ui.look.theme import theme
 from teardown_app.ui.parts.card import CardPane, keep_as_many
 from teardown_app.ui.parts.drawing import DrawingPane
 from teardown_app.ui.parts.figure import FigurePane
+from teardown_app.ui.parts.live import LivePane
 from teardown_app.ui.parts.looks import load_looks
 from teardown_app.ui.parts.pad import Pad
 from teardown_app.ui.parts.photo import PhotoPane
 from teardown_app.ui.parts.plate import Plate
 from teardown_app.ui.parts.rows import Rows
-from teardown_app.ui.view import ACCEPT, REJECT, UNSURE, Scan, Step, Strip, View
+from teardown_app.ui.parts.tray import TrayPane
+from teardown_app.ui.view import ACCEPT, REJECT, TAG, UNSURE, Scan, Step, Strip, View
 
 __all__ = ["Bench", "CardPane", "DrawingPane", "Pad", "PhotoPane", "Plate", "Rows"]
 
@@ -134,7 +136,7 @@ class Bench(BoxLayout):
     def on_kv_post(self, _base: Any) -> None:
         """Binds once the looks are there."""
         self.card, self.pad, self.drawing, self.photo = CardPane(), Pad(), DrawingPane(), PhotoPane()
-        self.figure = FigurePane()
+        self.figure, self.tray, self.live = FigurePane(), TrayPane(), LivePane()
         self.here, self.hand = self.ids.here.__self__, self.ids.hand.__self__
         self.list = ListPane()
         self.rows = self.list.ids.rows
@@ -148,6 +150,9 @@ class Bench(BoxLayout):
         self.pad.bind(on_draft=lambda _, name, text: self.dispatch("on_draft", name, text))
         self.photo.bind(on_ring=lambda _, *mark: self.dispatch("on_ring", *mark))
         self.ids.who.bind(on_step=self._stepped)
+        self.ids.camera.bind(on_step=self._stepped)
+        self.live.bind(on_step=self._stepped)
+        self.tray.bind(on_flag=lambda _, key: self.dispatch("on_flag", key))
         self.ids.red.bind(on_release=lambda _: self.dispatch("on_step", Step("In for a time", "see_red")))
         self.pad.bind(only_choices=lambda *_: self._share(self._view) if self._view else None)
         self.ids.scan_touch.bind(on_release=lambda _: self.dispatch("on_scan_touched"))
@@ -156,6 +161,7 @@ class Bench(BoxLayout):
         """Turns the halves with the glass."""
         self.wide = self.width > self.height
         if self.ids:
+            self.live.tall = self.wide
             self._size_tabs()
         if self._view is not None:
             self._share(self._view)
@@ -163,6 +169,7 @@ class Bench(BoxLayout):
     def forget(self) -> None:
         """Leaves nothing scheduled."""
         self.ids.scan.forget()
+        self.live.forget()
 
     def show(self, view: View) -> None:
         """Shows a view; what did not change is left as it is."""
@@ -177,6 +184,9 @@ class Bench(BoxLayout):
         self.drawing.show(view.drawing)
         self.photo.show(view.photo)
         self.figure.show(view.figure)
+        self.tray.show(view.tray)
+        self.live.show(view.live)
+        self.ids.camera.show(view.camera)
         self.ids.scan.show(view.scan)
         self.ids.who.show(Step(view.scan.who, "who"))
         self.card.show(view.card)
@@ -189,18 +199,25 @@ class Bench(BoxLayout):
 
     def _share(self, view: View) -> None:
         """Puts into the halves what there is to show, and nothing else."""
-        pictures = ((self.figure, view.figure), (self.photo, view.photo), (self.drawing, view.drawing))
+        pictures = (
+            (self.figure, view.figure),
+            (self.tray, view.tray),
+            (self.photo, view.photo),
+            (self.drawing, view.drawing),
+        )
         _fill(self.here, next((pane for pane, there in pictures if there), self.list))
-        _fill(self.hand, self.pad if view.field else self.card)
         typing = view.field is not None and not self.pad.only_choices
         beside = self.wide or view.figure is not None
         alone = typing and (not beside or self.pad.is_large)  # many keys need the room
+        looks = view.live and (view.field is None or view.field.kind == TAG)  # other pads need the room
+        held = self.pad if view.field else self.card
+        _fill(self.hand, *((self.live, held) if looks else (held,)))
         halves = [self.hand] if alone else [self.here, self.hand]
         if self.ids.halves.children[::-1] != halves:
             self.ids.halves.clear_widgets()
             for half in halves:
                 self.ids.halves.add_widget(half)
-        pictured = view.photo is not None or view.drawing is not None
+        pictured = any((view.photo, view.drawing, view.tray))
         tall = 1.0 if view.figure and not view.field else 1.8 if view.figure is None else 2.2
         self.hand.size_hint = (1, 1) if self.wide or pictured else (1, tall)
 
@@ -252,11 +269,12 @@ class Bench(BoxLayout):
         """The scan line was touched."""
 
 
-def _fill(box: BoxLayout, shown: Widget) -> None:
-    """Puts a widget into a box, in place of what is there."""
-    if box.children != [shown]:
+def _fill(box: BoxLayout, *shown: Widget) -> None:
+    """Puts widgets into a box, one under the other, in place of what is there."""
+    if box.children[::-1] != list(shown):
         box.clear_widgets()
-        box.add_widget(shown)
+        for widget in shown:
+            box.add_widget(widget)
 
 
 load_looks(__file__)

@@ -139,6 +139,12 @@ class Cleaning(Screen):
         """Begins, ends, stops or skips the operation on all in the basket."""
         self.desk.open(form, parts=self._basket())
 
+    def take_tray(self, parts: list[str]) -> None:
+        one = self._next(parts[0]) if parts else None
+        if one is not None:
+            self.state["at"] = _said(one)
+            self.state["basket"] = list(dict.fromkeys([*self._basket(), *parts]))
+
     def scanned(self, tag: Tag) -> bool:
         """A scanned part goes into the basket; one that stands at another operation is refused."""
         found = parts_of_number(self.desk.job, tag.number)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from teardown_app.domain.life import all_parts
-from teardown_app.domain.parts import own_place
+from teardown_app.domain.parts import own_place, written_on
 from teardown_app.ui.screen import Screen
 from teardown_app.ui.view import Card, Row, Step, View
 
@@ -34,7 +34,8 @@ class Found(Screen):
         for part in all_parts(job):
             name, place = self.desk.look.name(part), str(job.value(part, "place", "") or "")
             with_part.add(own_place(job, part))
-            if all(word in f"{name} {place}".casefold() for word in wanted):
+            said = " ".join([name, place, *written_on(job, part)]).casefold()
+            if all(word in said for word in wanted):
                 rows.append(Row(part, name, place, act="part"))
         for key, position in job.positions.items():
             line = position.line

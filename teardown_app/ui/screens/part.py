@@ -44,6 +44,9 @@ class Part(Screen):
             return ""
         return self.desk.job.group(part)[0]
 
+    def in_hand(self) -> str:
+        return self.part
+
     def view(self) -> View:
         part = self.part
         if not part:

@@ -179,6 +179,11 @@ class Teardown(Screen):
             "photograph", things=there or [f"@{key}"], when="as found", file=fresh_picture(self.desk), back=True
         )
 
+    def in_hand(self) -> str:
+        position = self._position()
+        there = came_from(self.desk.job, position.key) if position else []
+        return there[0] if there else ""
+
     def scanned(self, tag: Tag) -> bool:
         """A free label goes on the part in hand; a bag's label is where the screws in hand are counted into."""
         position = self._position()

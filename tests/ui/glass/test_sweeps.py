@@ -4,6 +4,7 @@ contrast, nothing left behind."""
 from __future__ import annotations
 
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 from fontTools.ttLib import TTFont
@@ -12,7 +13,12 @@ from kivy.core.window import Window
 from kivy.uix.label import Label
 from kivy.uix.scrollview import ScrollView
 
+from teardown_app.domain.parts import number_of
 from teardown_app.labels.supplies import supply
+from teardown_app.ui.camera import NONE
+from teardown_app.ui.captures import opening_of
+from teardown_app.ui.label_reader import Label as Read
+from teardown_app.ui.label_reader import Seen
 from teardown_app.ui.look.lettering import lines_of
 from teardown_app.ui.look.palette import PALETTES, contrast
 from teardown_app.ui.look.theme import theme
@@ -76,6 +82,7 @@ def screens(hand: GlassHand) -> Iterator[str]:
     desk._changed()
     hand.touch("Trend")
     yield "trend"
+    yield from with_the_camera(hand, bowl)
     for name in ("Cleaning", "Assembly", "Open points", "Office"):
         hand.touch(name)
         yield name
@@ -85,6 +92,33 @@ def screens(hand: GlassHand) -> Iterator[str]:
     stage.touch(stage.app.bench.ids.scan_touch)
     yield "search"
     hand.touch("Cancel")
+
+
+def with_the_camera(hand: GlassHand, part: str) -> Iterator[str]:
+    """The camera's pane above card and pads, its questions, and a tray."""
+    stage, desk = hand.stage, hand.desk
+    desk.watching.camera.opening = opening_of(Path("no such folder"))
+    desk.go("part", part=part)
+    desk._changed()
+    hand.touch("Camera")
+    stage.until(lambda: desk.watching.camera.state == NONE)
+    yield "camera, none"
+    for form, what in (("label", "tag pad"), ("extra part", "letter pad"), ("count", "number pad")):
+        desk.open(form, part=part, key="10.90", how="extra")
+        desk._changed()
+        stage.frames(2)
+        yield f"camera, {what}"
+        desk.leave_form()
+    desk.scan("HTTPS://EXAMPLE.COM/A-CODE-OF-ITS-MAKER")
+    stage.frames(2)
+    yield "camera, foreign"
+    hand.touch("Camera")
+    number = number_of(desk.job, part)
+    square = ((0.1, 0.1), (0.4, 0.1), (0.4, 0.4), (0.1, 0.4))
+    labels = (Read(number, True, False, square), Read(desk.roll[50], True, False, square))
+    desk.did(lambda: desk.watching.read_picture(Seen(labels)))
+    stage.frames(2)
+    yield "tray"
 
 
 def is_in_sight(widget: Plate) -> bool:

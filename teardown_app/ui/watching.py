@@ -1,0 +1,277 @@
+"""What the camera sees, at the desk: on and off, which camera, and what becomes of the labels that were read.
+
+One label of ours is a scan. Several are a tray. A code that is not ours is said to be foreign and can be noted on
+the part in hand. A number that was only found likely is asked about. Nothing is read while a question is open that
+a label does not answer, so that a tag on the table throws no entry away. No Kivy here.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from teardown_app.ui import foreign
+from teardown_app.ui.asking import WHO
+from teardown_app.ui.black_box import BlackBox
+from teardown_app.ui.camera import BACK, FAILED, FRONT, KEPT_OFF, ON, OPENING, SAYS, Camera, Frame
+from teardown_app.ui.captures import opening_of
+from teardown_app.ui.frames import FolderFrames, FrameSource, labels_in
+from teardown_app.ui.label_reader import Label, LabelReader, Seen
+from teardown_app.ui.looking import InView, Looking
+from teardown_app.ui.scanning import is_tag, meaning
+from teardown_app.ui.view import REJECT, TAG, UNSURE, Live, Step
+from teardown_app.workflows.act import refuse
+
+if TYPE_CHECKING:
+    from teardown_app.ui.desk import Desk
+
+TRAY = "tray"
+END_S = 1.5
+CLOSER = "Hold the camera closer, or type the number."
+
+
+class Watching:
+    """The camera and the label readers of one desk."""
+
+    def __init__(self, desk: Desk, home: Path) -> None:
+        self._desk, folder = desk, home / "private"
+        self.frames: FrameSource = FolderFrames(home / "scans")
+        self.reader = LabelReader(BlackBox(folder))
+        self.camera = Camera(opening_of(None))
+        self.looking = Looking(self.camera, self.reader, folder / "trays")
+        self.in_view = InView()
+        self.kept_off = False
+        """True after reading pictures stopped the app several times."""
+        self._light = False
+        self._shown = ""
+        self._likely = ""
+        self._refused: set[str] = set()
+        self._of_tray: frozenset[str] = frozenset()
+        self._foreign = ("", "")
+
+    # what is touched
+
+    def switch_camera(self) -> None:
+        """On, or off."""
+        if self.kept_off:
+            refuse(SAYS[KEPT_OFF], "Scan with a scanner, or type the number.")
+        if self.camera.is_on:
+            self.off()
+        else:
+            self._on(self._desk.settings.camera_side)
+
+    def _on(self, side: str) -> None:
+        self._light = False
+        self.in_view.forget()
+        self.camera.start(side)
+        self.looking.start()
+
+    def off(self) -> None:
+        """Lets go of the camera, and forgets what was asked about its pictures."""
+        self.looking.stop()
+        self.camera.stop()
+        self.forget_questions()
+        self._refused.clear()
+
+    def close(self) -> None:
+        """Leaves no camera and no thread behind; one that hangs in the camera's driver is not waited for."""
+        self.off()
+        for thread in (self.camera.thread, self.looking.thread):
+            if thread is not None:
+                thread.join(END_S)
+        self.reader.box.close()
+
+    def other_camera(self) -> None:
+        """The camera of the other side."""
+        side = FRONT if self.camera.side == BACK else BACK
+        self._desk.settings.use_camera(side)
+        self._on(side)
+
+    def switch_light(self) -> None:
+        """The camera's light on or off."""
+        if not self.camera.torch(not self._light):
+            refuse("This camera has no light.", "Hold a lamp beside the label.")
+        self._light = not self._light
+
+    def it_says_so(self) -> None:
+        """The printed number was compared and is the one that was found likely."""
+        text, self._likely = self._likely, ""
+        meaning(self._desk, text)
+
+    def it_says_something_else(self) -> None:
+        """It is not; it is not asked again while the camera is on."""
+        self._refused.add(self._likely)
+        self._likely = ""
+        self._desk.say("Not taken. Type the number as it is printed.", UNSURE)
+
+    def link(self, text: str, part: str) -> None:
+        """The foreign code is noted on the part that was in hand."""
+        foreign.link(self._desk, part, text)
+        self.forget_questions()
+
+    def do_not_link(self) -> None:
+        """It stays foreign."""
+        self.forget_questions()
+
+    def forget_questions(self) -> None:
+        """What was asked about a label is asked no more."""
+        self._likely, self._foreign = "", ("", "")
+
+    # what was read
+
+    def read(self, text: str) -> None:
+        """A text from a scanner, the camera or the keyboard: what it means here; a foreign one is looked up."""
+        self.forget_questions()
+        desk = self._desk
+        if not is_tag(text):
+            if foreign.stands_for(desk, text):
+                return
+            part = desk.screen.in_hand() if desk.job_number and desk.asking.entry is None else ""
+            if part and foreign.clean(text) and not foreign.is_slip(text):
+                self._foreign = (text, part)
+        meaning(desk, text)
+
+    def read_picture(self, seen: Seen) -> None:
+        """A picture that somebody put there: what stands in it."""
+        likely = [one.text for one in seen.labels if one.ours and one.offered]
+        others = [one.text for one in seen.labels if not one.ours]
+        if len(seen.ours) > 1:
+            self._tray(seen)
+        elif seen.ours:
+            self.read(seen.ours[0].text)
+        elif likely:
+            self._ask(likely[0])
+        elif others:
+            self.read(others[0])
+        else:
+            refuse("No number of ours is in the picture.", CLOSER)
+
+    def look_for_pictures(self) -> None:
+        """A picture that somebody put into the folder is read off the screen's thread."""
+        path = self.frames.newest()
+        if path is not None:
+            slow = self._desk.slow
+            slow.start("Reading the picture:", lambda report: labels_in(path, self.reader, report), self.read_picture)
+
+    def tick(self) -> bool:
+        """Takes what was read since; true when something is to be shown anew. After ten untouched minutes it is off."""
+        if self.camera.is_on and self._desk.session.idle:
+            self.off()
+        for seen in self.looking.take():
+            self._take(seen)
+        shown = f"{self.state} {self.camera.has_torch}"
+        changed, self._shown = shown != self._shown, shown
+        return changed
+
+    def _take(self, seen: Seen) -> None:
+        """One that is new in the picture is a scan, several are a tray; those of a tray that lies there are not new."""
+        if not self.in_view.has(self._of_tray):
+            self._of_tray = frozenset()
+        fresh = set(self.in_view.fresh([one.text for one in seen.labels]))
+        ours, desk = seen.ours, self._desk
+        new = [one.text for one in ours if one.text in fresh and (len(ours) == 1 or one.text not in self._of_tray)]
+        if not self._is_listened_to(ours):
+            return
+        if len(new) > 1 or self._is_better(seen):
+            desk.did(lambda: self._tray(seen))
+        elif new:
+            desk.did(lambda: self.read(new[0]))
+        elif not ours:
+            self._take_others(seen.labels, fresh)
+
+    def _is_better(self, seen: Seen) -> bool:
+        """True for a picture of the open tray with more on it."""
+        desk = self._desk
+        is_open = desk.screen.name == TRAY and desk.asking.entry is None
+        return is_open and len(seen.ours) > 1 and len(seen.labels) > len(desk.screen.state.get("labels", []))
+
+    def _take_others(self, labels: tuple[Label, ...], fresh: set[str]) -> None:
+        """Likely and foreign ones count where nothing of ours is in the picture."""
+        likely = [one.text for one in labels if one.ours and one.text not in self._refused]
+        others = [one.text for one in labels if not one.ours and one.text in fresh]
+        if likely and likely[0] != self._likely:
+            self._desk.did(lambda: self._ask(likely[0]))
+        elif others and not likely:
+            self._desk.did(lambda: self.read(others[0]))
+
+    def _is_listened_to(self, ours: tuple[Label, ...]) -> bool:
+        """False while something is asked that a label does not answer; a badge answers who it is."""
+        asked = self._desk.asking.field()
+        if asked is None or asked.kind == TAG:
+            return True
+        entry = self._desk.asking.entry
+        return entry is not None and entry.form == WHO and any(one.text.startswith("W") for one in ours)
+
+    def _ask(self, text: str) -> None:
+        self._likely = text
+        self._desk.say("The label is hard to read. Compare the printed number.", UNSURE)
+
+    def _tray(self, seen: Seen) -> None:
+        """Several labels in one picture."""
+        desk = self._desk
+        if desk.asking.entry is not None:
+            refuse(f"{len(seen.ours)} labels are in the picture, one is asked for.", "Show that one alone.")
+        if not desk.job_number:
+            refuse("Choose a job first.", "Then show the labels again.")
+        self._of_tray |= {one.text for one in seen.labels}
+        note = [one.as_note() for one in seen.labels]
+        if desk.screen.name == TRAY:
+            desk.screen.state.update(labels=note, file=seen.file)
+            desk.say(f"{len(note)} labels in the picture.")
+        else:
+            at = desk.screen
+            desk.go(TRAY, back=True, labels=note, file=seen.file, came=at.name, before=dict(at.state))
+            desk.say(f"{len(seen.ours)} labels of ours in the picture.")
+
+    # what is shown
+
+    def frame(self) -> Frame | None:
+        """The newest picture of the camera."""
+        return self.camera.newest()
+
+    def outlines(self) -> Seen | None:
+        """What was read last."""
+        return self.looking.newest
+
+    def plate(self) -> Step:
+        """The plate beside the scan line."""
+        return Step("Camera", "switch_camera", chosen=self.camera.is_on)
+
+    @property
+    def state(self) -> str:
+        """How the camera stands; it has failed too when nothing reads its pictures any more."""
+        reading = self.looking.thread
+        dead = self.camera.is_on and reading is not None and not reading.is_alive()
+        return FAILED if dead else self.camera.state
+
+    def live(self) -> Live | None:
+        """The camera's pane; none while the camera is off and nothing is asked."""
+        camera, state = self.camera, self.state
+        pictured = camera.is_on and state == ON
+        side = (Step("Other camera", "other_camera"),) if camera.is_on else ()
+        if camera.is_on and camera.has_torch:
+            side = (*side, Step("Light", "switch_light", chosen=self._light))
+        mirrored = camera.side == FRONT
+        question = self._question()
+        if question is not None:
+            says, steps = question
+            return Live(says, pictured, mirrored, UNSURE, steps)
+        if not camera.is_on or self._desk.screen.name == TRAY:
+            return None
+        if pictured:
+            which = "Front camera" if mirrored else "Back camera"
+            return Live(f"{which}. {SAYS[ON]}", True, mirrored, "", side)
+        mark = "" if state == OPENING else REJECT
+        return Live(SAYS[state], False, mirrored, mark, (*side[:1], Step("Type the number", "search")))
+
+    def _question(self) -> tuple[str, tuple[Step, ...]] | None:
+        """What is asked about a label, and the answers."""
+        text, part = self._foreign
+        if self._likely:
+            says = f"Does the label say {self._likely}?"
+            return says, (Step("Yes, it does", "it_says_so"), Step("No", "it_says_something_else"))
+        if text and part:
+            shown = foreign.clean(text)[:24]
+            says = f"Foreign code “{shown}”. Note it on {self._desk.look.name(part)[:34]}?"
+            return says, (Step("Note it", "link", (text, part)), Step("No", "do_not_link"))
+        return None
