@@ -33,7 +33,7 @@ def test_symbols_are_those_that_are_printed() -> None:
 
 
 def test_symbols_are_those_of_a_second_library() -> None:
-    """segno, told the mask, gives the same 21 x 21 modules for all eight masks (ISO/IEC 18004 read by somebody else)."""
+    """segno, told the mask, gives the same modules for all eight masks (ISO/IEC 18004 read by somebody else)."""
     made = symbols(KNOWN[:200])
     masks = set()
     for number, ours in zip(KNOWN, made, strict=False):
@@ -66,7 +66,7 @@ def test_any_two_numbers_differ_in_all_the_error_correction() -> None:
 
 @pytest.mark.parametrize("modules, agreeing", [(40, 40), (60, 52), (136, 110), (191, 150), (30, 20)])
 def test_the_bound_is_never_below_the_exact_chance(modules: int, agreeing: int) -> None:
-    """Modules seen clearly: the exact chance is a binomial tail (scipy); the bound is above it, by two decades at most."""
+    """Modules seen clearly: the exact chance is a binomial tail (scipy); the bound is at most two decades above it."""
     values = np.where(np.arange(modules) < agreeing, 1.0, -1.0)
     exact = binom.logsf(agreeing - 1, modules, 0.5) / np.log(10)
     assert exact <= bound(values) + 1e-9 <= exact + 2 + 1e-9
