@@ -6,8 +6,10 @@ from typing import TYPE_CHECKING
 
 from teardown_app.domain.parts import parts_of_number
 from teardown_app.domain.tag import Tag, TagFault, parse
+from teardown_app.ui.hands_free import hands_free
 from teardown_app.ui.view import REJECT
 from teardown_app.workflows.act import refuse
+from teardown_app.workflows.label import not_void
 
 if TYPE_CHECKING:
     from teardown_app.ui.desk import Desk
@@ -27,6 +29,9 @@ def is_tag(text: str) -> bool:
 def meaning(desk: Desk, text: str) -> None:
     """Does what the text means. A foreign code changes nothing and is said to be foreign."""
     tag = _tag(text)
+    if tag.letter == "A":
+        hands_free(desk, tag)
+        return
     if desk.asking.scanned(tag):
         return
     if tag.letter == "W":
@@ -63,6 +68,7 @@ def show(desk: Desk, tag: Tag) -> None:
         (one for one in [*workshop.shop.places(), *workshop.shop.carriers()] if one.get("number") == tag.number), None
     )
     if place is None:
+        not_void(workshop.shop, tag.number)
         refuse(
             f"{tag.number} is a label for {tag.names} that nothing is recorded of.", "Enter it in the office: places."
         )
@@ -80,6 +86,7 @@ def _show_part(desk: Desk, number: str) -> None:
             return
     row = workshop.whose(number)
     if row is None:
+        not_void(workshop.shop, number)
         refuse(f"{number} is on no part yet.", "Choose the place in teardown, then scan the label again.")
     other = str(row["job"])
     came_from = desk.job_number

@@ -20,7 +20,7 @@ from teardown_app.intake.read_codes import read_grey
 from teardown_app.labels.label import Label
 from teardown_app.labels.picture import png
 from teardown_app.labels.sheet import sheet_pdf
-from teardown_app.labels.stock import find_stock, read_stocks
+from teardown_app.labels.stock_file import shelf_of
 from teardown_app.labels.symbol import MODULES, QUIET, runs, symbol
 
 NUMBERS, _ = issue("P", "7K3M", 1, 40)
@@ -51,11 +51,11 @@ def rectangles(pdf: bytes) -> list[tuple[float, ...]]:
 
 @needs_both
 @pytest.mark.parametrize("reader", [zxing, zbar])
-@pytest.mark.parametrize("name", sorted(read_stocks()))
+@pytest.mark.parametrize("name", sorted(shelf_of().stocks))
 def test_every_label_of_a_print_is_read_back(name: str, reader: object) -> None:
     """40 labels on every stock: each reader alone finds all 40 numbers, and nothing else."""
     read = reader()
-    stock = find_stock(name)
+    stock = shelf_of().find(name)
     found = [text for page in pages(sheet_pdf(LABELS, stock), 203) for text, _ in read(page)]
     assert sorted(found) == sorted(NUMBERS)
 
@@ -105,7 +105,7 @@ def test_rectangles_cover_the_dark_modules_once() -> None:
 ])
 def test_modules_have_their_size_in_the_pdf(name: str, module_mm: float) -> None:
     """Every drawn edge lies within 0.01 mm of a whole number of modules from the symbol's corner."""
-    stock = find_stock(name)
+    stock = shelf_of().find(name)
     filled = np.array(rectangles(sheet_pdf([Label(NUMBERS[0])], stock)))
     left, top = filled[:, 0].min(), filled[:, 1].max()
     edges = [filled[:, 0] - left, filled[:, 0] + filled[:, 2] - left, top - filled[:, 1],
@@ -122,10 +122,10 @@ def symbol_edges(pdf: bytes) -> np.ndarray:
                      (filled[:, 1] + filled[:, 3]).min(), filled[:, 1].max()])
 
 
-@pytest.mark.parametrize("name", sorted(read_stocks()))
+@pytest.mark.parametrize("name", sorted(shelf_of().stocks))
 def test_quiet_zone_stays_free(name: str) -> None:
     """Four modules around the symbol (ISO/IEC 18004) there is no ink; 1 pixel of 0.042 mm is let go."""
-    stock = find_stock(name)
+    stock = shelf_of().find(name)
     pdf = sheet_pdf([LABELS[0]], stock)
     (page,) = pages(pdf, 609)
     left, right, foot, top = symbol_edges(pdf) / 72 * 609
@@ -138,10 +138,10 @@ def test_quiet_zone_stays_free(name: str) -> None:
     assert ink(quiet) == ink(1) > 0
 
 
-@pytest.mark.parametrize("name", sorted(read_stocks()))
+@pytest.mark.parametrize("name", sorted(shelf_of().stocks))
 def test_edge_and_eyelet_of_a_label_stay_free(name: str) -> None:
     """All ink of a label lies within its margins and to the right of the eyelet; nothing beside it."""
-    stock = find_stock(name)
+    stock = shelf_of().find(name)
     (page,) = pages(sheet_pdf([LABELS[0]], stock), 609)
     rows, columns = (np.flatnonzero((page < 128).any(axis)) / 609 * 25.4 for axis in (1, 0))
     left, top = stock.place(0)
@@ -165,32 +165,32 @@ def test_picture_has_whole_dots_and_knows_its_resolution() -> None:
 
 def test_number_and_lines_stand_in_clear() -> None:
     """Every number of a sheet can be read without a reader, with position, description and job."""
-    written = texts(sheet_pdf(LABELS, find_stock("a4-40")))
+    written = texts(sheet_pdf(LABELS, shelf_of().find("a4-40")))
     assert all(number in written for number in NUMBERS)
     assert written.count("10/2.20.5/3") == 40 and written.count("job J7K3M0001H") == 40
     assert "Ø 12" in " ".join(written.split())
 
 
-@pytest.mark.parametrize("name", sorted(read_stocks()))
+@pytest.mark.parametrize("name", sorted(shelf_of().stocks))
 def test_long_text_is_cut_and_the_number_never(name: str) -> None:
     """Endless words and twenty lines: the number stands whole, the rest ends in an ellipsis."""
     label = Label(NUMBERS[0], ("W" * 300, *(f"line {n} " + "spacer ring " * 20 for n in range(20))))
-    written = texts(sheet_pdf([label], find_stock(name)))
+    written = texts(sheet_pdf([label], shelf_of().find(name)))
     assert NUMBERS[0] in written.split() and "…" in written
-    grey = pages(sheet_pdf([label], find_stock(name)), 203)[0]
+    grey = pages(sheet_pdf([label], shelf_of().find(name)), 203)[0]
     assert [code.text for code in read_grey(grey)] == [NUMBERS[0]]
 
 
 def test_letters_beyond_latin_are_shown_or_marked() -> None:
     """Umlauts, Greek, Cyrillic and signs are printed; what the face lacks becomes a question mark."""
-    written = texts(sheet_pdf([Label(NUMBERS[0], ("Gehäuse µ Ω ≤ Вал 軸\nnew",))], find_stock("a4-40")))
+    written = texts(sheet_pdf([Label(NUMBERS[0], ("Gehäuse µ Ω ≤ Вал 軸\nnew",))], shelf_of().find("a4-40")))
     # A PDF viewer may give the micro sign back as Greek mu: both have one drawing.
     assert "Gehäuse µ Ω ≤ Вал ? new" in " ".join(written.replace("μ", "µ").split())
 
 
 def test_a_sheet_begun_earlier_is_used_up() -> None:
     """Starting at label 39, two labels go on the first sheet, the third on a new one at its first place."""
-    stock = find_stock("a4-40")
+    stock = shelf_of().find("a4-40")
     document = pypdfium2.PdfDocument(sheet_pdf(LABELS[:3], stock, start_at=39))
     written = [page.get_textpage().get_text_bounded() for page in document]
     assert len(document) == 2
@@ -201,7 +201,7 @@ def test_a_sheet_begun_earlier_is_used_up() -> None:
 
 def test_a_roll_is_one_label_a_page() -> None:
     """A roll printed ahead has pages of the label's own size."""
-    document = pypdfium2.PdfDocument(sheet_pdf([Label(n) for n in NUMBERS], find_stock("roll-50x25")))
+    document = pypdfium2.PdfDocument(sheet_pdf([Label(n) for n in NUMBERS], shelf_of().find("roll-50x25")))
     assert len(document) == 40
     sizes = {tuple(round(side * 25.4 / 72, 1) for side in page.get_size()) for page in document}
     assert sizes == {(50.0, 25.0)}
@@ -212,9 +212,9 @@ from hashlib import sha256
 from teardown_app.labels.label import Label
 from teardown_app.labels.picture import png
 from teardown_app.labels.sheet import sheet_pdf
-from teardown_app.labels.stock import find_stock
+from teardown_app.labels.stock_file import shelf_of
 label = Label("{NUMBERS[0]}", ("10.20", "Spindle 12 mm"))
-print(sha256(sheet_pdf([label], find_stock("a4-40")) + png(label)).hexdigest())
+print(sha256(sheet_pdf([label], shelf_of().find("a4-40")) + png(label)).hexdigest())
 """
 
 
@@ -224,7 +224,7 @@ def test_the_same_labels_are_the_same_bytes() -> None:
                               env={**os.environ, "PYTHONHASHSEED": seed, "TZ": zone}).stdout
                for seed, zone in (("1", "UTC"), ("2", "Asia/Tokyo"))}
     assert len(answers) == 1 and len(answers.pop().strip()) == 64
-    assert b"D:20000101" in sheet_pdf(LABELS[:1], find_stock("a4-40"))
+    assert b"D:20000101" in sheet_pdf(LABELS[:1], shelf_of().find("a4-40"))
 
 
 @pytest.mark.parametrize("number", ["P7K3M0001C", "p7k3m0001b", "P7K3M 0001B", "", "HELLO"])

@@ -145,7 +145,7 @@ class Part(Screen):
         steps += [Step(f"Answer: {word_of(job, one)}", "answer", (one,)) for one in waiting_findings(job, part)]
         if self._measured(part):
             steps.append(Step("Trend of readings", "trend"))
-        steps.append(Step("New label", "label"))
+        steps += [Step("New label", "label"), Step("New label, printed later", "another_label")]
         if place_of(job, part):
             steps.append(Step("Take it out", "open_for", ("out",)))
         return tuple(steps)
@@ -220,6 +220,10 @@ class Part(Screen):
     def label(self) -> None:
         """A first or a new label."""
         self.desk.open("label", part=self.part, old=number_of(self.desk.job, self.part))
+
+    def another_label(self) -> None:
+        """A new number whose label is printed in the office: no roll is at hand."""
+        self.desk.open("another label", part=self.part)
 
     def operation(self) -> None:
         """The next operation of its route is done."""
