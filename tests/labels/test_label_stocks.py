@@ -133,5 +133,5 @@ def test_a_picture_of_too_few_dots_is_refused() -> None:
 
 
 def test_module_and_reading_distance_are_said() -> None:
-    """5 dots at 203 dpi are 5 x 25.4 / 203 = 0.626 mm, 21 of them 13.1 mm; ten times that is 13 cm (common practice)."""
+    """5 dots at 203 dpi are 0.626 mm, 21 of them 13.1 mm; ten times that is 13 cm (common practice, no source)."""
     assert read_from(shelf_of().find("roll-50x25")) == "module 0.63 mm, code 13.1 mm wide, read from about 13 cm"

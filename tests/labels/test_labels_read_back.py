@@ -12,14 +12,16 @@ from io import BytesIO
 import numpy as np
 import pypdfium2
 import pytest
+from attrs import evolve
 from PIL import Image
 
 from teardown_app.domain.tag import TagFault, issue
 from teardown_app.intake.code_readers import zbar, zxing
 from teardown_app.intake.read_codes import read_grey
 from teardown_app.labels.label import Label
-from teardown_app.labels.picture import png
+from teardown_app.labels.picture import png, stock_png
 from teardown_app.labels.sheet import sheet_pdf
+from teardown_app.labels.stock import Stock
 from teardown_app.labels.stock_file import shelf_of
 from teardown_app.labels.symbol import MODULES, QUIET, runs, symbol
 
@@ -60,8 +62,35 @@ def test_every_label_of_a_print_is_read_back(name: str, reader: object) -> None:
     assert sorted(found) == sorted(NUMBERS)
 
 
+@pytest.mark.parametrize("name", sorted(shelf_of().stocks))
+def test_every_label_of_a_print_is_read_by_a_third_reader(name: str) -> None:
+    """OpenCV, label by label. It misses one or two in a hundred where a module is no whole number of pixels (measured:
+    0 to 2 of 40 at 150 to 600 dpi, each read at the next scale), so a missed one gets a second and a third look."""
+    cv2 = pytest.importorskip("cv2")
+    read, stock = cv2.QRCodeDetector().detectAndDecode, shelf_of().find(name)
+    labels = LABELS if stock.per_page > 1 else LABELS[:12]
+    unread = dict(enumerate(label.number for label in labels))
+    missed = []
+    for dpi in (203, 260, 400):
+        sheets = pages(sheet_pdf(labels, stock), dpi) if unread else []
+        for n, number in list(unread.items()):
+            text = read(cut_out(sheets[n // stock.per_page], stock, n % stock.per_page, dpi))[0]
+            assert text in ("", number), "never another number"
+            if text:
+                del unread[n]
+        missed.append(len(unread))
+    assert missed[0] <= 3 and missed[-1] == 0, missed
+
+
+def cut_out(page: np.ndarray, stock: Stock, n: int, dpi: int) -> np.ndarray:
+    """One label of a page."""
+    (left, top), (wide, high) = stock.place(n), stock.label_mm
+    across = slice(int(left / 25.4 * dpi), int((left + wide) / 25.4 * dpi))
+    return np.ascontiguousarray(page[int(top / 25.4 * dpi):int((top + high) / 25.4 * dpi), across])
+
+
 @needs_both
-@pytest.mark.parametrize("dpi, dots", [(203, 3), (203, 4), (203, 8), (300, 5)])
+@pytest.mark.parametrize("dpi, dots", [(203, 3), (203, 4), (203, 8), (300, 5), (600, 12)])
 def test_every_picture_is_read_back(dpi: int, dots: int) -> None:
     """One PNG a label: both readers find its number at every size."""
     for label in LABELS[:10]:
@@ -115,6 +144,36 @@ def test_modules_have_their_size_in_the_pdf(name: str, module_mm: float) -> None
     assert in_modules.round().max() == MODULES
 
 
+@pytest.mark.parametrize("nudge", [(0.0, 0.0), (0.3, -0.7)])
+@pytest.mark.parametrize("name", sorted(shelf_of().stocks))
+def test_the_printed_geometry_is_that_of_the_stock(name: str, nudge: tuple[float, float]) -> None:
+    """Of every label of a full page, to 0.01 mm from the PDF's own drawing orders: 21 modules of their size, beginning
+    on a whole dot of the page, at most one dot right and below of where the stock has it, and so no error adds up over
+    the pitches; four light modules to the label's free edges."""
+    stock = shelf_of().find(name)
+    labels = LABELS[:stock.per_page]
+    filled = np.array(rectangles(sheet_pdf(labels, stock, nudge=nudge))) * 25.4 / 72
+    counts = [len(runs(symbol(label.number))) for label in labels]
+    assert sum(counts) == len(filled)
+    dot, side, quiet = 25.4 / stock.dpi, 21 * stock.dots * 25.4 / stock.dpi, 4 * stock.dots * 25.4 / stock.dpi
+    nominal = None
+    for n, mine in enumerate(np.split(filled, np.cumsum(counts)[:-1])):
+        left, right = mine[:, 0].min(), (mine[:, 0] + mine[:, 2]).max()
+        top, foot = stock.page_mm[1] - mine[:, 1].max(), stock.page_mm[1] - (mine[:, 1] + mine[:, 3]).min()
+        assert right - left == pytest.approx(side, abs=0.01) and foot - top == pytest.approx(side, abs=0.01)
+        for edge in (left, top):
+            assert abs(edge / dot - round(edge / dot)) * dot < 0.01
+        row, column = divmod(n, stock.columns)
+        corner = np.array([stock.first_mm[0] + column * stock.pitch_mm[0], stock.first_mm[1] + row * stock.pitch_mm[1]])
+        corner += nudge
+        apart = np.array([left, top]) - corner
+        nominal = apart if nominal is None else nominal
+        assert (np.abs(apart - nominal) < dot + 0.01).all(), "the pitch of the stock, without an error that adds up"
+        free = (left - corner[0] - stock.hole_mm, top - corner[1],
+                corner[0] + stock.label_mm[0] - right, corner[1] + stock.label_mm[1] - foot)
+        assert min(free) >= quiet + stock.margin_mm - 0.01
+
+
 def symbol_edges(pdf: bytes) -> np.ndarray:
     """Left, right, foot and top of the one symbol of a PDF in points."""
     filled = np.array(rectangles(pdf))
@@ -149,6 +208,28 @@ def test_edge_and_eyelet_of_a_label_stay_free(name: str) -> None:
     assert columns.max() <= left + stock.label_mm[0] - stock.margin_mm + 0.05
     assert rows.min() >= top + stock.margin_mm - 0.05
     assert rows.max() <= top + stock.label_mm[1] - stock.margin_mm + 0.05
+
+
+@needs_both
+@pytest.mark.parametrize("dpi, dots", [(203, 4), (300, 5), (600, 10)])
+@pytest.mark.parametrize("name", sorted(shelf_of().stocks))
+def test_a_picture_of_the_stock_is_the_label_dot_for_dot(name: str, dpi: int, dots: int) -> None:
+    """At 203, 300 and 600 dpi: the label's own size, only whole modules, the quiet zone light, and both readers."""
+    stock = evolve(shelf_of().find(name), dpi=dpi, dots=dots)
+    image = Image.open(BytesIO(stock_png(LABELS[0], stock)))
+    assert image.mode == "1" and image.size == tuple(round(mm / 25.4 * dpi) for mm in stock.label_mm)
+    dark = ~np.asarray(image)
+    side = MODULES + 2 * QUIET
+    place = np.array(symbol(NUMBERS[0]))
+    whole = np.kron(np.pad(place, QUIET), np.ones((dots, dots), bool))
+    windows = np.lib.stride_tricks.sliding_window_view(dark[QUIET * dots:, QUIET * dots:], (7 * dots, 7 * dots))
+    finder = whole[QUIET * dots:, QUIET * dots:][:7 * dots, :7 * dots]
+    likely = np.argwhere((windows[:, :, ::dots, ::dots] == finder[::dots, ::dots]).all((2, 3)))
+    found = [(row, column) for row, column in likely
+             if np.array_equal(dark[row:row + side * dots, column:column + side * dots], whole)]
+    assert len(found) == 1
+    grey = np.asarray(image.convert("L"))
+    assert [text for text, _ in zxing()(grey)] == [text for text, _ in zbar()(grey)] == [NUMBERS[0]]
 
 
 def test_picture_has_whole_dots_and_knows_its_resolution() -> None:
@@ -212,6 +293,7 @@ from hashlib import sha256
 from teardown_app.labels.label import Label
 from teardown_app.labels.picture import png
 from teardown_app.labels.sheet import sheet_pdf
+from teardown_app.labels.stock import Stock
 from teardown_app.labels.stock_file import shelf_of
 label = Label("{NUMBERS[0]}", ("10.20", "Spindle 12 mm"))
 print(sha256(sheet_pdf([label], shelf_of().find("a4-40")) + png(label)).hexdigest())
