@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterator, Sequence
 from datetime import UTC, datetime
 
 from fpdf import FPDF
+from fpdf.enums import RenderStyle
 
 from teardown_app.labels.label import Label
 from teardown_app.labels.layout import PT_PER_MM, Layout, first_module, layout, words
@@ -85,7 +86,7 @@ def draw_symbol(pdf: FPDF, number: str, first: Pair, module_mm: float) -> None:
     across = [grid(first[0] + n * module_mm) for n in range(MODULES + 1)]
     down = [grid(first[1] + n * module_mm) for n in range(MODULES + 1)]
     for x, y, wide, high in runs(symbol(number)):
-        pdf.rect(across[x], down[y], across[x + wide] - across[x], down[y + high] - down[y], style="F")
+        pdf.rect(across[x], down[y], across[x + wide] - across[x], down[y + high] - down[y], style=RenderStyle.F)
 
 
 def grid(mm: float) -> float:

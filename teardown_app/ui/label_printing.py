@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from teardown_app.domain.record import Draft
 from teardown_app.ui.slow import Report
 from teardown_app.ui.view import ACCEPT
+from teardown_app.ui.words import counted
 from teardown_app.workflows.act import Refused, refuse
 from teardown_app.workflows.label_queue import back_in_the_queue, printed, sent
 
@@ -57,7 +58,7 @@ def _send(
         except Refused as fault:
             return fault
 
-    says = f"Sending {len(ordered.labels)} labels to {ordered.printer or 'a file'}:"
+    says = f"Sending {counted(len(ordered.labels), 'label')} to {ordered.printer or 'a file'}:"
     desk.slow.start(says, send, lambda how: _sent(desk, ordered, queued, by, how))
 
 
@@ -73,4 +74,4 @@ def _sent(desk: Desk, ordered: Order, queued: Sequence[str], by: str, how: str |
     desk.labels.written = str(ordered.file)
     desk.labels.printers.used(ordered.stock, ordered.start_at, len(ordered.labels))
     desk.labels.start_at = 1
-    desk.say(f"{len(ordered.labels)} labels {how}", ACCEPT)
+    desk.say(f"{counted(len(ordered.labels), 'label')} {how}", ACCEPT)

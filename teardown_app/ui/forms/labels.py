@@ -188,19 +188,19 @@ def _which(asks: str) -> Field:
 
 
 FORMS = (
-    Form("roll", "labels", _ask_roll, _roll),
-    Form("labels for", "labels", _ask_register, _register),
-    Form("start at", "labels", _ask_start, _start),
-    Form("nudge", "labels", _ask_nudge, _nudge),
+    Form("roll", "new roll", _ask_roll, _roll),
+    Form("labels for", "labels for what is there", _ask_register, _register),
+    Form("start at", "begun sheet", _ask_start, _start),
+    Form("nudge", "nudge", _ask_nudge, _nudge),
     Form(
         "printer",
-        "labels",
+        "printer",
         lambda _, values: first_open(values, choose("printer", "Which printer has this stock?", values["there"])),
         _printer,
     ),
     Form(
         "print again",
-        "labels",
+        "print again",
         lambda _, values: first_open(
             values, _which("Which label? Type its number"), text("why", "Why is it printed again?", AGAIN)
         ),
@@ -208,7 +208,7 @@ FORMS = (
     ),
     Form(
         "void",
-        "labels",
+        "make void",
         lambda _, values: first_open(
             values,
             _which("Which label is void? Scan it, or type its number"),

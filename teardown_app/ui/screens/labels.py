@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 
 SAMPLE = ("P7K3M0001B", ("10/2.20.5", "Seal ring, example", "job J7K3M0001H"))
 """What the picture of a stock shows: invented."""
+NO_PRINTER = "none: a file is written"
 
 
 class Labels(Screen):
@@ -59,11 +60,10 @@ class Labels(Screen):
         ]
 
     def _stocks(self, chosen: Stock) -> list[Row]:
-        from teardown_app.labels.stock import read_from
-
         stocks = sorted(self.desk.labels.shelf().stocks.items())
         return [
-            Row(f"stock {name}", one.says, read_from(one), ACCEPT if name == chosen.name else EMPTY, trail=name,
+            Row(f"stock {name}", one.says, f"module {one.module_mm:.2f} mm, code {one.symbol_mm:.1f} mm",
+                ACCEPT if name == chosen.name else EMPTY, trail=f"read from {one.distance_cm:.0f} cm",
                 chosen=name == chosen.name, act="stock")
             for name, one in stocks
         ]  # fmt: skip
@@ -73,34 +73,41 @@ class Labels(Screen):
         return [Row(f"fault {n}", str(one), one.right, REJECT, act="fault") for n, one in enumerate(faults)]
 
     def _card(self, stock: Stock) -> Card:
-        from teardown_app.labels.stock import read_from
+        """The paper, once a stock was touched; else the queue."""
+        return self._paper_card(stock) if self.state.get("paper") else self._queue_card(stock)
 
+    def _queue_card(self, stock: Stock) -> Card:
         mine = self.desk.labels
-        printer = mine.printers.chosen(stock.name)
-        x, y = mine.printers.nudge(stock.name, printer)
-        facts = [
-            Fact("printer", printer or "none: a file is written"),
-            Fact("nudged", f"{x:+.1f} mm right, {y:+.1f} mm down"),
-        ]
-        if stock.per_page > 1:
-            free = mine.printers.next_free(stock)
-            begun = f"; the last sheet has labels from {free} on free" if free > 1 else ""
-            facts.append(Fact("starts at", f"label {mine.start_at} of {stock.per_page}{begun}"))
-        if mine.written:
-            facts.append(Fact("last file", mine.written))
-        picture, wrong = self._picture(stock)
+        waits, printer = len(mine.waiting()), mine.printers.chosen(stock.name)
         steps = (
-            Step("Printer", "printer"),
-            Step("Nudge", "form", ("nudge",)),
-            *((Step("Start at", "form", ("start at",)),) if stock.per_page > 1 else ()),
-            Step("Test page", "test_page"),
+            Step("Paper and printer", "see_paper"),
             Step("Print again", "form", ("print again",)),
             Step("Make void", "form", ("void",)),
             Step("For places, tools", "form", ("labels for",)),
             Step("Wall sheet", "wall_sheet"),
         )
-        waits = counted(len(mine.waiting()), "label")
-        return Card(waits, stock.says, REJECT if wrong else "", wrong or read_from(stock), tuple(facts), picture, steps)
+        word = "to be printed" if waits else "Parts tagged without a roll queue up here."
+        facts = [Fact("paper", stock.says), Fact("printer", printer or NO_PRINTER)]
+        if mine.written:
+            facts.append(Fact("last file", mine.written))
+        return Card(counted(waits, "label"), word=word, facts=tuple(facts), steps=steps)
+
+    def _paper_card(self, stock: Stock) -> Card:
+        from teardown_app.labels.stock import read_from
+
+        mine = self.desk.labels
+        printer = mine.printers.chosen(stock.name)
+        x, y = mine.printers.nudge(stock.name, printer)
+        facts = [Fact("printer", printer or NO_PRINTER), Fact("nudged", f"{x:+.1f} mm right, {y:+.1f} mm down")]
+        if stock.per_page > 1:
+            free = mine.printers.next_free(stock)
+            begun = f"; the last sheet has labels from {free} on free" if free > 1 else ""
+            facts.append(Fact("starts at", f"label {mine.start_at} of {stock.per_page}{begun}"))
+        picture, wrong = self._picture(stock)
+        start = (Step("Start at", "form", ("start at",)),) if stock.per_page > 1 else ()
+        steps = (Step("Printer", "printer"), Step("Nudge", "form", ("nudge",)), *start)
+        mark, word = (REJECT, wrong) if wrong else ("", read_from(stock))
+        return Card("", stock.says, mark, word, tuple(facts), picture, steps)
 
     def _picture(self, stock: Stock) -> tuple[tuple[str, ...], str]:
         """A file with the label as it comes out; or why the stock takes none."""
@@ -121,23 +128,31 @@ class Labels(Screen):
     def _steps(self, stock: Stock) -> tuple[Step, tuple[Step, ...]]:
         mine = self.desk.labels
         roll = Step("New roll of labels", "form", ("roll",))
+        paper = (Step("Test page", "test_page"), Step("Labels that wait", "see_queue"))
         unsure, waits = mine.perhaps(), mine.waiting()
         if unsure:
-            return Step(f"They came out: {counted(len(unsure), 'label')}", "came_out"), (
-                Step("They did not", "did_not"),
-                roll,
-            )
-        if waits:
-            printer = mine.printers.chosen(stock.name)
-            how = f"Print {counted(len(waits), 'label')} on {printer}" if printer else "Write the queued labels"
-            return Step(how, "print_queue"), (roll,)
-        return roll, ()
+            came_out = Step(f"They came out: {counted(len(unsure), 'label')}", "came_out")
+            return came_out, (Step("They did not", "did_not"),)
+        if not waits:
+            return roll, paper if self.state.get("paper") else ()
+        printer = mine.printers.chosen(stock.name)
+        how = f"Print {counted(len(waits), 'label')} on {printer}" if printer else "Write the queued labels"
+        return Step(how, "print_queue"), paper if self.state.get("paper") else (roll,)
 
     # what is touched
 
     def stock(self, key: str) -> None:
-        """Takes a stock in use."""
+        """Takes a stock in use, and shows it."""
         self.desk.labels.use(key.removeprefix("stock "))
+        self.state["paper"] = True
+
+    def see_paper(self) -> None:
+        """Shows the stock in use: its printer, its nudge, its picture."""
+        self.state["paper"] = True
+
+    def see_queue(self) -> None:
+        """Goes back to what waits."""
+        self.state["paper"] = False
 
     def fault(self, key: str) -> None:
         """Says the whole of what is wrong with an entry."""
@@ -150,13 +165,15 @@ class Labels(Screen):
     def came_out(self) -> None:
         """Somebody looked: they are on paper."""
         numbers = [one.number for one in self.desk.labels.perhaps()]
-        self.desk.shop_act(lambda act: printed(act, numbers, where="seen on paper"), f"{len(numbers)} labels printed.")
+        many = counted(len(numbers), "label")
+        self.desk.shop_act(lambda act: printed(act, numbers, where="seen on paper"), f"{many} printed.")
 
     def did_not(self) -> None:
         """Somebody looked: they are not on paper and wait again."""
         numbers = [one.number for one in self.desk.labels.perhaps()]
         self.desk.shop_act(
-            lambda act: back_in_the_queue(act, numbers, "it did not come out"), f"{len(numbers)} labels wait again."
+            lambda act: back_in_the_queue(act, numbers, "it did not come out"),
+            f"To be printed again: {counted(len(numbers), 'label')}.",
         )
 
     def printer(self) -> None:
