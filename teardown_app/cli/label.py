@@ -16,6 +16,7 @@ from teardown_app.intake.read_codes import read_pictures
 from teardown_app.labels.label import OF_THE_SHOP, Label, bags_of, blank_label, label_of, label_of_job, labels_of
 from teardown_app.labels.order import write
 from teardown_app.labels.picture import png, stock_png
+from teardown_app.labels.stock import read_from
 from teardown_app.labels.wall_sheet import PAGES, wall_sheet_pdf
 from teardown_app.workflows.act import refuse
 from teardown_app.workflows.label_queue import MOST_AT_ONCE
@@ -45,7 +46,7 @@ def roll(call: Call) -> Answer:
     records = call.record([draft])  # before any label can be put on something
     done = ordered.send(pdf, lambda how_far: None)
     said = f"{len(numbers)} labels, {numbers[0]} to {numbers[-1]}: {done}"
-    return recorded(records, said, numbers=numbers, file=str(ordered.file))
+    return recorded(records, said, f"  {read_from(ordered.stock)}", numbers=numbers, file=str(ordered.file))
 
 
 def _job_labels(parser: ArgumentParser) -> None:
@@ -103,7 +104,8 @@ def _printed(call: Call, labels: list[Label], name: str, none: str = "") -> Answ
     ordered, pdf = print_plain(call, labels, name)
     done = ordered.send(pdf, lambda how_far: None)
     numbers = [label.number for label in labels]
-    return Answer({"labels": numbers, "file": str(ordered.file)}, [f"{len(numbers)} labels: {done}"])
+    lines = [f"{len(numbers)} labels: {done}", f"  {read_from(ordered.stock)}"]
+    return Answer({"labels": numbers, "file": str(ordered.file)}, lines)
 
 
 def _png(parser: ArgumentParser) -> None:

@@ -12,6 +12,7 @@ from teardown_app.domain.parts import number_of
 from teardown_app.domain.tag import parse
 from teardown_app.labels.order import Order
 from teardown_app.labels.print_queue import PrintFault
+from teardown_app.labels.stock import read_from
 from teardown_app.workflows.act import Refused, refuse
 from teardown_app.workflows.called import part_meant
 from teardown_app.workflows.label_queue import back_in_the_queue, drop, printed, replace, reprint, sent, void
@@ -53,7 +54,8 @@ def print_queue(call: Call) -> Answer:
     printers(call).used(ordered.stock, ordered.start_at, len(numbers))
     left = len(labels) - len(there)
     rest = [f"{left} more stand for nothing any more: label drop."] * bool(left)
-    return Answer({"numbers": numbers, "file": str(ordered.file)}, [f"{len(numbers)} labels: {done}", *rest])
+    lines = [f"{len(numbers)} labels: {done}", f"  {read_from(ordered.stock)}", *rest]
+    return Answer({"numbers": numbers, "file": str(ordered.file)}, lines)
 
 
 def _through(call: Call, ordered: Order, pdf: bytes, numbers: Sequence[str]) -> str:

@@ -33,24 +33,23 @@ def print_queued(desk: Desk) -> None:
 def print_labels(
     desk: Desk, labels: Sequence[Label], name: str, *, queued: Sequence[str] = (), issued: Sequence[Draft] = ()
 ) -> None:
-    """Prints labels on the stock in use. `queued` are those that leave the queue by it, `issued` what is recorded
-    of new numbers before one of them is on paper."""
+    """Prints labels on the stock in use. `queued` are those that leave the queue by it; `issued` says that their
+    numbers are new, and is recorded at once, before anybody else can be given them."""
     from teardown_app.labels.order import order
 
     by, mine = desk.session.who(), desk.labels
     desk.workshop.shop_act(by).needs("record")
     folder = desk.workshop.home.path / "labels"
     ordered = order(labels, mine.stock(), folder, name, mine.printers, start_at=mine.start_at)
-    desk.slow.start("Drawing labels:", ordered.draw, lambda pdf: _send(desk, ordered, pdf, queued, issued, by))
+    if issued:
+        desk.workshop.record(issued, by)
+    desk.slow.start("Drawing labels:", ordered.draw, lambda pdf: _send(desk, ordered, pdf, queued, by))
 
 
-def _send(
-    desk: Desk, ordered: Order, pdf: bytes, queued: Sequence[str], issued: Sequence[Draft], by: str
-) -> None:
+def _send(desk: Desk, ordered: Order, pdf: bytes, queued: Sequence[str], by: str) -> None:
     """It is drawn: what is sent is recorded, then it is written and sent."""
-    before = [*issued, *(sent(desk.workshop.shop_act(by), queued, where=ordered.where) if queued else ())]
-    if before:
-        desk.workshop.record(before, by)
+    if queued:
+        desk.workshop.record(sent(desk.workshop.shop_act(by), queued, where=ordered.where), by)
 
     def send(report: Report) -> str | Refused:
         try:

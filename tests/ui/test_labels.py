@@ -11,7 +11,7 @@ from teardown_app.domain.actions import NUMBERS
 from teardown_app.domain.parts import number_of, parts_of_number
 from teardown_app.labels import print_queue
 from tests.labels.fake_print_service import FakeService, put_on_path
-from tests.ui.hands import Hand, taken_off, through
+from tests.ui.hands import Hand, answer_all, taken_off, through
 from tests.ui.shop import reopened
 
 
@@ -65,6 +65,33 @@ def test_a_lost_label_is_replaced_queued_and_printed(working: Hand, service: Fak
     assert service.taken == Path(working.desk.labels.written).read_bytes()
     assert new in PdfDocument(working.desk.labels.written)[0].get_textpage().get_text_bounded()
     assert working.desk.labels.waiting() == []
+
+
+def test_a_part_tagged_without_a_roll_queues_its_label(working: Hand) -> None:
+    """One touch on the bench; what is taken back does not wait any more."""
+    working.touch("Teardown")
+    while working.view.main and not working.view.main.says.startswith(("Tag", "Scan a label")):
+        working.touch(working.view.main.says)
+        answer_all(working)
+    working.touch("Label printed later")
+    (one,) = working.desk.labels.waiting()
+    assert parts_of_number(working.desk.job, one.number) and one.job == working.desk.job_number
+    working.take_back()
+    assert working.desk.labels.waiting() == []
+
+
+def test_numbers_of_a_roll_are_nobody_else_s_while_it_is_drawn(working: Hand) -> None:
+    """A part tagged meanwhile gets another number."""
+    labels(working)
+    working.touch("New roll")
+    working.enter("parts")
+    working.enter("40")
+    assert working.desk.slow.says.startswith("Drawing")
+    number, _ = working.desk.workshop.new_numbers("P", 1)
+    through(working)
+    assert number[0] not in "".join(
+        page.get_textpage().get_text_bounded() for page in PdfDocument(working.desk.labels.written)
+    )
 
 
 def test_the_queue_survives_a_restart(working: Hand) -> None:

@@ -6,6 +6,7 @@ from teardown_app.domain.caution import at_place, of_operation
 from teardown_app.domain.checking import PART_TIMES, Needed, part_status, place_status, times_of
 from teardown_app.domain.filling import place_of
 from teardown_app.domain.judging import band
+from teardown_app.domain.labels import why_void
 from teardown_app.domain.life import life_of, sentence
 from teardown_app.domain.next_in import can_go_in
 from teardown_app.domain.parts import (
@@ -61,6 +62,9 @@ class Part(Screen):
             ),
             Fact("disposition", disposition_of(job, part) or "none yet", "" if disposition_of(job, part) else TO_DO),
         ]
+        void = why_void(desk.workshop.shop, number_of(job, part))
+        if void:  # on another tablet, before that one knew of the part
+            facts.append(Fact("label", f"it was made void {void}. Give the part a new one", UNSURE))
         facts += [Fact("finding", word_of(job, one.value), UNSURE) for one in findings_of(job, part)]
         facts += [Fact("on hold", str(hold.record.body.get("why", "")), HOLD) for hold in open_holds(job, part)]
         facts += [Fact("open", f"{lack.wrong}. {lack.clears}", EMPTY) for lack in lacks]
