@@ -32,6 +32,7 @@ from teardown_app.domain.tag import issue, parse
 from teardown_app.intake import frozen_bill
 from teardown_app.intake.drawings import drawings_in
 from teardown_app.intake.materials import read_materials
+from teardown_app.labels.label import Label, label_of_number
 from teardown_app.labels.supplies import supply
 from teardown_app.records.clock import source_of
 from teardown_app.records.home import Home
@@ -131,6 +132,35 @@ class Workshop:
             return ""
         what = f"{row.get('description', '')} {row.get('position', '')}".strip()
         return f"job {row['job']} ({what})" if what else f"job {row['job']}"
+
+    def label_for(self, number: str, job: str = "") -> Label | None:
+        """The label of a number as it would be printed now; None while the number stands for nothing here."""
+        for name in [job] if job else self._jobs_behind(number):
+            found = label_of_number(number, self.shop, self.job(name).job)
+            if found is not None:
+                return found
+        return None if job else label_of_number(number, self.shop)
+
+    def _jobs_behind(self, number: str) -> list[str]:
+        """Jobs that a number may stand in: bags are known by the job alone, so all open ones are looked at."""
+        if number[0] == "J":
+            return [number] if number in self.home.jobs() else []
+        if number[0] == "H":
+            return [str(row["job"]) for row in self.lists.jobs() if not row["closed"]]
+        row = self.whose(number) if number[0] == "P" else None
+        return [str(row["job"])] if row else []
+
+    def job_behind(self, number: str) -> str:
+        """The job that a number stands in; empty for one of the shop's registers, or of none."""
+        for name in self._jobs_behind(number):
+            if label_of_number(number, self.shop, self.job(name).job) is not None:
+                return name
+        return ""
+
+    def stands_for(self, number: str) -> str:
+        """What a number stands for, in words; empty while it stands for nothing here."""
+        label = self.label_for(number)
+        return ", ".join(label.lines) or number if label else ""
 
     def _rows_of(self, journal: str) -> Rows:
         if journal == SHOP:

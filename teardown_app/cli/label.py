@@ -1,4 +1,4 @@
-"""Commands about labels and pictures of them: rolls printed ahead, labels of a job, reading pictures."""
+"""Commands that make labels: rolls printed ahead, labels of a job or a register, wall sheet, pictures; and read."""
 
 from __future__ import annotations
 
@@ -7,60 +7,63 @@ from argparse import ArgumentParser
 from pathlib import Path
 
 from teardown_app.cli.command import Answer, Call, Command, job_argument, recorded
+from teardown_app.cli.label_paper import paper, print_plain, shelf
 from teardown_app.domain.life import all_parts
 from teardown_app.domain.parts import number_of
 from teardown_app.domain.tag import LETTERS, parse
 from teardown_app.intake.code_readers import missing_readers
 from teardown_app.intake.read_codes import read_pictures
-from teardown_app.labels.label import Label, label_of
-from teardown_app.labels.picture import png
-from teardown_app.labels.sheet import sheet_pdf
-from teardown_app.labels.stock import find_stock
+from teardown_app.labels.label import OF_THE_SHOP, Label, bags_of, blank_label, label_of, label_of_job, labels_of
+from teardown_app.labels.order import write
+from teardown_app.labels.picture import png, stock_png
+from teardown_app.labels.stock import read_from
+from teardown_app.labels.wall_sheet import PAGES, wall_sheet_pdf
 from teardown_app.workflows.act import refuse
+from teardown_app.workflows.label_queue import MOST_AT_ONCE
+from teardown_app.workflows.numbering import badge_people, number_places
 
-MOST_AT_ONCE = 2000
+ON_ROLLS = sorted(letter for letter in LETTERS if letter != "A")
+"""Action codes are the same everywhere and come as a wall sheet."""
+
+GIVEN = {"places": ("S", number_places), "people": ("W", badge_people)}
 
 
 def _roll(parser: ArgumentParser) -> None:
     parser.add_argument("count", metavar="COUNT", type=int, help="how many labels")
-    parser.add_argument("--letter", default="P", choices=sorted(LETTERS), help="what the labels are for")
-    _paper(parser)
-
-
-def _paper(parser: ArgumentParser) -> None:
-    parser.add_argument("--stock", default="a4-40", help="label stock, as assets/label_stock.toml names it")
-    parser.add_argument(
-        "--start-at", type=int, default=1, metavar="N", help="first free label of a sheet begun"
-    )
-    parser.add_argument("--out", type=Path, required=True, metavar="FILE.pdf")
+    parser.add_argument("--letter", default="P", choices=ON_ROLLS, help="what the labels are for")
+    paper(parser)
 
 
 def roll(call: Call) -> Answer:
-    """Issues new numbers and writes their labels, to be printed ahead."""
+    """Issues new numbers and prints their labels ahead."""
     args = call.args
     if not 1 <= args.count <= MOST_AT_ONCE:
         refuse(f"{args.count} labels cannot be made at once.", f"Take 1 to {MOST_AT_ONCE}.")
     call.shop_act().needs("record")
-    stock = find_stock(args.stock)
+    shelf(call).find(args.stock)
     numbers, draft = call.workshop.new_numbers(args.letter, args.count)
-    pdf = sheet_pdf([Label(number) for number in numbers], stock, start_at=args.start_at)
-    records = call.record([draft])
-    args.out.write_bytes(pdf)
-    return recorded(
-        records, f"{len(numbers)} labels, {numbers[0]} to {numbers[-1]}: {args.out}", numbers=numbers
-    )
+    ordered, pdf = print_plain(call, [blank_label(number) for number in numbers], f"roll-{numbers[0]}")
+    records = call.record([draft])  # before any label can be put on something
+    done = ordered.send(pdf, lambda how_far: None)
+    said = f"{len(numbers)} labels, {numbers[0]} to {numbers[-1]}: {done}"
+    return recorded(records, said, f"  {read_from(ordered.stock)}", numbers=numbers, file=str(ordered.file))
 
 
 def _job_labels(parser: ArgumentParser) -> None:
     job_argument(parser)
     parser.add_argument("--part", action="append", default=[], metavar="NUMBER", help="only these parts")
-    _paper(parser)
+    parser.add_argument("--bags", action="store_true", help="hardware bags with their counts, instead of parts")
+    parser.add_argument("--folder", action="store_true", help="the label of the job itself, for its folder or crate")
+    paper(parser)
 
 
 def job_labels(call: Call) -> Answer:
-    """Labels of the parts of a job with position and name, also in place of lost or dirty ones."""
+    """Labels of the parts, bags or folder of a job, as they are now."""
     args, job = call.args, call.job().job
-    stock = find_stock(args.stock)
+    if args.folder:
+        return _printed(call, [label_of_job(job)], f"job-{job.number}")
+    if args.bags:
+        return _printed(call, list(bags_of(job).values()), f"bags-{job.number}", "No bag of this job has a number.")
     wanted = {parse(number).number for number in args.part}
     labels = [
         label_of(job, part)
@@ -71,9 +74,38 @@ def job_labels(call: Call) -> Answer:
     if missing or not labels:
         said = ", ".join(sorted(missing)) or "a number"
         refuse(f"No part of this job has {said}.", "Tag parts first, or take a roll: label roll.")
-    args.out.write_bytes(sheet_pdf(labels, stock, start_at=args.start_at))
+    return _printed(call, labels, f"labels-{job.number}")
+
+
+def _sheet(parser: ArgumentParser) -> None:
+    parser.add_argument("what", choices=OF_THE_SHOP, help="which register")
+    parser.add_argument(
+        "--give-numbers", action="store_true", help="give places without a number, people without a badge one"
+    )
+    paper(parser)
+
+
+def sheet(call: Call) -> Answer:
+    """Labels of everything of one register that has a number."""
+    what, records = call.args.what, []
+    if call.args.give_numbers and what in GIVEN:
+        letter, give = GIVEN[what]
+        drafts = give(call.shop_act(), lambda count: call.workshop.new_numbers(letter, count))
+        records = call.record(drafts) if drafts else []
+    labels = labels_of(call.workshop.shop, what)
+    answer = _printed(call, labels, what, f"None of the {what} has a number.")
+    return Answer({**answer.data, "recorded": [one.ref for one in records]}, answer.lines)
+
+
+def _printed(call: Call, labels: list[Label], name: str, none: str = "") -> Answer:
+    """Labels of numbers that stand for something already: nothing is recorded."""
+    if not labels:
+        refuse(none, "Register them, or count into bags with a label, first.")
+    ordered, pdf = print_plain(call, labels, name)
+    done = ordered.send(pdf, lambda how_far: None)
     numbers = [label.number for label in labels]
-    return Answer({"labels": numbers, "file": str(args.out)}, [f"{len(numbers)} labels: {args.out}"])
+    lines = [f"{len(numbers)} labels: {done}", f"  {read_from(ordered.stock)}"]
+    return Answer({"labels": numbers, "file": str(ordered.file)}, lines)
 
 
 def _png(parser: ArgumentParser) -> None:
@@ -81,16 +113,27 @@ def _png(parser: ArgumentParser) -> None:
     parser.add_argument("--line", action="append", default=[], help="text beside the number; may be repeated")
     parser.add_argument("--dpi", type=int, default=203, help="dots per inch of the printer")
     parser.add_argument("--dots", type=int, default=4, help="dots per module of the symbol")
+    parser.add_argument("--stock", default="", help="as it comes out on this stock, instead of --dpi and --dots")
     parser.add_argument("--out", type=Path, required=True, metavar="FILE.png")
 
 
 def picture(call: Call) -> Answer:
     """One label as a picture for a label printer."""
-    args = call.args
-    args.out.write_bytes(png(Label(args.number.upper(), tuple(args.line)), dpi=args.dpi, dots=args.dots))
-    return Answer(
-        {"number": args.number.upper(), "file": str(args.out)}, [f"{args.number.upper()}: {args.out}"]
-    )
+    args, label = call.args, Label(call.args.number.upper(), tuple(call.args.line))
+    drawn = stock_png(label, shelf(call).find(args.stock)) if args.stock else png(label, dpi=args.dpi, dots=args.dots)
+    write(args.out, drawn)
+    return Answer({"number": label.number, "file": str(args.out)}, [f"{label.number}: {args.out}"])
+
+
+def _wall(parser: ArgumentParser) -> None:
+    parser.add_argument("--page", default="a4", choices=PAGES, help="paper")
+    parser.add_argument("--out", type=Path, required=True, metavar="FILE.pdf")
+
+
+def wall_sheet(call: Call) -> Answer:
+    """The action codes of the cleaning room."""
+    write(call.args.out, wall_sheet_pdf(call.args.page))
+    return Answer({"file": str(call.args.out)}, [f"Six action codes: {call.args.out}. Print it at 100 %."])
 
 
 def _pictures(parser: ArgumentParser) -> None:
@@ -119,14 +162,14 @@ def _said(codes: object) -> str:
 COMMANDS = (
     Command(
         ("label", "roll"),
-        "Issue new numbers and write their labels, to be printed ahead.",
+        "Issue new numbers and print their labels ahead.",
         "teardown-app label roll 40 --out roll.pdf --by OF",
         roll,
         _roll,
     ),
     Command(
         ("label", "job"),
-        "Labels of a job's parts with position and name.",
+        "Labels of a job's parts with position and name, of its bags with their counts, or of its folder.",
         "teardown-app label job PO-7781 --out labels.pdf",
         job_labels,
         _job_labels,
@@ -134,11 +177,27 @@ COMMANDS = (
         by=False,
     ),
     Command(
+        ("label", "sheet"),
+        "Labels of all places, carriers, instruments, or badges of people.",
+        "teardown-app label sheet places --give-numbers --out places.pdf --by OF",
+        sheet,
+        _sheet,
+    ),
+    Command(
         ("label", "picture"),
         "One label as a black-and-white picture for a label printer.",
-        "teardown-app label picture P7K3M0001Q --line 10.20 --out label.png",
+        "teardown-app label picture P7K3M0001B --line 10.20 --out label.png",
         picture,
         _png,
+        writes=False,
+        by=False,
+    ),
+    Command(
+        ("label", "wall-sheet"),
+        "The cleaning room's action codes as a sheet for the wall: start, out, next, pause, yes, no.",
+        "teardown-app label wall-sheet --out wall.pdf",
+        wall_sheet,
+        _wall,
         writes=False,
         by=False,
     ),

@@ -19,6 +19,8 @@ from teardown_app.cli import (
     joint,
     judge,
     label,
+    label_paper,
+    label_queue,
     look,
     measure,
     operation,
@@ -43,7 +45,7 @@ TOPICS = {
     "joint": "Joints: torque, pass by pass, and opened again.",
     "consumable": "Consumables: renewed, or kept where they may be.",
     "temporary": "What is in only for a time: brackets, caps, bypasses, masks.",
-    "label": "Labels: rolls printed ahead, labels of a job, pictures.",
+    "label": "Labels: rolls, jobs, registers, the queue, printers, stocks, pictures.",
 }
 
 COMMANDS: tuple[Command, ...] = (
@@ -71,6 +73,8 @@ COMMANDS: tuple[Command, ...] = (
     *consumable.COMMANDS,
     *temporary.COMMANDS,
     *label.COMMANDS,
+    *label_paper.COMMANDS,
+    *label_queue.COMMANDS,
     *folder.COMMANDS,
     *demo.COMMANDS,
 )

@@ -13,6 +13,7 @@ from typing import Any, NamedTuple
 from teardown_app.domain.kinds.job import SCOPES
 from teardown_app.domain.kinds.part import APPROVALS, DISPOSITIONS
 from teardown_app.domain.kinds.reassembly import MOVES
+from teardown_app.domain.kinds.shop import SENT
 
 Safer = Callable[[Sequence[Any]], Any]
 
@@ -76,6 +77,11 @@ def _out_wins(values: Sequence[Any]) -> Any:
 def _soonest_due(values: Sequence[Any]) -> Any:
     """Out of use where one of them says so, else the one whose calibration is due first."""
     return min(values, key=lambda value: (not value.get("out"), value.get("due") or "", repr(value)))
+
+
+def _perhaps_printed(values: Sequence[Any]) -> Any:
+    """While tablets differ, somebody has to look at the printer."""
+    return {**_first(values), "as": SENT}
 
 
 def severity(disposition: str) -> int:
@@ -152,6 +158,8 @@ MERGES: dict[str, Merge] = {
     "found_out": UNION,
     "cleared": UNION,
     "issued": UNION,
+    "label": Merge("heads", _perhaps_printed, lambda value: value["as"], settles=False),
+    "label_voided": UNION,
 }
 """Facet (before its `/`) -> how it merges."""
 

@@ -1,12 +1,19 @@
-"""One label: a number and what is written beside it. Knows no paper."""
+"""One label: a number and what is written beside it, for each kind of thing that has a number. Knows no paper."""
 
 from __future__ import annotations
 
+from typing import Any
+
 from attrs import field, frozen
 
+from teardown_app.domain.instrument import instruments
 from teardown_app.domain.job import Job
-from teardown_app.domain.parts import number_of, own_place
+from teardown_app.domain.parts import number_of, own_place, parts_of_number
+from teardown_app.domain.points.hardware import bag_of, surplus
+from teardown_app.domain.record import position_thing
+from teardown_app.domain.shop import Shop
 from teardown_app.domain.tag import TagFault, is_ours
+from teardown_app.domain.tag_form import LETTERS
 
 
 def _one_of_ours(_label: object, _field: object, number: str) -> None:
@@ -25,8 +32,101 @@ class Label:
     lines: tuple[str, ...] = ()
 
 
+def _label(number: str, *lines: str) -> Label:
+    return Label(number, tuple(line.strip(" .") for line in lines if line.strip(" .")))
+
+
 def label_of(job: Job, part: str) -> Label:
     """The label of a part that has a number: number, place, description, job."""
     key = own_place(job, part)
-    description = job.positions[key].line.description.strip(" .") if key in job.positions else ""
-    return Label(number_of(job, part), tuple(line for line in (key, description, job.number) if line))
+    description = job.positions[key].line.description if key in job.positions else ""
+    return _label(number_of(job, part), key, description, job.number)
+
+
+def blank_label(number: str) -> Label:
+    """A label printed ahead: what it is for stands on it, but on those for parts, which are the many."""
+    return Label(number) if number[0] == "P" else Label(number, (LETTERS[number[0]],))
+
+
+def label_of_place(place: dict[str, Any]) -> Label:
+    """The name people call it."""
+    return _label(str(place["number"]), str(place["name"]), str(place.get("note") or ""))
+
+
+def label_of_carrier(carrier: dict[str, Any]) -> Label:
+    """A basket, tray or rack by its name."""
+    return _label(str(carrier["number"]), str(carrier["name"]))
+
+
+def label_of_instrument(one: dict[str, Any]) -> Label:
+    """What it reads, what it is called, from where to where, and until when its calibration holds."""
+    given = [str(one[key]) for key in ("low", "high") if one.get(key)]
+    due = f"due {one['due']}" if one.get("due") else ""
+    return _label(str(one["number"]), str(one["reads"]), str(one.get("name") or ""), " to ".join(given), due)
+
+
+def label_of_person(code: str, person: dict[str, Any]) -> Label:
+    """A badge: the code, never a name."""
+    return _label(str(person["badge"]), code)
+
+
+def label_of_job(job: Job) -> Label:
+    """What people call the job, its order, the tool."""
+    serial = job.said("serial")
+    tool = f"{job.bill.model} {f'serial {serial}' if serial else ''}"
+    return _label(job.number, job.said("name"), f"order {job.said('order')}", tool)
+
+
+def bags_of(job: Job) -> dict[str, Label]:
+    """Labels of the job's hardware bags by number: bag of so many, as are in it now, and where they go back."""
+    held: dict[str, list[str]] = {}
+    for key, position in job.positions.items():
+        heads = job.heads(position_thing(key), "found") if position.line.kind == "hardware" else ()
+        bag = str(heads[-1].record.body.get("bag") or "") if heads else ""
+        if is_ours(bag):
+            held.setdefault(bag, []).append(key)
+    return {bag: _label(bag, f"bag of {_inside(job, keys)}", _hardware(job, keys), job.number)
+            for bag, keys in held.items()}
+
+
+def _inside(job: Job, keys: list[str]) -> int:
+    """Places that were counted together share what is in the bag."""
+    together = {tuple(sorted(bag_of(job, key))): key for key in keys}
+    return sum(max(0, surplus(job, key)) for key in together.values())
+
+
+def _hardware(job: Job, keys: list[str]) -> str:
+    said = dict.fromkeys(job.positions[key].line.description for key in keys)
+    return f"{', '.join(said)} · {', '.join(keys)}"
+
+
+def label_of_number(number: str, shop: Shop, job: Job | None = None) -> Label | None:
+    """The label of a number as it would be printed now; None where nothing is recorded behind it."""
+    if job is not None and number == job.number:
+        return label_of_job(job)
+    if job is not None and number[0] == "P":
+        found = parts_of_number(job, number)
+        return _label_under(number, job, found[0]) if found else None
+    if job is not None and number[0] == "H":
+        return bags_of(job).get(number)
+    return next((one for what in OF_THE_SHOP for one in labels_of(shop, what) if one.number == number), None)
+
+
+def _label_under(number: str, job: Job, part: str) -> Label:
+    """An older number still stands for its part: printed again it says the same."""
+    return Label(number, label_of(job, part).lines)
+
+
+OF_THE_SHOP = ("places", "carriers", "instruments", "people")
+
+
+def labels_of(shop: Shop, what: str) -> list[Label]:
+    """Labels of everything of one kind in the shop's registers that has a number."""
+    if what == "people":
+        known = sorted(shop.people().items())
+        return [label_of_person(code, one) for code, one in known if one.get("badge") and not one.get("revoked")]
+    if what == "places":
+        return [label_of_place(one) for one in shop.places() if is_ours(str(one.get("number") or ""))]
+    if what == "carriers":
+        return [label_of_carrier(one) for one in shop.carriers() if is_ours(str(one["number"]))]
+    return [label_of_instrument(one) for one in instruments(shop) if is_ours(str(one["number"]))]

@@ -12,7 +12,7 @@ from attrs import frozen
 from teardown_app.domain.tag_form import LENGTH
 from teardown_app.labels.label import Label
 from teardown_app.labels.lettering import NUMBER_FACE, TEXT_FACE, fitted, printable, width
-from teardown_app.labels.stock import MM_PER_INCH, Stock, StockFault
+from teardown_app.labels.stock import MM_PER_INCH, Pair, Stock, StockFault
 from teardown_app.labels.symbol import ACROSS, QUIET
 
 PT_PER_MM = 72 / MM_PER_INCH
@@ -28,7 +28,8 @@ ASCENT = 0.8
 
 @frozen
 class Layout:
-    """Free places of a label: first dark module, side of a module, and the box for text."""
+    """Free places of a label: the first module, side of a module, and the box for text. The code is put on the
+    next whole dot of the page (`first_module`) when it is known where the label lies."""
 
     module_mm: float
     symbol_left: float
@@ -67,8 +68,12 @@ def layout(stock: Stock) -> Layout:
         left += (free[0] - side) / 2
     _check_number(stock, text[2], text[3])
     quiet = QUIET * stock.dots * stock.dot_mm
-    symbol = _on_dots(left, stock) + quiet, _on_dots(top, stock) + quiet
-    return Layout(stock.dots * stock.dot_mm, *symbol, *text)
+    return Layout(stock.module_mm, left + quiet, top + quiet, *text)
+
+
+def first_module(place: Layout, corner: Pair, stock: Stock) -> Pair:
+    """Left and top of the code on a page, for a label whose corner is there: every module begins on a whole dot."""
+    return _on_dots(corner[0] + place.symbol_left, stock), _on_dots(corner[1] + place.symbol_top, stock)
 
 
 def words(label: Label, place: Layout) -> list[Words]:
@@ -98,7 +103,7 @@ def _rows(label: Label, room: float, height: float) -> tuple[list[str], float]:
 
 
 def _on_dots(mm: float, stock: Stock) -> float:
-    """The next whole dot of the printer, so that every module begins on one."""
+    """The next whole dot of the printer."""
     return math.ceil(mm / stock.dot_mm - 1e-6) * stock.dot_mm
 
 
@@ -106,7 +111,7 @@ def _check_symbol(stock: Stock, side: float, free: tuple[float, float]) -> None:
     if side > min(free):
         raise StockFault(
             f"Stock {stock.name}: the code with its quiet zone is {side:.1f} mm, the label leaves "
-            f"{free[0]:.1f} x {free[1]:.1f} mm; fewer dots a module or a larger label is needed.")
+            f"{free[0]:.1f} x {free[1]:.1f} mm.", "Give it fewer dots a module, or take a larger label.")
 
 
 def _check_number(stock: Stock, text_width: float, text_height: float) -> None:
@@ -115,4 +120,4 @@ def _check_number(stock: Stock, text_width: float, text_height: float) -> None:
     if text_width < wide or text_height < high:
         raise StockFault(
             f"Stock {stock.name}: text {stock.text}: the number in clear needs {wide:.1f} x {high:.1f} mm, "
-            f"there are {text_width:.1f} x {text_height:.1f} mm; choose a larger label or the other side.")
+            f"there are {text_width:.1f} x {text_height:.1f} mm.", "Take a larger label, or the other side for text.")

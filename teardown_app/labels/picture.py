@@ -1,4 +1,4 @@
-"""One label as a black and white PNG: modules of whole dots, the number in clear under the code."""
+"""One label as a black and white PNG: modules of whole dots, the number in clear under the code or as on its stock."""
 
 from __future__ import annotations
 
@@ -8,8 +8,9 @@ from io import BytesIO
 from PIL import Image, ImageDraw, ImageFont
 
 from teardown_app.labels.label import Label
+from teardown_app.labels.layout import first_module, layout, words
 from teardown_app.labels.lettering import NUMBER_FACE, TEXT_FACE, fitted, printable
-from teardown_app.labels.stock import FINEST_DOTS, MM_PER_INCH, StockFault
+from teardown_app.labels.stock import FINEST_DOTS, MM_PER_INCH, Stock, StockFault
 from teardown_app.labels.supplies import supply
 from teardown_app.labels.symbol import ACROSS, QUIET, runs, symbol
 
@@ -24,6 +25,7 @@ ROWS = 12
 """Rows of text under the number."""
 
 LEADING = 1.25
+POINTS_PER_INCH = 72
 LIGHT, DARK = 1, 0
 
 Placed = tuple[str, str, int]
@@ -33,16 +35,32 @@ Placed = tuple[str, str, int]
 def png(label: Label, *, dpi: int = 203, dots: int = 4) -> bytes:
     """The label as 1-bit PNG that knows its resolution; `dots` is the side of a module. Never scale it."""
     if dots < FINEST_DOTS or dpi < 1:
-        raise StockFault(f"{dots} dots at {dpi} dpi: a module needs {FINEST_DOTS} dots at least to be read.")
+        raise StockFault(f"{dots} dots at {dpi} dpi: a module needs {FINEST_DOTS} dots at least to be read.",
+                         "Take more dots a module.")
     side = ACROSS * dots
     stack = [(label.number, NUMBER_FACE, _dots(NUMBER_MM, dpi)), *_rows(label, dpi, side)]
     wide = max([side, *(_width(text, face, size) + 2 * dots for text, face, size in stack)])
     high = side + sum(round(size * LEADING) for *_, size in stack)
     image = Image.new("1", (wide, high), LIGHT)
     draw = ImageDraw.Draw(image)
-    _draw_symbol(draw, label.number, dots)
+    _draw_symbol(draw, label.number, dots, (QUIET * dots, QUIET * dots))
     _draw_words(draw, stack, dots, side)
     return _saved(image, dpi)
+
+
+def stock_png(label: Label, stock: Stock) -> bytes:
+    """The label as it comes out on a stock, dot for dot at its printer's resolution."""
+    place = layout(stock)
+    image = Image.new("1", tuple(_dots(side, stock.dpi) for side in stock.label_mm), LIGHT)
+    draw = ImageDraw.Draw(image)
+    draw.fontmode = "1"
+    left, top = (_dots(side, stock.dpi) for side in first_module(place, (0, 0), stock))
+    _draw_symbol(draw, label.number, stock.dots, (left, top))
+    for line in words(label, place):
+        font = _font(line.face, max(1, int(line.size / POINTS_PER_INCH * stock.dpi)))
+        corner = _dots(line.left, stock.dpi), _dots(line.foot, stock.dpi)
+        draw.text(corner, line.text, font=font, fill=DARK, anchor="ls")
+    return _saved(image, stock.dpi)
 
 
 def _rows(label: Label, dpi: int, side: int) -> list[Placed]:
@@ -58,9 +76,9 @@ def _dots(mm: float, dpi: int) -> int:
     return max(1, round(mm / MM_PER_INCH * dpi))
 
 
-def _draw_symbol(draw: ImageDraw.ImageDraw, number: str, dots: int) -> None:
+def _draw_symbol(draw: ImageDraw.ImageDraw, number: str, dots: int, first: tuple[int, int]) -> None:
     for column, row, wide, high in runs(symbol(number)):
-        left, top = (QUIET + column) * dots, (QUIET + row) * dots
+        left, top = first[0] + column * dots, first[1] + row * dots
         draw.rectangle((left, top, left + wide * dots - 1, top + high * dots - 1), fill=DARK)
 
 

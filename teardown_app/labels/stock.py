@@ -1,18 +1,13 @@
-"""Label stocks: sheets and rolls as data (`assets/label_stock.toml`), and the faults of such a file.
+"""A label stock: the sizes of one sheet or roll, and from how far its codes are read.
 
-Holds the sizes only; where code and text go on a label is in `layout.py`.
+Reading the files of stocks is in `stock_file.py`; where code and text go on a label in `layout.py`.
 """
 
 from __future__ import annotations
 
-import tomllib
-from collections.abc import Iterator
-from pathlib import Path
-from typing import Any
+from attrs import field, frozen
 
-from attrs import field, fields, frozen
-
-from teardown_app.labels.supplies import supply
+from teardown_app.workflows.act import Refused
 
 Pair = tuple[float, float]
 
@@ -20,22 +15,18 @@ MM_PER_INCH = 25.4
 FINEST_DOTS = 3
 """Fewer dots a module are not read by every reader (measured)."""
 
-SLACK_MM = 0.01
-"""Rounding of trade sizes that is let pass."""
+DISTANCE_TO_WIDTH = 10
+"""A symbol is read from about ten times its width: common practice, no source."""
 
 
-class StockFault(ValueError):
+class StockFault(Refused):
     """A stock is wrongly described, unknown, or too small for a label; the message says which and why."""
 
+    def __init__(self, wrong: str, instead: str = "") -> None:
+        super().__init__(wrong, instead)
 
-def _pair(value: object) -> Pair:
-    if not isinstance(value, (list, tuple)) or len(value) != 2 or not all(_is_number(v) for v in value):
-        raise StockFault(f"{value!r} must be two lengths in mm, across and down.")
-    return float(value[0]), float(value[1])
-
-
-def _is_number(value: object) -> bool:
-    return isinstance(value, (int, float)) and not isinstance(value, bool) and 0 <= value < 10_000
+    def __str__(self) -> str:
+        return f"{self.wrong} {self.instead}".strip()
 
 
 @frozen(kw_only=True)
@@ -44,13 +35,13 @@ class Stock:
 
     name: str
     says: str
-    page_mm: Pair = field(converter=_pair)
+    page_mm: Pair
     dpi: int
     dots: int
     text: str
-    first_mm: Pair = field(default=(0, 0), converter=_pair)
-    label_mm: Pair = field(converter=_pair)
-    pitch_mm: Pair = field(converter=_pair)
+    first_mm: Pair = (0, 0)
+    label_mm: Pair = field()
+    pitch_mm: Pair = field()
     columns: int = 1
     rows: int = 1
     margin_mm: float = 1.5
@@ -64,14 +55,25 @@ class Stock:
     def _label_beside_label(self) -> Pair:
         return self.label_mm
 
-    def __attrs_post_init__(self) -> None:
-        for wrong in _faults(self):
-            raise StockFault(f"Stock {self.name}: {wrong}")
-
     @property
     def dot_mm(self) -> float:
         """Side of one printer dot."""
         return MM_PER_INCH / self.dpi
+
+    @property
+    def module_mm(self) -> float:
+        """Side of one module of the code."""
+        return self.dots * self.dot_mm
+
+    @property
+    def symbol_mm(self) -> float:
+        """Width of the code without its quiet zone: 21 modules."""
+        return 21 * self.module_mm
+
+    @property
+    def distance_cm(self) -> float:
+        """From about how far the code is read."""
+        return self.symbol_mm * DISTANCE_TO_WIDTH / 10
 
     @property
     def per_page(self) -> int:
@@ -84,52 +86,11 @@ class Stock:
         return self.first_mm[0] + column * self.pitch_mm[0], self.first_mm[1] + row * self.pitch_mm[1]
 
 
-def read_stocks(path: Path | None = None) -> dict[str, Stock]:
-    """All stocks of a file by name; the app's own when no file is named."""
-    path = path or supply("label_stock.toml")
-    try:
-        tables = tomllib.loads(path.read_text(encoding="utf-8"))
-    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as wrong:
-        raise StockFault(f"{path.name} cannot be read: {wrong}.") from wrong
-    return {name: _stock(name, table) for name, table in tables.items()}
+def read_from(stock: Stock) -> str:
+    """Module and reading distance in words.
 
-
-def find_stock(name: str, path: Path | None = None) -> Stock:
-    """The stock of that name; an unknown one is refused with the names there are."""
-    stocks = read_stocks(path)
-    if name not in stocks:
-        raise StockFault(f"There is no stock {name!r}; there are {', '.join(sorted(stocks))}.")
-    return stocks[name]
-
-
-def _stock(name: str, table: Any) -> Stock:
-    if not isinstance(table, dict):
-        raise StockFault(f"Stock {name}: a table [{name}] is needed, not {table!r}.")
-    known = {entry.name for entry in fields(Stock)} - {"name"}
-    missing = {"says", "page_mm", "dpi", "dots", "text"} - set(table)
-    if missing or set(table) - known:
-        raise StockFault(f"Stock {name}: missing {sorted(missing)}, unknown {sorted(set(table) - known)}.")
-    return Stock(name=name, **table)
-
-
-def _faults(stock: Stock) -> Iterator[str]:
-    """What is wrong with the numbers of a stock, one sentence each."""
-    whole = {"dpi": stock.dpi, "dots": stock.dots, "columns": stock.columns, "rows": stock.rows}
-    yield from (f"{key} = {n!r} must be a whole number from 1 on." for key, n in whole.items()
-                if type(n) is not int or n < 1)
-    yield from (f"{key} = {n!r} must be a length in mm." for key, n in
-                {"margin_mm": stock.margin_mm, "hole_mm": stock.hole_mm}.items() if not _is_number(n))
-    if stock.dots < FINEST_DOTS:
-        yield f"dots = {stock.dots}: a module of fewer than {FINEST_DOTS} dots is not read reliably."
-    if stock.text not in ("right", "below"):
-        yield f"text = {stock.text!r} must be right or below."
-    yield from _overlaps(stock)
-
-
-def _overlaps(stock: Stock) -> Iterator[str]:
-    for side, count in (0, stock.columns), (1, stock.rows):
-        end = stock.first_mm[side] + (count - 1) * stock.pitch_mm[side] + stock.label_mm[side]
-        if end > stock.page_mm[side] + SLACK_MM:
-            yield f"its labels end at {end:.2f} mm, the page at {stock.page_mm[side]:.2f} mm."
-        if count > 1 and stock.pitch_mm[side] < stock.label_mm[side] - SLACK_MM:
-            yield "its labels overlap: the pitch is smaller than the label."
+    >>> read_from(Stock(name="r", says="", page_mm=(25, 25), dpi=203, dots=4, text="below"))
+    'module 0.50 mm, code 10.5 mm wide, read from about 11 cm'
+    """
+    return (f"module {stock.module_mm:.2f} mm, code {stock.symbol_mm:.1f} mm wide, "
+            f"read from about {stock.distance_cm:.0f} cm")

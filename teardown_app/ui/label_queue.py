@@ -1,24 +1,41 @@
-"""Labels at this tablet: the next one of the roll, those that wait to be printed, and where the sheets go."""
+"""Labels at this tablet: the next one of the roll, those that wait to be printed, the stock and printer in use.
+
+The queue itself is in the shop's records; here stand only this tablet's choices.
+"""
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from teardown_app.domain.entry import display_order
 from teardown_app.domain.job import Job
+from teardown_app.domain.labels import OnItsWay, perhaps_printed, tablet_of, waiting, why_void
 from teardown_app.domain.parts import parts_of_number
 from teardown_app.domain.tag import issue, parse
+from teardown_app.labels.printers import Printers
 from teardown_app.records.own_notes import OwnNotes
-from teardown_app.workflows.act import refuse
 from teardown_app.workshop import Workshop
+
+if TYPE_CHECKING:
+    from teardown_app.labels.stock import Stock
+    from teardown_app.labels.stock_file import Shelf
+
+FIRST_STOCK = "a4-40"
 
 
 class LabelQueue:
-    """Numbers put on parts without a printed label, by job."""
+    """What this tablet prints, and on what."""
 
     def __init__(self, workshop: Workshop, notes: OwnNotes) -> None:
         self._workshop, self._notes = workshop, notes
         self._last = ""
+        self.printers = Printers(notes)
+        self.start_at = 1
+        """The first label still on the sheet that lies in the printer."""
         self.written = ""
-        """The sheet that was written last."""
+        """The file that was written last."""
+
+    # the roll
 
     def put_on(self, number: str) -> None:
         """A label was put on a part: the roll goes on after it."""
@@ -30,7 +47,8 @@ class LabelQueue:
         if not last:
             return ""
         following = issue("P", last[1:5], parse(last).counter + 1, 1)[0][0]
-        return "" if parts_of_number(job, following) or self._workshop.belongs_elsewhere(following, "") else following
+        taken = parts_of_number(job, following) or self._workshop.belongs_elsewhere(following, "")
+        return "" if taken or why_void(self._workshop.shop, following) else following
 
     def _last_of(self, job: Job) -> str:
         """The label put on last, as the records of the job tell; asked once, after a start."""
@@ -38,30 +56,42 @@ class LabelQueue:
         self._last = str(max(came_off, key=display_order).body["number"]) if came_off else ""
         return self._last
 
-    def add(self, job: str, number: str) -> None:
-        """A part got a number whose label is printed later."""
-        note = self._notes.read("labels")
-        note.setdefault("queue", []).append([job, number])
-        self._notes.keep("labels", note)
+    # the queue
 
-    def waiting(self) -> list[tuple[str, str]]:
-        """Job and number of each; what was taken back does not wait any more."""
-        queue = [(str(job), str(number)) for job, number in self._notes.read("labels").get("queue", [])]
-        return [(job, number) for job, number in queue if parts_of_number(self._workshop.job(job).job, number)]
+    def waiting(self) -> list[OnItsWay]:
+        """What waits at this tablet; what was taken back does not wait any more."""
+        return [one for one in waiting(self._workshop.shop, self._here) if self._stands(one)]
 
-    def empty(self) -> None:
-        """All are written."""
-        self._notes.keep("labels", {"queue": []})
+    def elsewhere(self) -> list[OnItsWay]:
+        """What waits at other tablets and is printed there."""
+        return [one for one in waiting(self._workshop.shop) if one.tablet != self._here]
 
-    def write(self, pdf: bytes, name: str) -> str:
-        """Puts a sheet where the printer's computer finds it; gives its path."""
-        folder = self._workshop.home.path / "labels"
-        try:
-            folder.mkdir(parents=True, exist_ok=True)
-            (folder / name).write_bytes(pdf)
-        except OSError as fault:
-            refuse(
-                f"The labels could not be written: {fault.strerror}.", "Make room on the disk, then write them again."
-            )
-        self.written = str(folder / name)
-        return self.written
+    def perhaps(self) -> list[OnItsWay]:
+        """What was sent to paper, and nobody knows whether it came there."""
+        return perhaps_printed(self._workshop.shop)
+
+    @property
+    def _here(self) -> str:
+        return tablet_of(self._workshop.home.dev)
+
+    def _stands(self, one: OnItsWay) -> bool:
+        return one.number[0] != "P" or bool(one.job and parts_of_number(self._workshop.job(one.job).job, one.number))
+
+    # the stock
+
+    def shelf(self) -> Shelf:
+        """The stocks there are, the shop's own among them."""
+        from teardown_app.labels.stock_file import shelf_of
+
+        return shelf_of(self._workshop.home.path)
+
+    def stock(self) -> Stock:
+        """The stock in use; the first one where the kept one is gone."""
+        shelf = self.shelf()
+        kept = str(self._notes.read("labels").get("stock", FIRST_STOCK))
+        return shelf.stocks.get(kept) or shelf.find(FIRST_STOCK)
+
+    def use(self, stock: str) -> None:
+        """Takes another stock; a new sheet begins at its first label."""
+        self._notes.keep("labels", {"stock": stock})
+        self.start_at = 1

@@ -7,9 +7,11 @@ from typing import TYPE_CHECKING
 from teardown_app.domain.parts import parts_of_number
 from teardown_app.domain.tag import Tag, TagFault, as_typed, parse
 from teardown_app.domain.tag_form import LENGTH
+from teardown_app.ui.hands_free import hands_free
 from teardown_app.ui.known_here import looked_at
 from teardown_app.ui.view import REJECT
 from teardown_app.workflows.act import refuse
+from teardown_app.workflows.label import not_void
 
 if TYPE_CHECKING:
     from teardown_app.ui.desk import Desk
@@ -29,6 +31,9 @@ def is_tag(text: str) -> bool:
 def meaning(desk: Desk, text: str) -> None:
     """Does what the text means. A foreign code changes nothing and is said to be foreign."""
     tag = _tag(desk, text)
+    if tag.letter == "A":
+        hands_free(desk, tag)
+        return
     if desk.asking.scanned(tag):
         return
     if tag.letter == "W":
@@ -65,6 +70,7 @@ def show(desk: Desk, tag: Tag) -> None:
         (one for one in [*workshop.shop.places(), *workshop.shop.carriers()] if one.get("number") == tag.number), None
     )
     if place is None:
+        not_void(workshop.shop, tag.number)
         refuse(
             f"{tag.number} is a label for {tag.names} that nothing is recorded of.", "Enter it in the office: places."
         )
@@ -82,6 +88,7 @@ def _show_part(desk: Desk, number: str) -> None:
             return
     row = workshop.whose(number)
     if row is None:
+        not_void(workshop.shop, number)
         refuse(f"{number} is on no part yet.", "Choose the place in teardown, then scan the label again.")
     other = str(row["job"])
     came_from = desk.job_number

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from teardown_app.ui.form import Form
-from teardown_app.ui.forms import assembly, check, cleaning, inspection, instrument, office, person, teardown
+from teardown_app.ui.forms import assembly, check, cleaning, inspection, instrument, labels, office, person, teardown
 from teardown_app.ui.screen import Screen
 from teardown_app.ui.screens.assembly import Assembly
 from teardown_app.ui.screens.cleaning import Cleaning
 from teardown_app.ui.screens.found import Found
 from teardown_app.ui.screens.jobs import Jobs
+from teardown_app.ui.screens.labels import Labels
 from teardown_app.ui.screens.office import Office
 from teardown_app.ui.screens.part import Part
 from teardown_app.ui.screens.photograph import Photograph
@@ -20,10 +21,12 @@ from teardown_app.ui.screens.trend import Trend
 
 SCREENS: dict[str, type[Screen]] = {
     one.name: one
-    for one in (SignOn, Jobs, Teardown, Cleaning, Assembly, Part, Points, Office, Found, Photograph, Tray, Trend)
+    for one in (
+        SignOn, Jobs, Teardown, Cleaning, Assembly, Part, Points, Office, Labels, Found, Photograph, Tray, Trend,
+    )
 }
 FORMS: dict[str, Form] = {
     form.name: form
-    for topic in (assembly, check, cleaning, inspection, instrument, office, person, teardown)
+    for topic in (assembly, check, cleaning, inspection, instrument, labels, office, person, teardown)
     for form in topic.FORMS
 }

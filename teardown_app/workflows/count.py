@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from teardown_app.domain.record import position_thing
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.called import in_scope, places_meant
-from teardown_app.workflows.label import label_number
+from teardown_app.workflows.label import label_number, not_void
 
 MOST = 100_000
 
@@ -21,10 +21,11 @@ def count(act: Act, keys: Sequence[str], found: int, *, bag: str = "") -> Drafts
     if not 0 <= found <= MOST:
         refuse(f"{found} is no count.", "Count again; none found is 0.")
     things = tuple(position_thing(position.key) for position in positions)
-    return [act.draft("hardware.counted", things, found=found, bag=_bag(bag) or None)]
+    return [act.draft("hardware.counted", things, found=found, bag=_bag(act, bag) or None)]
 
 
-def _bag(text: str) -> str:
+def _bag(act: Act, text: str) -> str:
     if not text:
         return ""
-    return label_number(text, "H", again="Scan the bag's label again.", wanted="A bag's label begins with H.")
+    again, wanted = "Scan the bag's label again.", "A bag's label begins with H."
+    return not_void(act.shop, label_number(text, "H", again=again, wanted=wanted))

@@ -7,7 +7,7 @@ from typing import Any
 from teardown_app.domain.instrument import instrument, read_doubt, read_uncertainty, standing_found_outs
 from teardown_app.domain.reading import factor, read_quantity
 from teardown_app.workflows.act import Drafts, ShopAct, refuse
-from teardown_app.workflows.label import label_number
+from teardown_app.workflows.label import label_number, not_void
 from teardown_app.workflows.open_job import check_day
 
 
@@ -18,7 +18,7 @@ def give_instrument(act: ShopAct, number: str, *, out: bool = False, **said: str
     share of the reading or both), calibrated and due as days. What is left out stays as it was.
     """
     act.needs("office")
-    number = _number(number)
+    number = not_void(act.shop, _number(number))
     before = instrument(act.shop, number) or {}
     told = {**before, **{name: value.strip() for name, value in said.items() if value.strip()}}
     told = {name: value for name, value in told.items() if name not in ("number", "out")}

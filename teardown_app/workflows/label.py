@@ -1,7 +1,9 @@
-"""A label as scanned or typed, of the sort that is asked for."""
+"""A label as scanned or typed, of the sort that is asked for; and one that is not to be used any more."""
 
 from __future__ import annotations
 
+from teardown_app.domain.labels import why_void
+from teardown_app.domain.shop import Shop
 from teardown_app.domain.tag import TagFault, parse
 from teardown_app.workflows.act import refuse
 
@@ -16,3 +18,11 @@ def label_number(typed: str, letter: str, *, again: str, wanted: str) -> str:
     if tag.letter != letter:
         refuse(f"{tag.number} is a label for {tag.names}.", wanted)
     return tag.number
+
+
+def not_void(shop: Shop, number: str) -> str:
+    """The number, unless its label was made void: that one is never put on anything."""
+    why = why_void(shop, number)
+    if why:
+        refuse(f"{number} was made void {why}.", "Destroy this label and take the next one.")
+    return number

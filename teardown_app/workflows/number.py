@@ -9,13 +9,13 @@ from teardown_app.domain.parts import number_of, parts_of_number
 from teardown_app.domain.points.point import named
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.called import Elsewhere, nowhere
-from teardown_app.workflows.label import label_number
+from teardown_app.workflows.label import label_number, not_void
 
 
 def free_number(act: Act, text: str, elsewhere: Elsewhere = nowhere) -> str:
     """A part's number as printed, that no part has yet."""
     again, wanted = "Scan it again, or read it off the label.", "Take a label for parts: it begins with P."
-    number = label_number(text, "P", again=again, wanted=wanted)
+    number = not_void(act.shop, label_number(text, "P", again=again, wanted=wanted))
     there = parts_of_number(act.job, number)
     if there:
         refuse(f"{number} is on {act.name(there[0])} already.", "Take the next label.")

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from teardown_app.domain.kinds.kind import RIGHTS
 from teardown_app.workflows.act import Drafts, ShopAct, refuse
-from teardown_app.workflows.label import label_number
+from teardown_app.workflows.label import label_number, not_void
 
 
 def give_rights(
@@ -65,7 +65,7 @@ def enrol(act: ShopAct, *, why: str) -> Drafts:
 def _free_badge(act: ShopAct, code: str, badge: str) -> str:
     """The number of a badge as printed: a label for people that nobody else has."""
     again, wanted = "Scan the badge again, or read it off.", "A badge is a label for people: it begins with W."
-    number = label_number(badge, "W", again=again, wanted=wanted)
+    number = not_void(act.shop, label_number(badge, "W", again=again, wanted=wanted))
     others = [one for one, body in act.shop.people().items() if one != code and not body.get("revoked")]
     has = next((one for one in others if act.shop.people()[one].get("badge") == number), "")
     if has:
@@ -90,7 +90,19 @@ def add_place(act: ShopAct, name: str, *, number: str = "") -> Drafts:
     act.needs("record")
     if not name.strip():
         refuse("A place needs a name.", "Write what people call it, such as RACK 3-2.")
+    if number:
+        number = _free_place_number(act, name, number)
     return [act.draft("place.given", ("place:" + name,), name=name, number=number or None)]
+
+
+def _free_place_number(act: ShopAct, name: str, number: str) -> str:
+    """The number of a place as printed, that no other place has."""
+    again, wanted = "Scan it again, or read it off the label.", "A place's label begins with S."
+    number = not_void(act.shop, label_number(number, "S", again=again, wanted=wanted))
+    other = act.shop.place(number)
+    if other and other["name"] != name:
+        refuse(f"{number} is the number of {other['name']}.", "Take the next label.")
+    return number
 
 
 def drop_place(act: ShopAct, name: str) -> Drafts:
@@ -105,6 +117,8 @@ def drop_place(act: ShopAct, name: str) -> Drafts:
 def add_carrier(act: ShopAct, number: str, *, name: str) -> Drafts:
     """A basket, tray, rack or tie-on tag by the number on its label."""
     act.needs("record")
+    again, wanted = "Scan it again, or read it off the label.", "A carrier's label begins with C."
+    number = not_void(act.shop, label_number(number, "C", again=again, wanted=wanted))
     return [act.draft("carrier.given", ("carrier:" + number,), number=number, name=name)]
 
 

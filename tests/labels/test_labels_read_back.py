@@ -12,15 +12,17 @@ from io import BytesIO
 import numpy as np
 import pypdfium2
 import pytest
+from attrs import evolve
 from PIL import Image
 
 from teardown_app.domain.tag import TagFault, issue
 from teardown_app.intake.code_readers import zbar, zxing
 from teardown_app.intake.read_codes import read_grey
 from teardown_app.labels.label import Label
-from teardown_app.labels.picture import png
+from teardown_app.labels.picture import png, stock_png
 from teardown_app.labels.sheet import sheet_pdf
-from teardown_app.labels.stock import find_stock, read_stocks
+from teardown_app.labels.stock import Stock
+from teardown_app.labels.stock_file import shelf_of
 from teardown_app.labels.symbol import MODULES, QUIET, runs, symbol
 
 NUMBERS, _ = issue("P", "7K3M", 1, 40)
@@ -51,17 +53,44 @@ def rectangles(pdf: bytes) -> list[tuple[float, ...]]:
 
 @needs_both
 @pytest.mark.parametrize("reader", [zxing, zbar])
-@pytest.mark.parametrize("name", sorted(read_stocks()))
+@pytest.mark.parametrize("name", sorted(shelf_of().stocks))
 def test_every_label_of_a_print_is_read_back(name: str, reader: object) -> None:
     """40 labels on every stock: each reader alone finds all 40 numbers, and nothing else."""
     read = reader()
-    stock = find_stock(name)
+    stock = shelf_of().find(name)
     found = [text for page in pages(sheet_pdf(LABELS, stock), 203) for text, _ in read(page)]
     assert sorted(found) == sorted(NUMBERS)
 
 
+@pytest.mark.parametrize("name", sorted(shelf_of().stocks))
+def test_every_label_of_a_print_is_read_by_a_third_reader(name: str) -> None:
+    """OpenCV, label by label. It misses one or two in a hundred where a module is no whole number of pixels (measured:
+    0 to 2 of 40 at 150 to 600 dpi, each read at the next scale), so a missed one gets a second and a third look."""
+    cv2 = pytest.importorskip("cv2")
+    read, stock = cv2.QRCodeDetector().detectAndDecode, shelf_of().find(name)
+    labels = LABELS if stock.per_page > 1 else LABELS[:12]
+    unread = dict(enumerate(label.number for label in labels))
+    missed = []
+    for dpi in (203, 260, 400):
+        sheets = pages(sheet_pdf(labels, stock), dpi) if unread else []
+        for n, number in list(unread.items()):
+            text = read(cut_out(sheets[n // stock.per_page], stock, n % stock.per_page, dpi))[0]
+            assert text in ("", number), "never another number"
+            if text:
+                del unread[n]
+        missed.append(len(unread))
+    assert missed[0] <= 3 and missed[-1] == 0, missed
+
+
+def cut_out(page: np.ndarray, stock: Stock, n: int, dpi: int) -> np.ndarray:
+    """One label of a page."""
+    (left, top), (wide, high) = stock.place(n), stock.label_mm
+    across = slice(int(left / 25.4 * dpi), int((left + wide) / 25.4 * dpi))
+    return np.ascontiguousarray(page[int(top / 25.4 * dpi):int((top + high) / 25.4 * dpi), across])
+
+
 @needs_both
-@pytest.mark.parametrize("dpi, dots", [(203, 3), (203, 4), (203, 8), (300, 5)])
+@pytest.mark.parametrize("dpi, dots", [(203, 3), (203, 4), (203, 8), (300, 5), (600, 12)])
 def test_every_picture_is_read_back(dpi: int, dots: int) -> None:
     """One PNG a label: both readers find its number at every size."""
     for label in LABELS[:10]:
@@ -105,7 +134,7 @@ def test_rectangles_cover_the_dark_modules_once() -> None:
 ])
 def test_modules_have_their_size_in_the_pdf(name: str, module_mm: float) -> None:
     """Every drawn edge lies within 0.01 mm of a whole number of modules from the symbol's corner."""
-    stock = find_stock(name)
+    stock = shelf_of().find(name)
     filled = np.array(rectangles(sheet_pdf([Label(NUMBERS[0])], stock)))
     left, top = filled[:, 0].min(), filled[:, 1].max()
     edges = [filled[:, 0] - left, filled[:, 0] + filled[:, 2] - left, top - filled[:, 1],
@@ -115,6 +144,36 @@ def test_modules_have_their_size_in_the_pdf(name: str, module_mm: float) -> None
     assert in_modules.round().max() == MODULES
 
 
+@pytest.mark.parametrize("nudge", [(0.0, 0.0), (0.3, -0.7)])
+@pytest.mark.parametrize("name", sorted(shelf_of().stocks))
+def test_the_printed_geometry_is_that_of_the_stock(name: str, nudge: tuple[float, float]) -> None:
+    """Of every label of a full page, to 0.01 mm from the PDF's own drawing orders: 21 modules of their size, beginning
+    on a whole dot of the page, at most one dot right and below of where the stock has it, and so no error adds up over
+    the pitches; four light modules to the label's free edges."""
+    stock = shelf_of().find(name)
+    labels = LABELS[:stock.per_page]
+    filled = np.array(rectangles(sheet_pdf(labels, stock, nudge=nudge))) * 25.4 / 72
+    counts = [len(runs(symbol(label.number))) for label in labels]
+    assert sum(counts) == len(filled)
+    dot, side, quiet = 25.4 / stock.dpi, 21 * stock.dots * 25.4 / stock.dpi, 4 * stock.dots * 25.4 / stock.dpi
+    nominal = None
+    for n, mine in enumerate(np.split(filled, np.cumsum(counts)[:-1])):
+        left, right = mine[:, 0].min(), (mine[:, 0] + mine[:, 2]).max()
+        top, foot = stock.page_mm[1] - mine[:, 1].max(), stock.page_mm[1] - (mine[:, 1] + mine[:, 3]).min()
+        assert right - left == pytest.approx(side, abs=0.01) and foot - top == pytest.approx(side, abs=0.01)
+        for edge in (left, top):
+            assert abs(edge / dot - round(edge / dot)) * dot < 0.01
+        row, column = divmod(n, stock.columns)
+        corner = np.array([stock.first_mm[0] + column * stock.pitch_mm[0], stock.first_mm[1] + row * stock.pitch_mm[1]])
+        corner += nudge
+        apart = np.array([left, top]) - corner
+        nominal = apart if nominal is None else nominal
+        assert (np.abs(apart - nominal) < dot + 0.01).all(), "the pitch of the stock, without an error that adds up"
+        free = (left - corner[0] - stock.hole_mm, top - corner[1],
+                corner[0] + stock.label_mm[0] - right, corner[1] + stock.label_mm[1] - foot)
+        assert min(free) >= quiet + stock.margin_mm - 0.01
+
+
 def symbol_edges(pdf: bytes) -> np.ndarray:
     """Left, right, foot and top of the one symbol of a PDF in points."""
     filled = np.array(rectangles(pdf))
@@ -122,10 +181,10 @@ def symbol_edges(pdf: bytes) -> np.ndarray:
                      (filled[:, 1] + filled[:, 3]).min(), filled[:, 1].max()])
 
 
-@pytest.mark.parametrize("name", sorted(read_stocks()))
+@pytest.mark.parametrize("name", sorted(shelf_of().stocks))
 def test_quiet_zone_stays_free(name: str) -> None:
     """Four modules around the symbol (ISO/IEC 18004) there is no ink; 1 pixel of 0.042 mm is let go."""
-    stock = find_stock(name)
+    stock = shelf_of().find(name)
     pdf = sheet_pdf([LABELS[0]], stock)
     (page,) = pages(pdf, 609)
     left, right, foot, top = symbol_edges(pdf) / 72 * 609
@@ -138,10 +197,10 @@ def test_quiet_zone_stays_free(name: str) -> None:
     assert ink(quiet) == ink(1) > 0
 
 
-@pytest.mark.parametrize("name", sorted(read_stocks()))
+@pytest.mark.parametrize("name", sorted(shelf_of().stocks))
 def test_edge_and_eyelet_of_a_label_stay_free(name: str) -> None:
     """All ink of a label lies within its margins and to the right of the eyelet; nothing beside it."""
-    stock = find_stock(name)
+    stock = shelf_of().find(name)
     (page,) = pages(sheet_pdf([LABELS[0]], stock), 609)
     rows, columns = (np.flatnonzero((page < 128).any(axis)) / 609 * 25.4 for axis in (1, 0))
     left, top = stock.place(0)
@@ -149,6 +208,28 @@ def test_edge_and_eyelet_of_a_label_stay_free(name: str) -> None:
     assert columns.max() <= left + stock.label_mm[0] - stock.margin_mm + 0.05
     assert rows.min() >= top + stock.margin_mm - 0.05
     assert rows.max() <= top + stock.label_mm[1] - stock.margin_mm + 0.05
+
+
+@needs_both
+@pytest.mark.parametrize("dpi, dots", [(203, 4), (300, 5), (600, 10)])
+@pytest.mark.parametrize("name", sorted(shelf_of().stocks))
+def test_a_picture_of_the_stock_is_the_label_dot_for_dot(name: str, dpi: int, dots: int) -> None:
+    """At 203, 300 and 600 dpi: the label's own size, only whole modules, the quiet zone light, and both readers."""
+    stock = evolve(shelf_of().find(name), dpi=dpi, dots=dots)
+    image = Image.open(BytesIO(stock_png(LABELS[0], stock)))
+    assert image.mode == "1" and image.size == tuple(round(mm / 25.4 * dpi) for mm in stock.label_mm)
+    dark = ~np.asarray(image)
+    side = MODULES + 2 * QUIET
+    place = np.array(symbol(NUMBERS[0]))
+    whole = np.kron(np.pad(place, QUIET), np.ones((dots, dots), bool))
+    windows = np.lib.stride_tricks.sliding_window_view(dark[QUIET * dots:, QUIET * dots:], (7 * dots, 7 * dots))
+    finder = whole[QUIET * dots:, QUIET * dots:][:7 * dots, :7 * dots]
+    likely = np.argwhere((windows[:, :, ::dots, ::dots] == finder[::dots, ::dots]).all((2, 3)))
+    found = [(row, column) for row, column in likely
+             if np.array_equal(dark[row:row + side * dots, column:column + side * dots], whole)]
+    assert len(found) == 1
+    grey = np.asarray(image.convert("L"))
+    assert [text for text, _ in zxing()(grey)] == [text for text, _ in zbar()(grey)] == [NUMBERS[0]]
 
 
 def test_picture_has_whole_dots_and_knows_its_resolution() -> None:
@@ -165,32 +246,32 @@ def test_picture_has_whole_dots_and_knows_its_resolution() -> None:
 
 def test_number_and_lines_stand_in_clear() -> None:
     """Every number of a sheet can be read without a reader, with position, description and job."""
-    written = texts(sheet_pdf(LABELS, find_stock("a4-40")))
+    written = texts(sheet_pdf(LABELS, shelf_of().find("a4-40")))
     assert all(number in written for number in NUMBERS)
     assert written.count("10/2.20.5/3") == 40 and written.count("job J7K3M0001H") == 40
     assert "Ø 12" in " ".join(written.split())
 
 
-@pytest.mark.parametrize("name", sorted(read_stocks()))
+@pytest.mark.parametrize("name", sorted(shelf_of().stocks))
 def test_long_text_is_cut_and_the_number_never(name: str) -> None:
     """Endless words and twenty lines: the number stands whole, the rest ends in an ellipsis."""
     label = Label(NUMBERS[0], ("W" * 300, *(f"line {n} " + "spacer ring " * 20 for n in range(20))))
-    written = texts(sheet_pdf([label], find_stock(name)))
+    written = texts(sheet_pdf([label], shelf_of().find(name)))
     assert NUMBERS[0] in written.split() and "…" in written
-    grey = pages(sheet_pdf([label], find_stock(name)), 203)[0]
+    grey = pages(sheet_pdf([label], shelf_of().find(name)), 203)[0]
     assert [code.text for code in read_grey(grey)] == [NUMBERS[0]]
 
 
 def test_letters_beyond_latin_are_shown_or_marked() -> None:
     """Umlauts, Greek, Cyrillic and signs are printed; what the face lacks becomes a question mark."""
-    written = texts(sheet_pdf([Label(NUMBERS[0], ("Gehäuse µ Ω ≤ Вал 軸\nnew",))], find_stock("a4-40")))
+    written = texts(sheet_pdf([Label(NUMBERS[0], ("Gehäuse µ Ω ≤ Вал 軸\nnew",))], shelf_of().find("a4-40")))
     # A PDF viewer may give the micro sign back as Greek mu: both have one drawing.
     assert "Gehäuse µ Ω ≤ Вал ? new" in " ".join(written.replace("μ", "µ").split())
 
 
 def test_a_sheet_begun_earlier_is_used_up() -> None:
     """Starting at label 39, two labels go on the first sheet, the third on a new one at its first place."""
-    stock = find_stock("a4-40")
+    stock = shelf_of().find("a4-40")
     document = pypdfium2.PdfDocument(sheet_pdf(LABELS[:3], stock, start_at=39))
     written = [page.get_textpage().get_text_bounded() for page in document]
     assert len(document) == 2
@@ -201,7 +282,7 @@ def test_a_sheet_begun_earlier_is_used_up() -> None:
 
 def test_a_roll_is_one_label_a_page() -> None:
     """A roll printed ahead has pages of the label's own size."""
-    document = pypdfium2.PdfDocument(sheet_pdf([Label(n) for n in NUMBERS], find_stock("roll-50x25")))
+    document = pypdfium2.PdfDocument(sheet_pdf([Label(n) for n in NUMBERS], shelf_of().find("roll-50x25")))
     assert len(document) == 40
     sizes = {tuple(round(side * 25.4 / 72, 1) for side in page.get_size()) for page in document}
     assert sizes == {(50.0, 25.0)}
@@ -212,9 +293,10 @@ from hashlib import sha256
 from teardown_app.labels.label import Label
 from teardown_app.labels.picture import png
 from teardown_app.labels.sheet import sheet_pdf
-from teardown_app.labels.stock import find_stock
+from teardown_app.labels.stock import Stock
+from teardown_app.labels.stock_file import shelf_of
 label = Label("{NUMBERS[0]}", ("10.20", "Spindle 12 mm"))
-print(sha256(sheet_pdf([label], find_stock("a4-40")) + png(label)).hexdigest())
+print(sha256(sheet_pdf([label], shelf_of().find("a4-40")) + png(label)).hexdigest())
 """
 
 
@@ -224,7 +306,7 @@ def test_the_same_labels_are_the_same_bytes() -> None:
                               env={**os.environ, "PYTHONHASHSEED": seed, "TZ": zone}).stdout
                for seed, zone in (("1", "UTC"), ("2", "Asia/Tokyo"))}
     assert len(answers) == 1 and len(answers.pop().strip()) == 64
-    assert b"D:20000101" in sheet_pdf(LABELS[:1], find_stock("a4-40"))
+    assert b"D:20000101" in sheet_pdf(LABELS[:1], shelf_of().find("a4-40"))
 
 
 @pytest.mark.parametrize("number", ["P7K3M0001C", "p7k3m0001b", "P7K3M 0001B", "", "HELLO"])

@@ -20,7 +20,7 @@ from teardown_app.intake.read_codes import read_grey, read_picture, read_picture
 from teardown_app.labels.label import Label
 from teardown_app.labels.picture import png
 from teardown_app.labels.sheet import sheet_pdf
-from teardown_app.labels.stock import find_stock
+from teardown_app.labels.stock_file import shelf_of
 
 NUMBERS, _ = issue("P", "7K3M", 1, 30)
 
@@ -125,7 +125,7 @@ def test_a_tray_is_read_in_one_shot() -> None:
     """30 labels of a sheet in one picture: 30 numbers, all ours, none twice."""
     import pypdfium2
 
-    page = pypdfium2.PdfDocument(sheet_pdf([Label(n) for n in NUMBERS], find_stock("letter-30")))[0]
+    page = pypdfium2.PdfDocument(sheet_pdf([Label(n) for n in NUMBERS], shelf_of().find("letter-30")))[0]
     found = read_grey(np.asarray(page.render(scale=150 / 72).to_pil().convert("L")))
     assert sorted(c.text for c in found) == sorted(NUMBERS) and all(c.ours for c in found)
 

@@ -103,7 +103,19 @@ def _signed_last(tablets: list[Tablet], bill: Bill, rng: Random) -> None:
         gauges.in_the_shop(tablet, rng)
 
 
+def _labels(tablet: Tablet, rng: Random) -> None:
+    """Labels on their way to paper, or void: of no job's business, whoever writes it."""
+    by, number = rng.choice(tuple(PEOPLE)), "P7K3M0001B"
+    typ = rng.choice(("label.queued", "label.sent", "label.printed", "label.dropped", "label.voided"))
+    body: dict[str, Any] = {"numbers": [number], "where": "printer", "why": "spoiled", "job": JOB}
+    body = {"number": number, "why": "spoiled"} if typ == "label.voided" else body
+    tablet.write(by, typ, ("labels",), body, journal=SHOP)
+
+
 def _in_the_shop(tablet: Tablet, rng: Random) -> None:
+    if rng.random() < 0.15:
+        _labels(tablet, rng)
+        return
     code, by = rng.choice(("BB", "CC", "DD", "EE")), rng.choice(("AA", "AA", "AA", "BB"))
     rights = [each for each in PEOPLE["AA"] if rng.random() < 0.6]
     more = rng.choice(({}, {}, {"revoked": True}, {"until": "2026-03-03"}, {"until": "2027-03-03"}))

@@ -88,6 +88,16 @@ class Hand:
         self.log.append(f"{self.desk.screen.name}: {what}")
 
 
+def through(hand: Hand) -> None:
+    """Waits until what goes on off the screen's thread is through, one piece after the other."""
+    for _ in range(20):
+        if not hand.desk.slow.says:
+            return
+        hand.desk.slow._under_way[0].exception(timeout=60)  # type: ignore[index]
+        hand.desk.tick()
+    raise AssertionError(f"it never ends: {hand.desk.slow.says}")
+
+
 def taken_off(desk: DemoDesk, key: str) -> str:
     """A part that is off, past the screens."""
     if not came_from(desk.job, key):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from teardown_app.ui.view import Step
-from tests.ui.hands import Hand, answer_all, at
+from tests.ui.hands import Hand, answer_all, at, through
 
 
 def test_a_broken_bill_opens_no_job_and_a_good_one_does(hand: Hand, tmp_path: Path) -> None:
@@ -93,11 +93,11 @@ def test_labels_are_written_and_read_back(hand: Hand, tmp_path: Path) -> None:
     hand.touch("Office")
     hand.touch("Labels")
     hand.touch("Write the queued labels")
-    hand.enter("a4-40")
+    through(hand)
     assert hand.desk.labels.waiting() == []
     page = PdfDocument(hand.desk.labels.written)[0]
     page.render(scale=4).to_pil().save(tmp_path / "sheet.png")
-    assert {one.text for one in read_picture(tmp_path / "sheet.png")} == {queued[1]}
+    assert {one.text for one in read_picture(tmp_path / "sheet.png")} == {queued.number}
 
 
 def test_a_tool_opened_twice_is_said(hand: Hand) -> None:

@@ -1,4 +1,4 @@
-"""Kinds of the shop's own journal: people, places, carriers, numbers issued."""
+"""Kinds of the shop's own journal: people, places, carriers, numbers issued, labels queued and printed."""
 
 from __future__ import annotations
 
@@ -11,8 +11,12 @@ from teardown_app.domain.kinds.kind import (
     Field,
     Kind,
     Write,
+    Writes,
 )
 from teardown_app.domain.record import Record
+
+WAITING, SENT, PRINTED, DROPPED = "waiting", "sent", "printed", "dropped"
+"""How far a label is. One that was sent and of which nothing else is recorded was perhaps printed."""
 
 
 def _register(typ: str, about: str, facet: str, key: str, right: str, fields: dict[str, Field]) -> Kind:
@@ -34,6 +38,23 @@ def _cleared(record: Record) -> list[Write]:
 
 def _numbers_issued(record: Record) -> list[Write]:
     return [("numbers:" + record.body["letters"], "issued", record.body)]
+
+
+def _label(stands: str) -> Writes:
+    """What a record says of each label it names: how far it is on its way to paper."""
+
+    def write(record: Record) -> list[Write]:
+        value = {**{name: record.body[name] for name in _TOLD if name in record.body}, "as": stands}
+        return [("number:" + number, "label", value) for number in record.body["numbers"]]
+
+    return write
+
+
+_TOLD = ("job", "why", "where")
+
+
+def _label_voided(record: Record) -> list[Write]:
+    return [("number:" + record.body["number"], "label_voided", record.body["why"])]
 
 
 KINDS = (
@@ -131,6 +152,51 @@ KINDS = (
         {"letter": TEXT, "letters": TEXT, "first": WHOLE, "next": WHOLE, "count": WHOLE},
         ("issued",),
         _numbers_issued,
+        shop=True,
+    ),
+    Kind(
+        "label.queued",
+        "labels that are to be printed, for the first time or again",
+        "record",
+        {"numbers": LIST, "job": TEXT_OR_NOT, "why": TEXT_OR_NOT},
+        ("label",),
+        _label(WAITING),
+        shop=True,
+    ),
+    Kind(
+        "label.sent",
+        "labels that go to paper now; recorded before the first of them does",
+        "record",
+        {"numbers": LIST, "where": TEXT},
+        ("label",),
+        _label(SENT),
+        shop=True,
+    ),
+    Kind(
+        "label.printed",
+        "labels that were handed to the printer or written, or that somebody saw printed",
+        "record",
+        {"numbers": LIST, "where": TEXT},
+        ("label",),
+        _label(PRINTED),
+        shop=True,
+    ),
+    Kind(
+        "label.dropped",
+        "labels that are not printed any more",
+        "record",
+        {"numbers": LIST, "why": TEXT},
+        ("label",),
+        _label(DROPPED),
+        shop=True,
+    ),
+    Kind(
+        "label.voided",
+        "a label that was spoiled or lost before it was put on anything",
+        "record",
+        {"number": TEXT, "why": TEXT},
+        ("label_voided",),
+        _label_voided,
         shop=True,
     ),
 )

@@ -1,7 +1,7 @@
-"""Forms of the office: a job from a bill, people, places, labels, the size of the glass; and the search.
+"""Forms of the office: a job from a bill, people, places, the size of the glass; and the search.
 
-Bills and labels bring large libraries with them, which are loaded when they are first needed: the first
-screen does not wait for them.
+Bills bring large libraries with them, which are loaded when they are first needed: the first screen does not wait
+for them. Labels have forms of their own (`labels.py`).
 """
 
 from __future__ import annotations
@@ -10,12 +10,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from teardown_app.domain.kinds.kind import RIGHTS
-from teardown_app.domain.parts import parts_of_number
 from teardown_app.ui.form import Form, Values
-from teardown_app.ui.forms.asking import choose, first_open, text, whole
+from teardown_app.ui.forms.asking import choose, first_open, text
 from teardown_app.ui.recording import Undo
 from teardown_app.ui.slow import Report
-from teardown_app.ui.view import ACCEPT, COUNT, NUMBER, TAG, Field
+from teardown_app.ui.view import ACCEPT, NUMBER, TAG, Field
 from teardown_app.workflows.act import Drafts, ShopAct, refuse
 from teardown_app.workflows.open_job import check_day
 from teardown_app.workflows.shop import add_place, drop_place, give_rights, revoke
@@ -25,7 +24,6 @@ if TYPE_CHECKING:
     from teardown_app.ui.desk import Desk
 
 BAR_MM = 80.0
-MOST_AT_ONCE = 2000
 ALL_RIGHTS = "all"
 RIGHT_SETS = {
     "record": ("record",),
@@ -123,67 +121,6 @@ def _place(desk: Desk, values: Values) -> None:
     desk.shop_act(lambda act: add_place(act, name), f"Place {name}.", undo=undo)
 
 
-LABELS_FOR = {
-    "parts": "P",
-    "hardware bags": "H",
-    "people": "W",
-    "places": "S",
-    "carriers": "C",
-    "instruments": "M",
-    "jobs": "J",
-}
-
-
-def _stock(values: Values, *before: Field) -> Field | None:
-    from teardown_app.labels.stock import read_stocks
-
-    return first_open(values, *before, choose("stock", "On which stock?", tuple(read_stocks())))
-
-
-def _ask_roll(desk: Desk, values: Values) -> Field | None:
-    what = values.get("what", "")
-    count = Field("count", f"How many labels for {what}?", COUNT, choices=("10", "40", "100", "200"))
-    return _stock(values, choose("what", "What are the labels for?", LABELS_FOR), count)
-
-
-def _roll(desk: Desk, values: Values) -> None:
-    from teardown_app.labels.label import Label
-    from teardown_app.labels.sheet import sheet_pdf
-    from teardown_app.labels.stock import find_stock
-
-    count, stock = whole(values, "count"), find_stock(str(values["stock"]))
-    if not 1 <= count <= MOST_AT_ONCE:
-        refuse(f"{count} labels cannot be made at once.", f"Take 1 to {MOST_AT_ONCE}.")
-    by = desk.session.who()
-    desk.workshop.shop_act(by).needs("record")
-    numbers, draft = desk.workshop.new_numbers(LABELS_FOR[str(values["what"])], count)
-    desk.workshop.record([draft], by)
-
-    def write(report: Report) -> bytes:
-        report(f"{count} labels")
-        return sheet_pdf([Label(number) for number in numbers], stock)
-
-    desk.slow.start("Drawing labels:", write, lambda pdf: _written(desk, pdf, f"roll-{numbers[0]}.pdf"))
-
-
-def _queued(desk: Desk, values: Values) -> None:
-    from teardown_app.labels.label import label_of
-    from teardown_app.labels.sheet import sheet_pdf
-    from teardown_app.labels.stock import find_stock
-
-    queue = [(desk.workshop.job(number).job, tag) for number, tag in desk.labels.waiting()]
-    if not queue:
-        refuse("No label is queued.", "Labels queue up here when parts are tagged without a roll.")
-    labels = [label_of(job, parts_of_number(job, tag)[0]) for job, tag in queue]
-    _written(desk, sheet_pdf(labels, find_stock(str(values["stock"]))), f"labels-{queue[0][1]}.pdf")
-    desk.labels.empty()
-
-
-def _written(desk: Desk, pdf: bytes, name: str) -> None:
-    desk.labels.write(pdf, name)
-    desk.say(f"Labels written: {name}", ACCEPT)
-
-
 def _glass(desk: Desk, values: Values) -> None:
     entered = str(values["width"]).removesuffix("mm").strip().replace(",", ".")
     try:
@@ -205,8 +142,6 @@ FORMS = (
     Form(
         "place", "place", lambda _, values: first_open(values, text("name", "What do people call it? RACK 3-2")), _place
     ),
-    Form("roll", "labels", _ask_roll, _roll),
-    Form("queued labels", "labels", lambda _, values: _stock(values), _queued),
     Form(
         "glass",
         "size of the glass",

@@ -10,8 +10,10 @@ from teardown_app.domain.tag import parse
 from teardown_app.ui.form import Form, Values
 from teardown_app.ui.forms.asking import choose, first_open, text, whole
 from teardown_app.ui.view import COUNT, TAG, Field
+from teardown_app.workflows.act import Act, Drafts
 from teardown_app.workflows.configuration import received
 from teardown_app.workflows.count import count
+from teardown_app.workflows.label_queue import queue_for
 from teardown_app.workflows.number import put_label, relabel
 from teardown_app.workflows.put import put
 from teardown_app.workflows.take_off import take_off
@@ -41,14 +43,15 @@ def _ask_off(desk: Desk, values: Values) -> Field | None:
 def _off(desk: Desk, values: Values) -> None:
     key = str(values.get("key", ""))
     place = str(values.get("place", "")).strip()
-    number, issued = str(values.get("number", "")), []
-    if values.get("with") == "new":
+    number, issued, queued = str(values.get("number", "")), [], values.get("with") == "new"
+    if queued:
         numbers, draft = desk.workshop.new_numbers("P", 1)
         number, issued = numbers[0], [draft]
     how = str(values.get("how") or "taken off")
     name = named(desk.job, key) or "Extra part"
-    records = desk.act(
-        lambda act: take_off(
+
+    def build(act: Act) -> Drafts:
+        off = take_off(
             act,
             key,
             number=number,
@@ -58,14 +61,12 @@ def _off(desk: Desk, values: Values) -> None:
             note=str(values.get("note", "")),
             elsewhere=desk.elsewhere,
             conditions=desk.workshop.words["conditions"],
-        ),
-        f"{name} {how}: {number or place}",
-        first=issued,
-    )
+        )
+        return [*off, *queue_for(act, number)] if queued else off
+
+    records = desk.act(build, f"{name} {how}: {number or place}", first=issued)
     part = next(record.thing() for record in records if record.typ == "part.taken_off")
-    if values.get("with") == "new":
-        desk.labels.add(desk.job_number, number)
-    elif number:
+    if number and not queued:
         desk.labels.put_on(parse(number).number)
     desk.screen.came_off(part)
 

@@ -11,6 +11,7 @@ from teardown_app.domain.tag import Tag
 from teardown_app.ui.screen import Screen
 from teardown_app.ui.view import ACCEPT, EMPTY, HOLD, REJECT, TO_DO, Card, Fact, Row, Step, View
 from teardown_app.ui.words import counted
+from teardown_app.workflows.act import refuse
 
 FAR = 14
 """So many signs can be read from two metres."""
@@ -33,7 +34,7 @@ class Cleaning(Screen):
             if name == at:
                 rows += [self._row(part) for part in parts]
         empty = "Nothing waits for an operation. What comes off with a route appears here once it is tagged."
-        basket = self._basket()
+        basket = self.basket()
         operation = self._next(basket[0]) if basket else self._called(at, waiting)
         care = " ".join(of_operation(operation)) if operation else ""
         main, quiet = self._steps(basket, operation, waiting.get(at, []))
@@ -73,12 +74,13 @@ class Cleaning(Screen):
         job = self.desk.job
         waits = waits_open(job, part, self.desk.look.now)
         held = open_holds(job, part)
-        mark = HOLD if held else ACCEPT if part in self._basket() else TO_DO if self._begun(part) else EMPTY
+        mark = HOLD if held else ACCEPT if part in self.basket() else TO_DO if self._begun(part) else EMPTY
         lies = str(job.value(part, "place", "") or "")
         sub = f"rests another {max(left for _, left in waits):.1f} h" if waits else lies
         return Row(part, self.desk.look.name(part), sub, mark, 1, "begun" if self._begun(part) else "")
 
-    def _basket(self) -> list[str]:
+    def basket(self) -> list[str]:
+        """The parts in the basket that still have an operation before them."""
         return [one for one in self.state.get("basket", []) if remaining(self.desk.job, one)]
 
     def _card(self, basket: list[str], operation: Operation | None) -> Card:
@@ -119,7 +121,7 @@ class Cleaning(Screen):
             self.state["at"] = "" if self.state.get("at") == key[2:] else key[2:]
             self.state["basket"] = []
             return
-        basket = self._basket()
+        basket = self.basket()
         self.state["basket"] = [one for one in basket if one != key] if key in basket else [*basket, key]
 
     def take_all(self) -> None:
@@ -131,13 +133,23 @@ class Cleaning(Screen):
         if not self.state["basket"]:
             self.desk.say("All parts here are on hold. Lift the holds first.", REJECT)
 
+    def next_operation(self) -> None:
+        """Opens the next operation of the list, with an empty basket; after the last one the first."""
+        names = list(self._waiting())
+        if not names:
+            refuse("Nothing waits for an operation.", "Tag parts at the teardown bench.")
+        at = str(self.state.get("at") or names[0])
+        self.state["at"] = names[(names.index(at) + 1) % len(names)] if at in names else names[0]
+        self.state["basket"] = []
+        self.desk.say(f"Next: {self.state['at']}")
+
     def empty(self) -> None:
         """Empties the basket."""
         self.state["basket"] = []
 
     def work(self, form: str) -> None:
         """Begins, ends, stops or skips the operation on all in the basket."""
-        self.desk.open(form, parts=self._basket())
+        self.desk.open(form, parts=self.basket())
 
     def take_tray(self, parts: list[str]) -> None:
         one = self._next(parts[0]) if parts else None
@@ -153,7 +165,7 @@ class Cleaning(Screen):
         return self._into_basket(found[0])
 
     def _into_basket(self, part: str) -> bool:
-        name, one, basket = self.desk.look.name(part), self._next(part), self._basket()
+        name, one, basket = self.desk.look.name(part), self._next(part), self.basket()
         if one is None:
             self.desk.say(f"{name}: no operation is left. Its route is through.", REJECT)
             return True

@@ -13,15 +13,14 @@ from teardown_app.domain.parts import findings_of, waiting_findings
 from teardown_app.domain.release import word_of
 from teardown_app.ui.screen import Screen
 from teardown_app.ui.settings import ALLOWED
-from teardown_app.ui.view import ACCEPT, EMPTY, TO_DO, UNSURE, Card, Fact, Row, Step, View
-from teardown_app.ui.words import counted
+from teardown_app.ui.view import ACCEPT, EMPTY, UNSURE, Card, Fact, Row, Step, View
 
 TOPICS = {
     "bills": ("Job from a bill", "No bill lies in the folder bills yet. Put its folder or workbook there."),
     "people": ("People and rights", "Nobody is registered yet."),
     "places": ("Places", "No place is registered yet: benches, shelves, trays."),
     "instruments": ("Instruments", "No instrument is registered. Until one is, no check asks for it."),
-    "labels": ("Labels", "No label waits to be printed. Parts tagged without a roll queue up here."),
+    "labels": ("Labels", ""),
     "scope": ("Scope", "Choose a job first; then say of its assemblies how they were received."),
     "approvals": ("Customer's answers", "No finding of this job waits for the customer."),
     "tablet": ("This tablet", ""),
@@ -75,10 +74,6 @@ class Office(Screen):
             rows.append(Row(one["number"], one["reads"], says, UNSURE if why else ACCEPT, trail=due, act="instrument"))
         return rows
 
-    def _labels(self) -> list[Row]:
-        waiting = self.desk.labels.waiting()
-        return [Row(number, number, f"job {job}", TO_DO, act="nothing") for job, number in waiting]
-
     def _scope(self) -> list[Row]:
         if not self.desk.job_number:
             return []
@@ -112,7 +107,6 @@ class Office(Screen):
     # what can be done there
 
     def _hand(self, topic: str) -> tuple[Card, Step | None, tuple[Step, ...]]:
-        labels = self.desk.labels
         if topic == "people":
             card = Card(head="Touch a person to change rights", facts=self._enrolled())
             return card, Step("Register a person", "person", ("",)), ()
@@ -120,10 +114,6 @@ class Office(Screen):
             return Card(head="Benches, shelves, trays"), Step("Register a place", "form", ("place",)), ()
         if topic == "instruments":
             return self._instrument_hand()
-        if topic == "labels":
-            card = Card(head=f"{counted(len(labels.waiting()), 'label')} to be printed", word=labels.written)
-            queued = Step("Write the queued labels", "form", ("queued labels",))
-            return card, Step("New roll of labels", "form", ("roll",)), (queued,)
         if topic == "tablet":
             dots = self.desk.settings.dots_per_inch
             word = f"the glass was measured: {dots:g} dots per inch" if dots else "the glass was not measured yet"
@@ -164,8 +154,11 @@ class Office(Screen):
     # what is touched
 
     def topic(self, key: str) -> None:
-        """Opens a topic."""
-        self.state["topic"] = key
+        """Opens a topic; labels have a screen of their own."""
+        if key == "labels":
+            self.desk.go("labels", back=True)
+        else:
+            self.state["topic"] = key
 
     def bill(self, key: str) -> None:
         """A job is opened from a bill."""

@@ -6,6 +6,7 @@ from teardown_app.domain.caution import at_place, of_operation
 from teardown_app.domain.checking import PART_TIMES, Needed, part_status, place_status, times_of
 from teardown_app.domain.filling import place_of
 from teardown_app.domain.judging import band
+from teardown_app.domain.labels import why_void
 from teardown_app.domain.life import life_of, sentence
 from teardown_app.domain.next_in import can_go_in
 from teardown_app.domain.parts import (
@@ -64,6 +65,9 @@ class Part(Screen):
             ),
             Fact("disposition", disposition_of(job, part) or "none yet", "" if disposition_of(job, part) else TO_DO),
         ]
+        void = why_void(desk.workshop.shop, number_of(job, part))
+        if void:  # on another tablet, before that one knew of the part
+            facts.append(Fact("label", f"it was made void {void}. Give the part a new one", UNSURE))
         facts += [Fact("finding", word_of(job, one.value), UNSURE) for one in findings_of(job, part)]
         facts += [Fact("on hold", str(hold.record.body.get("why", "")), HOLD) for hold in open_holds(job, part)]
         facts += [Fact("open", f"{lack.wrong}. {lack.clears}", EMPTY) for lack in lacks]
@@ -148,7 +152,7 @@ class Part(Screen):
         steps += [Step(f"Answer: {word_of(job, one)}", "answer", (one,)) for one in waiting_findings(job, part)]
         if self._measured(part):
             steps.append(Step("Trend of readings", "trend"))
-        steps.append(Step("New label", "label"))
+        steps += [Step("New label", "label"), Step("New label, printed later", "another_label")]
         if place_of(job, part):
             steps.append(Step("Take it out", "open_for", ("out",)))
         return tuple(steps)
@@ -223,6 +227,10 @@ class Part(Screen):
     def label(self) -> None:
         """A first or a new label."""
         self.desk.open("label", part=self.part, old=number_of(self.desk.job, self.part))
+
+    def another_label(self) -> None:
+        """A new number whose label is printed in the office: no roll is at hand."""
+        self.desk.open("another label", part=self.part)
 
     def operation(self) -> None:
         """The next operation of its route is done."""

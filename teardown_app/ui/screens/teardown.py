@@ -102,6 +102,7 @@ class Teardown(Screen):
             *conditions,
             Step("Photograph", "photograph", (key,)),
             Step("Came loose", "off", ("label", "came loose")),
+            Step("Label printed later", "off", ("new", "taken off")),
             Step("Not on this tool", "received", (key,)),
         )
 

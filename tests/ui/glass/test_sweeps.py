@@ -86,9 +86,11 @@ def screens(hand: GlassHand) -> Iterator[str]:
     for name in ("Cleaning", "Assembly", "Open points", "Office"):
         hand.touch(name)
         yield name
-    for topic in ("People", "Places", "Instruments", "Labels", "Scope", "Customer", "This tablet"):
+    for topic in ("People", "Places", "Instruments", "Scope", "Customer", "This tablet", "Labels"):
         hand.touch(topic)
         yield f"office, {topic}"
+    hand.touch("Paper and printer")
+    yield "office, paper of labels"
     stage.touch(stage.app.bench.ids.scan_touch)
     yield "search"
     hand.touch("Cancel")

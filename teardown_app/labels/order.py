@@ -1,0 +1,69 @@
+"""One order to print labels: drawn, written as a file, handed to a printer. The same for the command and the tablet.
+
+The file is always written; where there is no printer it is all there is. Recording is the caller's: what was *sent*
+before `send`, what was *printed* after it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from attrs import frozen
+
+from teardown_app.labels.label import Label
+from teardown_app.labels.print_queue import hand_over
+from teardown_app.labels.printers import Printers
+from teardown_app.labels.sheet import Tell, sheet_pdf
+from teardown_app.labels.stock import Pair, Stock
+from teardown_app.workflows.act import refuse
+
+
+@frozen
+class Order:
+    """Labels on a stock, into a file, and to a printer where one is named."""
+
+    labels: tuple[Label, ...]
+    stock: Stock
+    file: Path
+    printer: str = ""
+    start_at: int = 1
+    nudge: Pair = (0.0, 0.0)
+
+    @property
+    def where(self) -> str:
+        """Where they go, in words."""
+        return f"printer {self.printer}, {self.file.name}" if self.printer else f"file {self.file.name}"
+
+    def draw(self, tell: Tell) -> bytes:
+        """The PDF; a stock that is too small is refused here, before anything is recorded."""
+        return sheet_pdf(self.labels, self.stock, start_at=self.start_at, nudge=self.nudge, tell=tell)
+
+    def send(self, pdf: bytes, tell: Tell) -> str:
+        """Writes the file and hands it over; what happened, in words."""
+        write(self.file, pdf)
+        if not self.printer:
+            return f"written: {self.file}"
+        said = hand_over(self.file, self.printer, f"labels {self.labels[0].number}", tell)
+        return f"handed to printer {self.printer}{f' ({said})' if said else ''}"
+
+
+def order(
+    labels: Sequence[Label], stock: Stock, folder: Path, name: str, printers: Printers, *, start_at: int = 1,
+    printer: str | None = None, file: Path | None = None,
+) -> Order:
+    """An order with what the tablet keeps of this stock: its printer unless one is named, and that one's nudge."""
+    if not labels:
+        refuse("There are no labels to print.", "Queue some, or take a roll.")
+    to = printers.chosen(stock.name) if printer is None else printer
+    nudge = printers.nudge(stock.name, to)
+    return Order(tuple(labels), stock, file or folder / f"{name}.pdf", to, start_at, nudge)
+
+
+def write(file: Path, data: bytes) -> None:
+    """Writes a file where the printer's computer finds it."""
+    try:
+        file.parent.mkdir(parents=True, exist_ok=True)
+        file.write_bytes(data)
+    except OSError as fault:
+        refuse(f"{file} could not be written: {fault.strerror}.", "Make room on the disk, then print again.")

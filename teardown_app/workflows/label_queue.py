@@ -1,0 +1,128 @@
+"""Labels queued, sent to paper, printed, dropped, made void; a part's label replaced by a new one that is queued."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from teardown_app.domain.labels import on_their_way, why_void
+from teardown_app.domain.parts import number_of
+from teardown_app.domain.tag import TagFault, parse
+from teardown_app.workflows.act import Act, Drafts, ShopAct, refuse
+from teardown_app.workflows.number import put_label, relabel
+
+THINGS = ("labels",)
+"""What records of the queue are about."""
+
+MOST_AT_ONCE = 2000
+
+BoundTo = Callable[[str], str]
+"""A number -> what it stands for, in words; empty while it stands for nothing."""
+
+
+def queue(act: ShopAct, numbers: Sequence[str], *, job: str = "", why: str = "") -> Drafts:
+    """Labels are to be printed. `why` says why again: it came off, it cannot be read."""
+    act.needs("record")
+    for number in numbers:
+        void = why_void(act.shop, number)
+        if void:
+            refuse(f"{number} was made void {void}.", "It is not printed again. Take a new number.")
+    _check_many(numbers)
+    return [act.draft("label.queued", THINGS, numbers=list(numbers), job=job or None, why=why.strip() or None)]
+
+
+def queue_for(act: Act, number: str) -> Drafts:
+    """The label of something of this job is to be printed, in the act that gave it the number."""
+    return queue(ShopAct(act.shop, act.by, act.now), [number], job=act.job.number)
+
+
+def reprint(act: ShopAct, number: str, bound: BoundTo, *, job: str = "", why: str) -> Drafts:
+    """The same number is printed again. `bound` tells what stands behind it; one that stands for nothing is refused."""
+    number = _number(number)
+    if not why.strip():
+        refuse("Printing a label again needs its reason.", "Say why: it came off, it cannot be read.")
+    if any(one.number == number for one in on_their_way(act.shop, "")):
+        refuse(f"{number} is in the queue already.", "Print what is queued.")
+    if not bound(number):
+        refuse(f"{number} stands for nothing yet.", "Take a new label from the roll and make this one void.")
+    return queue(act, [number], job=job, why=why)
+
+
+def sent(act: ShopAct, numbers: Sequence[str], *, where: str) -> Drafts:
+    """Labels go to paper now: recorded first, so that a tablet that dies meanwhile says *perhaps printed*."""
+    act.needs("record")
+    _check_many(numbers)
+    return [act.draft("label.sent", THINGS, numbers=list(numbers), where=where)]
+
+
+def printed(act: ShopAct, numbers: Sequence[str], *, where: str) -> Drafts:
+    """They were handed over, or somebody saw them on paper."""
+    act.needs("record")
+    _check_many(numbers)
+    return [act.draft("label.printed", THINGS, numbers=list(numbers), where=where)]
+
+
+def back_in_the_queue(act: ShopAct, numbers: Sequence[str], why: str) -> Drafts:
+    """The printer did not take them: they wait as before."""
+    jobs = {one.number: one.job for one in on_their_way(act.shop, "")}
+    by_job: dict[str, list[str]] = {}
+    for number in numbers:
+        by_job.setdefault(jobs.get(number, ""), []).append(number)
+    return [draft for job, some in by_job.items() for draft in queue(act, some, job=job, why=why)]
+
+
+def drop(act: ShopAct, numbers: Sequence[str], *, why: str) -> Drafts:
+    """They are not to be printed any more."""
+    act.needs("record")
+    known = {one.number for one in on_their_way(act.shop, "")}
+    strange = [number for number in numbers if number not in known]
+    if strange or not numbers:
+        refuse(f"{', '.join(strange) or 'Nothing'} is not in the queue.", "See what is: label queue.")
+    if not why.strip():
+        refuse("Taking labels out of the queue needs its reason.", "Say why they are not wanted.")
+    return [act.draft("label.dropped", THINGS, numbers=list(numbers), why=why)]
+
+
+def void(act: ShopAct, number: str, bound: BoundTo, *, why: str) -> Drafts:
+    """A label was spoiled or lost before it was put on anything: its number is never used."""
+    act.needs("record")
+    number = _number(number)
+    before = why_void(act.shop, number)
+    if before:
+        refuse(f"{number} was made void already {before}.", "Nothing needs to be done.")
+    what = bound(number)
+    if what:
+        refuse(
+            f"{number} stands for {what}.",
+            "Print it again (label reprint), or replace it by a new number (label replace).",
+        )
+    if not why.strip():
+        refuse("Making a label void needs its reason.", "Say what became of it: spoiled in the printer, lost.")
+    drafts = [act.draft("label.voided", ("number:" + number,), number=number, why=why.strip())]
+    if any(one.number == number for one in on_their_way(act.shop, "")):
+        drafts += drop(act, [number], why="made void")
+    return drafts
+
+
+def replace(act: Act, part: str, *, number: str, why: str) -> Drafts:
+    """A part's label is lost or cannot be read: a new number, whose label is queued. The old one still answers."""
+    old = number_of(act.job, part)
+    drafts = relabel(act, part, number=number, why=why)
+    shop = ShopAct(act.shop, act.by, act.now)
+    return [*drafts, *queue(shop, [number], job=act.job.number, why=f"in place of {old}: {why}")]
+
+
+def first_label(act: Act, part: str, *, number: str) -> Drafts:
+    """A part that has no label gets a number, and its label is queued."""
+    return [*put_label(act, part, number=number), *queue_for(act, number)]
+
+
+def _number(text: str) -> str:
+    try:
+        return parse(text).number
+    except TagFault as fault:
+        refuse(f"{text} is no number of ours: {fault}", "Scan it again, or read it off the label.")
+
+
+def _check_many(numbers: Sequence[str]) -> None:
+    if not 1 <= len(numbers) <= MOST_AT_ONCE:
+        refuse(f"{len(numbers)} labels cannot be printed at once.", f"Take 1 to {MOST_AT_ONCE}.")

@@ -1,0 +1,38 @@
+"""Numbers for places and people that have none yet, so that labels can be printed for them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from teardown_app.domain.record import Draft
+from teardown_app.workflows.act import Drafts, ShopAct
+from teardown_app.workflows.shop import add_place, give_rights
+
+NewNumbers = Callable[[int], tuple[list[str], Draft]]
+"""How many -> numbers never issued before, and the record that says so."""
+
+
+def number_places(act: ShopAct, new: NewNumbers) -> Drafts:
+    """Every place in use gets a number; none when all have one."""
+    act.needs("record")
+    names = [str(one["name"]) for one in act.shop.places() if not one.get("number")]
+    if not names:
+        return []
+    numbers, issued = new(len(names))
+    given = [add_place(act, name, number=number) for name, number in zip(names, numbers, strict=True)]
+    return [issued, *(draft for drafts in given for draft in drafts)]
+
+
+def badge_people(act: ShopAct, new: NewNumbers) -> Drafts:
+    """Everybody without a badge gets one; rights stay as they are."""
+    act.needs("office")
+    people = {code: one for code, one in sorted(act.shop.people().items())
+              if not one.get("badge") and not one.get("revoked")}
+    if not people:
+        return []
+    numbers, issued = new(len(people))
+    drafts: Drafts = [issued]
+    for (code, one), number in zip(people.items(), numbers, strict=True):
+        drafts += give_rights(act, code, rights=one["rights"], until=str(one.get("until") or ""),
+                              qualifications=one.get("qualifications"), badge=number)
+    return drafts

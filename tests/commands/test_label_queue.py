@@ -1,0 +1,214 @@
+"""Labels by command: queued, printed, perhaps printed, again, void, replaced; and labels of what the shop has."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+from pypdfium2 import PdfDocument
+
+from teardown_app.cli.main import main
+from teardown_app.labels import print_queue
+from tests.labels.fake_print_service import FakeService, put_on_path
+
+SAMPLES = Path(__file__).parents[2] / "sample_bills"
+
+
+@pytest.fixture
+def service(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> FakeService:
+    """A print service with the printers bench and office."""
+    made = FakeService(tmp_path / "bin")
+    put_on_path(monkeypatch, made.folder)
+    return made
+
+
+@pytest.fixture
+def run(tmp_path: Path, capsys: pytest.CaptureFixture[str]):  # type: ignore[no-untyped-def]
+    """Runs a command on a folder of its own: (exit code, its answer, what it said on standard error)."""
+
+    def command(*words: object) -> tuple[int, object, str]:
+        code = main([*(str(word) for word in words), "--home", str(tmp_path / "data"), "--json"])
+        said = capsys.readouterr()
+        return code, json.loads(said.out) if said.out.strip() else None, said.err
+
+    return command
+
+
+@pytest.fixture
+def part(run) -> str:  # type: ignore[no-untyped-def]
+    """A part of job P-1 with a label of a roll; its number."""
+    assert run("shop", "person", "OF", "--by", "OF")[0] == 0
+    assert run("job", "open", SAMPLES / "brd-25", "--order", "P-1", "--serial", "7", "--by", "OF")[0] == 0
+    _, rolled, _ = run("label", "roll", 3, "--by", "OF")
+    number = rolled["numbers"][0]
+    code, _, err = run("part", "off", "P-1", "10.10", "--number", number, "--by", "OF")
+    assert code == 0, err
+    return number
+
+
+def written(answer: object) -> str:
+    """Everything in clear in the PDF that an answer names."""
+    return "\n".join(page.get_textpage().get_text_bounded() for page in PdfDocument(answer["file"]))  # type: ignore[index]
+
+
+def waits(run) -> list[str]:  # type: ignore[no-untyped-def]
+    """Numbers in the queue and how they stand."""
+    return [f"{one['number']} {one['stands']}" for one in run("label", "queue")[1]]
+
+
+def test_a_dirty_label_is_replaced_and_printed(run, part: str, service: FakeService) -> None:  # type: ignore[no-untyped-def]
+    """New number, label queued; the old one still answers; printed once, and not again."""
+    code, new, _ = run("label", "replace", "P-1", part, "--why", "cannot be read", "--by", "OF")
+    assert code == 0 and new["old"] == part and waits(run) == [f"{new['number']} waiting"]
+    for number in (part, new["number"]):
+        assert run("part", "show", "P-1", number)[0] == 0
+    code, answer, err = run("label", "print", "--stock", "roll-50x25", "--printer", "bench", "--by", "OF")
+    assert code == 0, err
+    assert new["number"] in written(answer) and "10.10" in written(answer)
+    assert service.taken == Path(answer["file"]).read_bytes()
+    assert waits(run) == []
+    code, _, err = run("label", "print", "--by", "OF")
+    assert code == 2 and "No label waits" in err
+
+
+def test_the_same_number_is_printed_again(run, part: str) -> None:  # type: ignore[no-untyped-def]
+    """With its reason; twice in the queue is refused, and so is a number that stands for nothing."""
+    assert run("label", "reprint", part, "--why", "came off", "--by", "OF")[0] == 0
+    assert waits(run) == [f"{part} waiting"]
+    assert "in the queue already" in run("label", "reprint", part, "--why", "x", "--by", "OF")[2]
+    _, rolled, _ = run("label", "roll", 1, "--by", "OF")
+    assert "stands for nothing" in run("label", "reprint", rolled["numbers"][0], "--why", "x", "--by", "OF")[2]
+    code, answer, _ = run("label", "print", "--by", "OF")
+    assert code == 0 and answer["numbers"] == [part] and part in written(answer)
+
+
+def test_a_printer_that_refuses_loses_nothing(run, part: str, service: FakeService) -> None:  # type: ignore[no-untyped-def]
+    """The labels wait as before, the file is there, and the next print goes through."""
+    run("label", "reprint", part, "--why", "came off", "--by", "OF")
+    service.does("refuses")
+    code, _, err = run("label", "print", "--printer", "bench", "--by", "OF")
+    assert code == 2 and "did not take the labels" in err and waits(run) == [f"{part} waiting"]
+    service.recovers("refuses")
+    assert run("label", "print", "--by", "OF")[0] == 0, "the printer is kept for this stock"
+    assert service.called()[1] == "bench" and waits(run) == []
+
+
+def test_a_printer_that_does_not_answer_leaves_it_open(
+    run, part: str, service: FakeService, monkeypatch: pytest.MonkeyPatch
+) -> None:  # type: ignore[no-untyped-def]
+    """Perhaps printed: exit 1, and a person says what came out; not printed again before that."""
+    monkeypatch.setattr(print_queue.hand_over, "__defaults__", (0.3,))
+    run("label", "reprint", part, "--why", "came off", "--by", "OF")
+    service.does("hangs")
+    code, _, err = run("label", "print", "--printer", "bench", "--by", "OF")
+    assert code == 2 and "perhaps printed" in err
+    assert run("label", "queue")[0] == 1 and waits(run) == [f"{part} sent"]
+    assert run("label", "print", "--by", "OF")[0] == 2, "nothing waits: it is not printed twice without a word"
+    assert run("label", "seen", "all", "--not", "--by", "OF")[0] == 0 and waits(run) == [f"{part} waiting"]
+    service.recovers("hangs")
+    assert run("label", "print", "--by", "OF")[0] == 0 and waits(run) == []
+
+
+def test_a_tablet_that_dies_while_it_prints_says_perhaps(
+    run, part: str, monkeypatch: pytest.MonkeyPatch
+) -> None:  # type: ignore[no-untyped-def]
+    """Cut off after sending and before the record of it: the next start tells it, and seen settles it."""
+    run("label", "reprint", part, "--why", "came off", "--by", "OF")
+
+    def dies(*_: object) -> str:
+        raise KeyboardInterrupt
+
+    with monkeypatch.context() as cut:
+        cut.setattr("teardown_app.labels.order.Order.send", dies)
+        with pytest.raises(KeyboardInterrupt):
+            run("label", "print", "--by", "OF")
+    assert waits(run) == [f"{part} sent"]
+    assert run("label", "seen", part, "--by", "OF")[0] == 0 and waits(run) == []
+    assert "was not perhaps printed" in run("label", "seen", part, "--by", "OF")[2]
+
+
+def test_a_void_label_is_never_put_on_anything(run, part: str) -> None:  # type: ignore[no-untyped-def]
+    """Spoiled in the printer: refused on parts and bags, for ever; one that is on a part is replaced instead."""
+    _, rolled, _ = run("label", "roll", 2, "--by", "OF")
+    spoiled = rolled["numbers"][0]
+    assert run("label", "void", spoiled, "--why", "spoiled in the printer", "--by", "OF")[0] == 0
+    code, _, err = run("part", "off", "P-1", "10.20", "--number", spoiled, "--by", "OF")
+    assert code == 2 and "made void" in err and "spoiled in the printer" in err and "next one" in err
+    assert "made void already" in run("label", "void", spoiled, "--why", "x", "--by", "OF")[2]
+    code, _, err = run("label", "void", part, "--why", "dirty", "--by", "OF")
+    assert code == 2 and "stands for" in err and "label replace" in err
+    assert "no number of ours" in run("label", "void", spoiled[:-1] + "0", "--why", "x", "--by", "OF")[2]
+
+
+@pytest.mark.parametrize("letter, words", [
+    ("H", ("hardware", "count", "P-1", "{place}", "--found", "6", "--bag", "{number}")),
+    ("W", ("shop", "person", "TB", "--right", "record", "--badge", "{number}")),
+    ("S", ("shop", "place", "RACK 1", "--number", "{number}")),
+    ("C", ("shop", "carrier", "{number}", "--name", "basket 4")),
+    ("M", ("shop", "instrument", "{number}", "--reads", "length")),
+])
+def test_a_void_number_is_refused_everywhere(run, part: str, letter: str, words: tuple[str, ...]) -> None:  # type: ignore[no-untyped-def]
+    """Bags, badges, places, carriers, instruments: none of them takes it; the next label of the roll is taken."""
+    _, rolled, _ = run("label", "roll", 2, "--letter", letter, "--by", "OF")
+    bad, good = rolled["numbers"]
+    assert run("label", "void", bad, "--why", "torn", "--by", "OF")[0] == 0
+    place = next(one["position"] for one in run("job", "places", "P-1")[1] if one.get("kind") == "hardware")
+    for number, wanted in ((bad, 2), (good, 0)):
+        typed = [word.format(number=number, place=place) for word in words]
+        code, _, err = run(*typed, "--by", "OF")
+        assert code == wanted, err
+        assert ("made void" in err) == bool(wanted)
+
+
+def test_labels_say_what_they_are_for(run, part: str) -> None:  # type: ignore[no-untyped-def]
+    """Name of the place, range of the instrument, code of the person and no name, the bag's count, the job's order."""
+    run("shop", "place", "RACK 3-2", "--by", "OF")
+    _, gauges, _ = run("label", "roll", 1, "--letter", "M", "--by", "OF")
+    gauge = gauges["numbers"][0]
+    code, _, err = run("shop", "instrument", gauge, "--reads", "inside micrometer", "--unit", "mm", "--low", "50 mm",
+                       "--high", "500 mm", "--due", "2027-03-01", "--by", "OF")
+    assert code == 0, err
+    _, bags, _ = run("label", "roll", 1, "--letter", "H", "--by", "OF")
+    bag = bags["numbers"][0]
+    place = next(one["position"] for one in run("job", "places", "P-1")[1] if one.get("kind") == "hardware")
+    assert run("hardware", "count", "P-1", place, "--found", 5, "--bag", bag, "--by", "OF")[0] == 0
+
+    def says(*words: object) -> str:
+        code, answer, err = run(*words)
+        assert code == 0, err
+        return " ".join(written(answer).split())
+
+    assert "RACK 3-2" in says("label", "sheet", "places", "--give-numbers", "--stock", "roll-50x25", "--by", "OF")
+    told = says("label", "sheet", "instruments", "--stock", "tie-on-120x60", "--by", "OF")
+    assert gauge in told and "inside micrometer" in told and "50 mm to 500 mm" in told and "due 2027-03-01" in told
+    assert " OF" in says("label", "sheet", "people", "--give-numbers", "--by", "OF")
+    told = says("label", "job", "P-1", "--bags")
+    assert bag in told and "bag of 5" in told and place in told
+    assert "order P-1" in says("label", "job", "P-1", "--folder")
+    assert "bath" in says("label", "roll", 1, "--letter", "B", "--by", "OF")
+    assert "None of the carriers" in run("label", "sheet", "carriers", "--by", "OF")[2]
+
+
+def test_stocks_and_nudge_by_command(run, part: str, tmp_path: Path) -> None:  # type: ignore[no-untyped-def]
+    """Module and distance of each stock; a wrong entry of the shop's file is told and the rest is there: exit 2."""
+    code, answer, _ = run("label", "stocks")
+    row = next(one for one in answer["stocks"] if one["stock"] == "roll-50x25")
+    assert code == 0 and (row["module_mm"], row["read_from_cm"]) == (0.626, 13)
+    assert run("label", "nudge", "roll-50x25", 0.3, -0.5)[0] == 0
+    assert "steps of 0.1 mm" in run("label", "nudge", "roll-50x25", 0.35, 0)[2]
+    own = tmp_path / "data" / "shop" / "label_stock.toml"
+    own.parent.mkdir(exist_ok=True)
+    own.write_text("[small]\nsays = 'x'\npage_mm = [12, 12]\ndpi = 203\ndots = 4\ntext = 'below'\n[bad]\ndots = 1\n")
+    code, answer, err = run("label", "stocks")
+    rows = {one["stock"]: one for one in answer["stocks"]}
+    assert code == 2 and "label_stock.toml [bad] dots" in err and rows["roll-50x25"]["nudge_mm"] == [0.3, -0.5]
+    assert "the code with its quiet zone is" in rows["small"]["too_small"]
+
+
+def test_printers_are_listed(run, service: FakeService) -> None:  # type: ignore[no-untyped-def]
+    """With what stops them."""
+    service.printers(bench="", office="out of labels")
+    assert run("label", "printers")[1] == [
+        {"printer": "bench", "stopped": ""}, {"printer": "office", "stopped": "out of labels"}
+    ]  # fmt: skip
