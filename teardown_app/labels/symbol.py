@@ -2,16 +2,11 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
-
-import numpy as np
 import qrcode
-from numpy.typing import NDArray
 from qrcode.util import MODE_ALPHA_NUM, QRData
 
 from teardown_app.domain.tag import parse
-from teardown_app.domain.tag_form import with_check
-from teardown_app.labels.mask import best_mask, masked
+from teardown_app.intake.comparison.symbols import best_mask
 
 Matrix = tuple[tuple[bool, ...], ...]
 """Rows from the top, modules from the left; True is dark."""
@@ -32,28 +27,17 @@ Run = tuple[int, int, int, int]
 def symbol(number: str) -> Matrix:
     """The smallest symbol at the strongest correction: version 1, H, alphanumeric; without quiet zone.
 
-    Module for module what `qrcode` makes of the number; only which mask is best is found out sooner.
+    Drawn by `qrcode`; only which mask is best, the one it would choose, is found out sooner.
     """
-    drawn = _drawn(parse(number).number, 0)
-    mask = best_mask(drawn)
-    chosen = masked(drawn, mask, _any_with(mask)) if mask else drawn
-    return tuple(tuple(row) for row in chosen.tolist())
-
-
-def _drawn(number: str, mask: int) -> NDArray[np.bool_]:
-    """The symbol as the library draws it with that mask."""
-    code = qrcode.QRCode(version=1, error_correction=qrcode.constants.ERROR_CORRECT_H, border=0, mask_pattern=mask)
-    code.add_data(QRData(number, mode=MODE_ALPHA_NUM), optimize=0)
+    text = parse(number).number
+    code = qrcode.QRCode(version=1, error_correction=qrcode.constants.ERROR_CORRECT_H, border=0,
+                         mask_pattern=best_mask(text))
+    code.add_data(QRData(text, mode=MODE_ALPHA_NUM), optimize=0)
     code.make(fit=False)
-    matrix = np.array(code.get_matrix(), bool)
-    if matrix.shape != (MODULES, MODULES):
+    matrix = tuple(tuple(bool(dark) for dark in row) for row in code.get_matrix())
+    if len(matrix) != MODULES:
         raise AssertionError(f"{number} made a symbol of {len(matrix)} modules instead of {MODULES}.")
     return matrix
-
-
-@lru_cache(maxsize=8)
-def _any_with(mask: int) -> NDArray[np.bool_]:
-    return _drawn(with_check("P00000000"), mask)
 
 
 def runs(matrix: Matrix) -> list[Run]:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import numpy as np
 import pytest
 import qrcode
-import segno
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from qrcode.util import MODE_ALPHA_NUM, QRData, create_data
@@ -30,19 +29,6 @@ def test_symbols_are_those_that_are_printed() -> None:
     numbers = [number for letter in "PHCBMWSJXA" for number in issue(letter, "9QZ4", 4_000, 60)[0]]
     printed = np.array([symbol(number) for number in numbers])
     assert (symbols(numbers) == printed).all()
-
-
-def test_symbols_are_those_of_a_second_library() -> None:
-    """segno, told the mask, gives the same modules for all eight masks (ISO/IEC 18004 read by somebody else)."""
-    made = symbols(KNOWN[:200])
-    masks = set()
-    for number, ours in zip(KNOWN, made, strict=False):
-        same = [mask for mask in range(8) if (ours == np.array(
-            [list(row) for row in segno.make(number, version=1, error="h", mask=mask, boost_error=False).matrix],
-            bool)).all()]
-        assert len(same) == 1
-        masks.update(same)
-    assert masks == set(range(8))
 
 
 def test_bits_stand_where_the_plan_says() -> None:

@@ -16,13 +16,18 @@ from segno import consts
 
 from teardown_app.domain.tag import issue
 from teardown_app.domain.tag_form import LENGTH, LETTERS
-from teardown_app.labels.mask import DATA, FORMAT, MASKS
+from teardown_app.intake.comparison.plan import reserved
+from teardown_app.intake.comparison.symbols import MASKS
 from teardown_app.labels.symbol import MODULES, symbol
 
 FEW, MANY = 300, 5_000
 """The many take half a minute and run with `make faults`."""
 
 THOUSAND = 1_000
+
+DATA = ~reserved()
+FORMAT = ~DATA & ((np.indices(DATA.shape) == 8).any(0))
+"""Row and column 8 hold the format information."""
 
 
 def numbers(count: int) -> list[str]:

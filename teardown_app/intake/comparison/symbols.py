@@ -1,8 +1,8 @@
 """The symbols of many numbers at once, as the label room prints them: version 1-H, the mask of least penalty.
 
-Printing makes one symbol at a time by the qrcode library; here thousands are compared with, so they are made
-together: codewords, error correction, eight masks, penalties (ISO/IEC 18004). Equal to what is printed, module
-by module: tests/labels/test_comparison.py.
+The qrcode library draws one symbol at a time, and most of its time goes into choosing the mask; here thousands are
+made together: codewords, error correction, eight masks, penalties (ISO/IEC 18004). Printing takes the mask from here
+and the symbol from the library; both are equal module by module (tests/labels/test_symbols.py, test_comparison.py).
 """
 
 from __future__ import annotations
@@ -32,15 +32,25 @@ def symbols(numbers: Sequence[str]) -> np.ndarray:
     """(n, 21, 21) bool, True where dark, of `n` numbers of ten characters."""
     if not numbers:
         return np.zeros((0, SIDE, SIDE), bool)
-    bits = np.unpackbits(_codewords(numbers), axis=1).astype(bool)
-    bare = np.repeat(_functions()[None], len(numbers), axis=0).reshape(len(numbers), -1)
-    bare[:, BIT_PLACES] = bits
-    masked = bare.reshape(-1, 1, SIDE, SIDE) ^ MASKS[None]
+    masked = _masked(numbers)
     best = penalties(masked).argmin(axis=1)
     chosen = masked[np.arange(len(numbers)), best]
     for mask in range(len(MASKS)):
         chosen[best == mask] |= _format(mask)
     return chosen
+
+
+def best_mask(number: str) -> int:
+    """The mask that a number is printed with, 0 to 7: of least penalty, the first of equals."""
+    return int(penalties(_masked([number])).argmin())
+
+
+def _masked(numbers: Sequence[str]) -> np.ndarray:
+    """(n, 8, 21, 21): each number under every mask, without the format information."""
+    bits = np.unpackbits(_codewords(numbers), axis=1).astype(bool)
+    bare = np.repeat(_functions()[None], len(numbers), axis=0).reshape(len(numbers), -1)
+    bare[:, BIT_PLACES] = bits
+    return bare.reshape(-1, 1, SIDE, SIDE) ^ MASKS[None]
 
 
 def _codewords(numbers: Sequence[str]) -> np.ndarray:
