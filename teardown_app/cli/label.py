@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 from argparse import ArgumentParser
+from collections.abc import Sequence
 from pathlib import Path
 
 from teardown_app.cli.command import Answer, Call, Command, job_argument, recorded
@@ -12,7 +13,9 @@ from teardown_app.domain.life import all_parts
 from teardown_app.domain.parts import number_of
 from teardown_app.domain.tag import LETTERS, parse
 from teardown_app.intake.code_readers import missing_readers
-from teardown_app.intake.read_codes import read_pictures
+from teardown_app.intake.comparison.known_tags import KnownTags
+from teardown_app.intake.known_codes import or_compared
+from teardown_app.intake.read_codes import Code, read_pictures
 from teardown_app.labels.label import OF_THE_SHOP, Label, bags_of, blank_label, label_of, label_of_job, labels_of
 from teardown_app.labels.order import write
 from teardown_app.labels.picture import png, stock_png
@@ -141,22 +144,35 @@ def _pictures(parser: ArgumentParser) -> None:
 
 
 def read(call: Call) -> Answer:
-    """Codes in pictures, foreign ones included."""
+    """Codes in pictures, foreign ones included; a label that no reader can read is compared with known numbers."""
     for missing in missing_readers():
         print(f"teardown-app: {missing}", file=sys.stderr)
-    readings = read_pictures(call.args.pictures)
+    known = KnownTags(call.workshop.known_numbers())
+    readings = read_pictures(call.args.pictures, lambda codes, grey: or_compared(codes, grey, known))
     rows = []
     for reading in readings:
-        codes = [{"text": code.text, "ours": code.ours, "how": code.how} for code in reading.codes]
+        codes = [_code_row(code) for code in reading.codes]
         row: dict[str, object] = {"file": reading.file, "codes": codes}
         rows.append({**row, "fault": reading.fault} if reading.fault else row)
     lines = [f"{one.file}: {one.fault or _said(one.codes)}" for one in readings]
     return Answer(rows, lines, 2 if any(reading.fault for reading in readings) else 0)
 
 
-def _said(codes: object) -> str:
-    found = [f"{code.text}{'' if code.ours else ' (foreign)'}" for code in codes]  # type: ignore[attr-defined]
-    return ", ".join(found) or "no code"
+def _code_row(code: Code) -> dict[str, object]:
+    row: dict[str, object] = {"text": code.text, "ours": code.ours, "how": code.how}
+    return {**row, "chance": code.chance, "sure": not code.offered} if code.chance else row
+
+
+def _said(codes: Sequence[Code]) -> str:
+    return ", ".join(f"{code.text}{_remark(code)}" for code in codes) or "no code"
+
+
+def _remark(code: Code) -> str:
+    if code.offered:
+        return f"? (compare the printed number: another one with a chance of {code.chance:.0e})"
+    if code.chance:
+        return f" (recognised: another one with a chance of {code.chance:.0e})"
+    return "" if code.ours else " (foreign)"
 
 
 COMMANDS = (

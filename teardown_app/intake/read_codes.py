@@ -8,7 +8,7 @@ fails on dirt that the other reads through. Of picture files nobody knows what w
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 
 from attrs import frozen
@@ -47,20 +47,35 @@ class Reading:
     fault: str = ""
 
 
-def read_picture(path: Path) -> list[Code]:
+Also = Callable[[list[Code], Grey], list[Code]]
+"""What is made of the codes read in a picture."""
+
+
+def as_read(codes: list[Code], _grey: Grey) -> list[Code]:
+    """Nothing more than what the readers found."""
+    return codes
+
+
+def read_picture(path: Path, also: Also = as_read) -> list[Code]:
     """All codes of a picture file; raises `PictureFault` when the file is broken or no reader is there."""
     try:
         readers = installed().needed()
     except PictureFault as fault:
         raise PictureFault(f"{path}: {fault}") from fault
     grey = open_grey(path)
+    return also(read_still(grey, readers), grey)
+
+
+def read_pictures(paths: Iterable[Path], also: Also = as_read) -> list[Reading]:
+    """One reading a file in the order given; a broken file does not stop the others. `also` may add codes."""
+    return [_reading(path, also) for path in paths]
+
+
+def read_still(grey: Grey, readers: Readers | None = None) -> list[Code]:
+    """All codes of a picture that nobody aimed: looked at all over in any case."""
+    readers = (installed() if readers is None else readers).needed()
     codes = read_grey(grey, readers)
     return _tray(codes, grey, readers) if not codes or _aimed_at(codes, grey) else codes
-
-
-def read_pictures(paths: Iterable[Path]) -> list[Reading]:
-    """One reading a file in the order given; a broken file does not stop the others."""
-    return [_reading(path) for path in paths]
 
 
 def read_grey(grey: Grey, readers: Readers | None = None) -> list[Code]:
@@ -87,9 +102,9 @@ def look(grey: Grey, step: Step, readers: Readers) -> Iterator[Code]:
         yield Code(text, is_ours(text), step.how, view.back(corners))
 
 
-def _reading(path: Path) -> Reading:
+def _reading(path: Path, also: Also) -> Reading:
     try:
-        return Reading(str(path), tuple(read_picture(path)))
+        return Reading(str(path), tuple(read_picture(path, also)))
     except PictureFault as fault:
         return Reading(str(path), fault=str(fault))
 

@@ -33,6 +33,10 @@ class Lists:
         """Rows of the jobs that the index knows as it stands, without bringing it up to date."""
         return self._opened().rows("jobs")
 
+    def tags_so_far(self) -> list[str]:
+        """Numbers bound in jobs that the index knows as it stands, without bringing it up to date."""
+        return [str(row["key"]) for row in self._opened().rows("tags")]
+
     def left(self) -> list[str]:
         """Journals that have grown since the index saw them; many where it is missing."""
         stems = {key.partition("/")[2] for key in self._opened().behind(self._home.extents())}

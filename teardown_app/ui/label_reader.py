@@ -5,14 +5,22 @@ The readers themselves are in `intake`; they and numpy are imported with the fir
 
 from __future__ import annotations
 
-from collections.abc import Callable
+import math
+from collections import deque
+from collections.abc import Callable, Iterable
 from pathlib import Path
 from threading import Lock
+from time import monotonic
 from typing import Any
 
 from attrs import frozen
 
 from teardown_app.ui.black_box import BlackBox, digest_of
+
+BLIND_FRAMES = 8
+"""After so many frames without a number of ours one is compared with what is known: two rounds of all readers."""
+COMPARE_EVERY_S = 1.0
+FRAME_DEADLINE_S, FILE_DEADLINE_S = 0.5, 3.0
 
 Read = Callable[[Any], list[Any]]
 """From a grey picture to its codes."""
@@ -20,16 +28,16 @@ Read = Callable[[Any], list[Any]]
 
 def frame_reader() -> Read:
     """What reads the frames of a camera, one after the other."""
-    from teardown_app.intake.read_codes import read_grey
+    from teardown_app.intake.live_codes import Rotation
 
-    return read_grey  # becomes `Rotation().look` with `intake/live_codes.py`
+    return Rotation().look
 
 
 def picture_reader() -> Read:
     """What reads a picture on its own, with all that can be tried."""
-    from teardown_app.intake.read_codes import read_grey
+    from teardown_app.intake.read_codes import read_still
 
-    return read_grey
+    return read_still
 
 
 @frozen
@@ -41,6 +49,8 @@ class Label:
     offered: bool
     """Found by comparison, too weak to be taken: it counts once a person has compared the printed number."""
     corners: tuple[tuple[float, float], ...]
+    chance: float = 0.0
+    """That another number gave the picture, where it was found by comparison."""
 
     def as_note(self) -> list[Any]:
         """As it is kept in a screen's state."""
@@ -72,7 +82,7 @@ def labels_of(codes: list[Any], width: int, height: int) -> tuple[Label, ...]:
     found: dict[str, Label] = {}
     for code in codes:
         corners = tuple((x / width, y / height) for x, y in code.corners)
-        found.setdefault(code.text, Label(code.text, code.ours, bool(getattr(code, "offered", False)), corners))
+        found.setdefault(code.text, Label(code.text, code.ours, code.offered, corners, code.chance))
     return tuple(in_rows(list(found.values())))
 
 
@@ -94,25 +104,53 @@ def _middle(label: Label) -> tuple[float, float]:
 
 
 class LabelReader:
-    """Reads one picture at a time, whoever asks."""
+    """Reads one picture at a time, whoever asks; where no number of ours can be read, known ones are compared."""
 
-    def __init__(self, box: BlackBox, frames: Callable[[], Read] | None = None) -> None:
+    def __init__(self, box: BlackBox, frames: Callable[[], Read] | None = None,
+                 clock: Callable[[], float] = monotonic) -> None:
         self.box = box
-        self._frames = frames
+        self._frames, self._clock = frames, clock
         self._lock = Lock()
+        self._to_know: deque[tuple[str, ...]] = deque()
+        self._known: Any = None
+
+    def know(self, numbers: Iterable[str]) -> None:
+        """Numbers that a label may bear; told by the screen's thread, worked up in the reading one."""
+        self._to_know.append(tuple(numbers))
 
     def for_frames(self) -> Read:
-        """A reader for the frames of a camera."""
-        read = (self._frames or frame_reader)()
-        return lambda grey: self._safely(read, grey)
+        """A reader for the frames of a camera: compares when nothing of ours was read for a while."""
+        read, blind, looked = (self._frames or frame_reader)(), 0, -math.inf
+
+        def look(grey: Any) -> list[Any]:
+            nonlocal blind, looked
+            codes = self._safely(read, grey)
+            blind = 0 if any(code.ours for code in codes) else blind + 1
+            if blind >= BLIND_FRAMES and self._clock() - looked >= COMPARE_EVERY_S:
+                codes = self._or_compared(codes, grey, FRAME_DEADLINE_S)
+                looked = self._clock()
+            return codes
+
+        return look
 
     def in_file(self, path: Path) -> Seen:
         """What stands in a picture file; raises `PictureFault`."""
         from teardown_app.intake.pictures import open_grey
 
         grey = open_grey(path)
-        codes = self._safely(picture_reader(), grey)
+        codes = self._or_compared(self._safely(picture_reader(), grey), grey, FILE_DEADLINE_S)
         return Seen(labels_of(codes, grey.shape[1], grey.shape[0]), str(path))
+
+    def _or_compared(self, codes: list[Any], grey: Any, deadline_s: float) -> list[Any]:
+        from teardown_app.intake.comparison.known_tags import KnownTags
+        from teardown_app.intake.known_codes import or_compared
+
+        with self._lock:
+            if self._known is None:
+                self._known = KnownTags()
+            while self._to_know:
+                self._known.add(self._to_know.popleft())
+            return or_compared(codes, grey, self._known, deadline_s=deadline_s)
 
     def _safely(self, read: Read, grey: Any) -> list[Any]:
         with self._lock:

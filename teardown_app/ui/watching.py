@@ -10,6 +10,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from teardown_app.domain.record import Record
+from teardown_app.domain.tag import is_ours
 from teardown_app.ui import foreign
 from teardown_app.ui.asking import WHO
 from teardown_app.ui.black_box import BlackBox
@@ -30,6 +32,15 @@ END_S = 1.5
 CLOSER = "Hold the camera closer, or type the number."
 
 
+def odds(chance: float) -> str:
+    """A small chance in words.
+
+    >>> odds(2.4e-4), odds(3e-13)
+    ('1 in 4,166', '< 1 in 1,000,000,000')
+    """
+    return f"1 in {int(1 / chance):,}" if chance > 1e-9 else "< 1 in 1,000,000,000"
+
+
 class Watching:
     """The camera and the label readers of one desk."""
 
@@ -48,6 +59,13 @@ class Watching:
         self._refused: set[str] = set()
         self._of_tray: frozenset[str] = frozenset()
         self._foreign = ("", "")
+        desk.workshop.listeners.append(self._took)
+
+    def _took(self, record: Record, _opened: object) -> None:
+        """A number that this tablet did not issue became known."""
+        number = str(record.body.get("number", ""))
+        if self.camera.is_on and is_ours(number):
+            self.reader.know((number,))
 
     # what is touched
 
@@ -63,6 +81,7 @@ class Watching:
     def _on(self, side: str) -> None:
         self._light = False
         self.in_view.forget()
+        self.reader.know(self._desk.workshop.known_numbers())
         self.camera.start(side)
         self.looking.start()
 
@@ -133,12 +152,12 @@ class Watching:
 
     def read_picture(self, seen: Seen) -> None:
         """A picture that somebody put there: what stands in it."""
-        likely = [one.text for one in seen.labels if one.ours and one.offered]
+        likely = [one for one in seen.labels if one.ours and one.offered]
         others = [one.text for one in seen.labels if not one.ours]
         if len(seen.ours) > 1:
             self._tray(seen)
         elif seen.ours:
-            self.read(seen.ours[0].text)
+            self._scanned(seen.ours[0])
         elif likely:
             self._ask(likely[0])
         elif others:
@@ -151,6 +170,7 @@ class Watching:
         path = self.frames.newest()
         if path is not None:
             slow = self._desk.slow
+            self.reader.know(self._desk.workshop.known_numbers())
             slow.start("Reading the picture:", lambda report: labels_in(path, self.reader, report), self.read_picture)
 
     def tick(self) -> bool:
@@ -167,15 +187,15 @@ class Watching:
         """One that is new in the picture is a scan, several are a tray; those of a tray that lies there are not new."""
         if not self.in_view.has(self._of_tray):
             self._of_tray = frozenset()
-        fresh = set(self.in_view.fresh([one.text for one in seen.labels]))
+        fresh = set(self.in_view.fresh([one.text for one in seen.labels if not one.offered]))
         ours, desk = seen.ours, self._desk
-        new = [one.text for one in ours if one.text in fresh and (len(ours) == 1 or one.text not in self._of_tray)]
+        new = [one for one in ours if one.text in fresh and (len(ours) == 1 or one.text not in self._of_tray)]
         if not self._is_listened_to(ours):
             return
         if len(new) > 1 or self._is_better(seen):
             desk.did(lambda: self._tray(seen))
         elif new:
-            desk.did(lambda: self.read(new[0]))
+            desk.did(lambda: self._scanned(new[0]))
         elif not ours:
             self._take_others(seen.labels, fresh)
 
@@ -187,9 +207,9 @@ class Watching:
 
     def _take_others(self, labels: tuple[Label, ...], fresh: set[str]) -> None:
         """Likely and foreign ones count where nothing of ours is in the picture."""
-        likely = [one.text for one in labels if one.ours and one.text not in self._refused]
+        likely = [one for one in labels if one.ours and one.text not in self._refused]
         others = [one.text for one in labels if not one.ours and one.text in fresh]
-        if likely and likely[0] != self._likely:
+        if likely and likely[0].text != self._likely:
             self._desk.did(lambda: self._ask(likely[0]))
         elif others and not likely:
             self._desk.did(lambda: self.read(others[0]))
@@ -202,9 +222,18 @@ class Watching:
         entry = self._desk.asking.entry
         return entry is not None and entry.form == WHO and any(one.text.startswith("W") for one in ours)
 
-    def _ask(self, text: str) -> None:
-        self._likely = text
-        self._desk.say("The label is hard to read. Compare the printed number.", UNSURE)
+    def _scanned(self, label: Label) -> None:
+        """One label of ours; of one that no reader could read it is said how sure the number is."""
+        if label.chance:
+            says = f"{label.text} recognised (wrong: {odds(label.chance)})."
+            self._desk.say_with(says, lambda: self.read(label.text))
+        else:
+            self.read(label.text)
+
+    def _ask(self, label: Label) -> None:
+        self._likely = label.text
+        how = f" (wrong: {odds(label.chance)})" if label.chance else ""
+        self._desk.say(f"Hard to read{how}. Compare the printed number.", UNSURE)
 
     def _tray(self, seen: Seen) -> None:
         """Several labels in one picture."""

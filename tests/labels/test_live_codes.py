@@ -1,4 +1,4 @@
-"""Frames of a camera: another step on each, and the same tag not again at once."""
+"""Frames of a camera: another step on each."""
 
 from __future__ import annotations
 
@@ -6,31 +6,19 @@ from collections.abc import Iterator
 
 import numpy as np
 import pytest
-from attrs import evolve
 
 from teardown_app.domain.tag import issue
 from teardown_app.intake.code_readers import Readers, zbar, zxing
-from teardown_app.intake.live_codes import NotTwice, Rotation
+from teardown_app.intake.live_codes import Rotation
 from teardown_app.intake.pictures import PictureFault
-from teardown_app.intake.read_codes import Code
 from teardown_app.intake.reading_order import PLAIN
 from tests.scanbench import Spec, frame
 from tests.scanbench.hands import FRAMES, frames
 
 NUMBERS, _ = issue("P", "7K3M", 1, 3)
 BOTH = Readers(zxing=zxing(), zbar=zbar())
-ONE = Code(NUMBERS[0], True, "zxing", ((0, 0), (9, 0), (9, 9), (0, 9)))
 
 needs_both = pytest.mark.skipif(not (BOTH.zxing and BOTH.zbar), reason="one of the readers is not installed")
-
-
-class Clock:
-    """A clock set by hand."""
-
-    now = 100.0
-
-    def __call__(self) -> float:
-        return self.now
 
 
 def texts(rotation: Rotation, photos: Iterator[np.ndarray]) -> set[str]:
@@ -80,25 +68,3 @@ def test_without_any_reader_it_is_said_at_once() -> None:
     """No rotation without a reader: the sentence says what to install."""
     with pytest.raises(PictureFault, match="nothing can be read here"):
         Rotation(Readers())
-
-
-def test_the_same_tag_is_not_given_twice_within_a_second_and_a_half() -> None:
-    """Given at once, kept back while it is still in the picture, given again after 1.5 s; others go through."""
-    clock = Clock()
-    not_twice = NotTwice(clock)
-    other = evolve(ONE, text=NUMBERS[1])
-    assert not_twice.fresh([ONE, ONE]) == [ONE]
-    clock.now += 1.49
-    assert not_twice.fresh([ONE, other]) == [other]
-    clock.now += 0.02
-    assert not_twice.fresh([ONE, other]) == [ONE]
-    clock.now += 100
-    assert not_twice.fresh([]) == [] and not_twice.fresh([other]) == [other]
-
-
-def test_a_number_only_offered_does_not_keep_back_the_number_read() -> None:
-    """Offered first, read a moment later: the reading goes through."""
-    not_twice = NotTwice(Clock())
-    weak = evolve(ONE, offered=True, chance=1e-5)
-    assert not_twice.fresh([weak]) == [weak]
-    assert not_twice.fresh([ONE, weak]) == [ONE]

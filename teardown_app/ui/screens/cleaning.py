@@ -155,7 +155,7 @@ class Cleaning(Screen):
         one = self._next(parts[0]) if parts else None
         if one is not None:
             self.state["at"] = _said(one)
-            self.state["basket"] = list(dict.fromkeys([*self._basket(), *parts]))
+            self.state["basket"] = list(dict.fromkeys([*self.basket(), *parts]))
 
     def scanned(self, tag: Tag) -> bool:
         """A scanned part goes into the basket; one that stands at another operation is refused."""

@@ -1,0 +1,121 @@
+"""Labels that no reader can read: recognised by comparison, offered where that is weak, never made up."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import numpy as np
+import pytest
+from PIL import Image
+
+from teardown_app.cli.main import main
+from teardown_app.domain.parts import number_of
+from teardown_app.domain.tag import issue
+from teardown_app.intake.comparison.compare import compare
+from teardown_app.intake.comparison.known_tags import KnownTags
+from teardown_app.ui.black_box import BlackBox
+from teardown_app.ui.label_reader import BLIND_FRAMES, COMPARE_EVERY_S, LabelReader
+from teardown_app.ui.watching import odds
+from tests.scanbench import frame, stained
+from tests.ui.hands import Hand, at, taken_off
+
+SEED = 21
+HALF_COVERED = 0.5
+
+
+def photo(number: str, share: float = 0.3, place: int = 0) -> np.ndarray:
+    """A label of which a share is under stains, finders included."""
+    return frame(900_000 + place, stained(share, place + 1, SEED)[place], seed=SEED, numbers=[number])[0]
+
+
+def likely_photo(number: str, known: KnownTags) -> np.ndarray:
+    """One that is recognised too weakly to be taken."""
+    for place in range(200):
+        grey = photo(number, HALF_COVERED, place)
+        found = compare(grey, known, deadline_s=600)
+        if found is not None and not found.chance.sure:
+            assert found.number == number
+            return grey
+    raise AssertionError("of 200 photographs half covered none is weak")
+
+
+def shown(hand: Hand, grey: np.ndarray) -> None:
+    """Puts a picture where the tablet finds it, and lets it be read."""
+    desk = hand.desk
+    folder = desk.workshop.home.path / "scans"
+    folder.mkdir(exist_ok=True)
+    Image.fromarray(grey).save(folder / f"{len(list(folder.iterdir()))}.png")
+    desk.watching.frames._looked -= 10
+    desk.tick()
+    while desk.slow.says:
+        desk.tick()
+
+
+@pytest.fixture
+def tagged(hand: Hand) -> str:
+    """The number of a part that came off; the tablet knows a roll of numbers besides."""
+    at(hand, "BRD-25")
+    return number_of(hand.desk.job, taken_off(hand.desk, "10.10"))
+
+
+def test_a_label_under_a_stain_is_taken_and_it_is_said_how_sure(hand: Hand, tagged: str) -> None:
+    """A third is covered: the part opens, with the chance that the number is wrong."""
+    shown(hand, photo(tagged))
+    assert hand.desk.screen.name == "part"
+    assert f"{tagged} recognised (wrong: < 1 in 1,000,000,000)" in hand.view.scan.says
+
+
+def test_a_weak_one_is_offered_and_taken_when_the_person_has_compared(hand: Hand, tagged: str) -> None:
+    """Half is covered and little is left: the printed number is asked for, yes opens the part."""
+    grey = likely_photo(tagged, KnownTags(hand.desk.workshop.known_numbers()))
+    screen = hand.desk.screen.name
+    shown(hand, grey)
+    live = hand.view.live
+    assert hand.desk.screen.name == screen and live is not None and tagged in live.says
+    assert "wrong: 1 in " in hand.view.scan.says
+    hand.desk.touch(live.steps[0])
+    assert hand.desk.screen.name == "part"
+
+
+def test_a_number_that_nobody_knows_is_not_made_up(hand: Hand, tagged: str) -> None:
+    """The same stain on a label of another shop's tablet: nothing is taken and nothing offered."""
+    screen = hand.desk.screen.name
+    shown(hand, photo(issue("P", "ZZ9A", 5, 1)[0][0]))
+    assert hand.desk.screen.name == screen and "No number of ours" in hand.view.scan.says
+
+
+def test_the_camera_compares_only_after_a_while_and_not_all_the_time(tmp_path: Path) -> None:
+    """Readers have two rounds first; then one frame a second is compared."""
+    number = issue("P", "7K3M", 40, 1)[0][0]
+    now = [0.0]
+    reader = LabelReader(BlackBox(tmp_path), frames=lambda: lambda grey: [], clock=lambda: now[0])
+    reader.know([number, *issue("P", "7K3M", 100, 200)[0]])
+    look, grey = reader.for_frames(), photo(number)
+    seen = []
+    for _ in range(3 * BLIND_FRAMES):
+        now[0] += 0.1
+        seen.append([code.text for code in look(grey)])
+    came = [at for at, texts in enumerate(seen) if texts]
+    assert seen[came[0]] == [number] and came[0] == BLIND_FRAMES - 1
+    assert all(later - earlier >= COMPARE_EVERY_S / 0.1 - 1 for earlier, later in zip(came, came[1:], strict=False))
+
+
+def test_the_command_says_the_chance(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """`read` on a stained label of a roll: the number, how it was found, and the chance itself."""
+    home = ["--home", str(tmp_path / "home")]
+    for words in (["shop", "person", "AB", "--by", "AB"], ["label", "roll", "40", "--by", "AB", "--out",
+                                                           str(tmp_path / "roll.pdf")]):
+        assert main([*words, *home]) == 0
+    capsys.readouterr()
+    main(["label", "roll", "1", "--by", "AB", "--out", str(tmp_path / "one.pdf"), "--json", *home])
+    number = json.loads(capsys.readouterr().out)["numbers"][0]
+    Image.fromarray(photo(number)).save(tmp_path / "dirty.png")
+    assert main(["read", str(tmp_path / "dirty.png"), "--json", *home]) == 0
+    ((code,),) = [row["codes"] for row in json.loads(capsys.readouterr().out)]
+    assert code["text"] == number and code["sure"] and 0 < code["chance"] < 1e-9
+
+
+def test_odds_are_said_in_whole_numbers() -> None:
+    """Weak ones as they are, below our bound only that."""
+    assert odds(1e-3) == "1 in 1,000" and odds(1e-12) == "< 1 in 1,000,000,000"
