@@ -219,7 +219,7 @@ COMMANDS = (
     ),
     Command(
         ("read",),
-        "Read the codes in pictures; foreign codes are shown as foreign.",
+        "Read the codes in pictures; foreign ones are shown as foreign, dirty ones recognised among known numbers.",
         "teardown-app read label.png --json",
         read,
         _pictures,
