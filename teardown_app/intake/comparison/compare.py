@@ -15,7 +15,7 @@ from teardown_app.intake.comparison.finders import by_finders
 from teardown_app.intake.comparison.grid import Patch, laid, straightened
 from teardown_app.intake.comparison.known_tags import KnownTags
 from teardown_app.intake.comparison.lattice import Lattice, Window, lattices, window
-from teardown_app.intake.comparison.match import Match, best_match
+from teardown_app.intake.comparison.match import TRIES, TRIES_AT, Match, best_match
 from teardown_app.intake.comparison.modules import shown
 from teardown_app.intake.comparison.plan import IS_CORRECTION, SIDE
 from teardown_app.intake.comparison.spots import Spot, joined, spots
@@ -28,6 +28,11 @@ SPOTS = 6
 GRIDS = 2
 """Grids tried at a spot in each of the two ways."""
 DEADLINE_S = 1.0
+
+BY_EDGES, BY_RINGS = SPOTS + 1 + GRIDS, 3 + 1
+"""Patches looked at in a picture, at most, in each of the two ways."""
+MOST_TRIES = BY_EDGES * TRIES + BY_RINGS * TRIES_AT
+"""How often each tag is compared with a picture, at most: all of it counts, also when the first look is enough."""
 
 
 @frozen
@@ -48,13 +53,11 @@ def compare(grey: Grey, known: KnownTags, *, deadline_s: float = DEADLINE_S,
     """
     until = clock() + deadline_s
     best: Compared | None = None
-    tries = 0
     for seen, patch, at in _patches(grey) if len(known) else ():
-        match, tried = best_match(shown(patch.samples), known, at)
+        match = best_match(shown(patch.samples), known, at)
         if match is None:
             continue
-        tries += tried
-        here = chance(match.agreeing, IS_CORRECTION, tags=len(known), tries=tries)
+        here = chance(match.agreeing, IS_CORRECTION, tags=len(known), tries=MOST_TRIES)
         if best is None or here.larger < best.chance.larger:
             best = Compared(match.number, here, _corners(seen, patch, match))
         if best.chance.sure or clock() > until:

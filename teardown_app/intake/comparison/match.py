@@ -16,6 +16,11 @@ ROOM = PATCH - SIDE + 1
 NEAR = 1
 """Modules that a place told by finders may be off."""
 
+TRIES = QUARTERS * SIGNS * ROOM**2
+"""How often each tag is compared with one patch."""
+TRIES_AT = SIGNS * (2 * NEAR + 1) ** 2
+"""The same where finders tell where the symbol begins."""
+
 HELD_DOWN = 4.0
 """Added to the sum of squares, so that a few modules that agree by chance do not win."""
 
@@ -32,16 +37,16 @@ class Match:
     """Of the symbol's first module in the patch, as the symbol lies."""
 
 
-def best_match(values: np.ndarray, known: KnownTags, at: tuple[int, int] | None = None) -> tuple[Match | None, int]:
-    """The tag whose modules correlate best with a patch of (35, 35), and how often each tag was compared.
+def best_match(values: np.ndarray, known: KnownTags, at: tuple[int, int] | None = None) -> Match | None:
+    """The tag whose modules correlate best with a patch of (35, 35).
 
-    With `at` the symbol lies upright and begins near that row and column. No match where no tag is known or
-    there is no room for a symbol.
+    With `at` the symbol lies upright and begins near that row and column. None where no tag is known or there is
+    no room for a symbol.
     """
     rows, columns = (_around(one) for one in at or (None, None))
     quarters = QUARTERS if at is None else 1
     if not len(known) or not len(rows) or not len(columns):
-        return None, 0
+        return None
     cut = np.lib.stride_tricks.sliding_window_view(values, (SIDE, SIDE))
     cut = cut[rows[0]:rows[-1] + 1, columns[0]:columns[-1] + 1].reshape(-1, SIDE * SIDE)
     best, found = -1.0, None
@@ -55,8 +60,7 @@ def best_match(values: np.ndarray, known: KnownTags, at: tuple[int, int] | None 
     seen, tag, place = found
     agreeing = seen * known.modules[tag]
     row, column = divmod(place, len(columns))
-    match = Match(known.numbers[tag], agreeing if agreeing.sum() > 0 else -agreeing, rows[row], columns[column])
-    return match, quarters * SIGNS * len(cut)
+    return Match(known.numbers[tag], agreeing if agreeing.sum() > 0 else -agreeing, rows[row], columns[column])
 
 
 def _around(line: int | None) -> range:
