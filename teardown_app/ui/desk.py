@@ -207,7 +207,7 @@ class Desk:
 
     def keyed(self, text: str) -> None:
         """A scanner typed: as a scan, and through the keyboard that it is set to."""
-        self._did(lambda: keyed(self, text))
+        self.did(lambda: keyed(self, text))
 
     def typed(self, text: str) -> None:
         """Something stands on the pad that is not entered yet."""

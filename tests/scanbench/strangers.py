@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+from itertools import islice
 
 from teardown_app.domain.tag import issue
 from tests.scanbench.held_against import Asked
@@ -23,10 +24,10 @@ def known_tags(count: int, incarnation: str = "7K3M") -> tuple[str, ...]:
     return issue("P", incarnation, 0, count)[0]
 
 
-def strangers(count: int, seed: int, known: tuple[str, ...]) -> list[Asked]:
+def strangers(count: int, seed: int, known: tuple[str, ...], sizes: str = "sml") -> list[Asked]:
     """Half unknown tags of ours (clean, stained, greased), a third foreign codes, the rest without a code."""
     lot = random.Random(seed)
-    specs = [_stranger(lot) for _ in range(count)]
+    specs = list(islice((spec for spec in iter(lambda: _stranger(lot), None) if spec.size in sizes), count))
     numbers = iter(issue("P", "7K4M", lot.randrange(10_000), count)[0])
     return [Asked(spec, STRANGERS_FROM + i, seed, next(numbers) if spec.group in ("moderate", "stained", "greased")
                   else "", known) for i, spec in enumerate(specs)]
