@@ -127,6 +127,7 @@ class TeardownApp(App):  # type: ignore[misc]
                 pad.done()
             return True
         if key == BACKSPACE:
+            self.wedge.let_go()
             self.wedge.forget()
             pad.back()
             return True
@@ -139,6 +140,7 @@ class TeardownApp(App):  # type: ignore[misc]
         """Counts fingers; from the third on they are a palm, and nothing is touched."""
         if getattr(touch, "is_mouse_scrolling", False):
             return False
+        self.wedge.let_go()
         self._fingers.add(touch.uid)
         return len(self._fingers) >= PALM
 

@@ -46,7 +46,6 @@ class Wedge:
         is_scan: Callable[[str], bool] = is_ours,
     ) -> None:
         self._scanned, self._typed, self._un_type, self._is_scan = scanned, typed, un_type, is_scan
-        self._gives_text = False
         self._last = 0.0
         self._ended = -AFTER_S
         self.forget()
@@ -55,12 +54,20 @@ class Wedge:
         """What came so far is no scan and stays where it is."""
         self._text = self._keys = ""
         self._shown = 0
-        self._into_field = False
+        self._into_field = self._gives_text = False
+
+    def let_go(self) -> None:
+        """What was pressed so far is typed and no scan: something was touched, or a character taken back."""
+        keys, into_field = self._keys, self._into_field
+        if keys:
+            self.forget()
+            if into_field:
+                self._typed(keys)
 
     def take(self, text: str, now: float, *, into_field: bool) -> None:
         """Characters that came at a moment; into an open field they go at once, and come out again if it was a scan."""
-        self._gives_text, self._keys = True, ""
         self.silence(now)
+        self._gives_text, self._keys = True, ""
         self._last = now
         self._text = (self._text + text)[-LONGEST:]
         if into_field:
@@ -68,7 +75,7 @@ class Wedge:
             self._shown += self._typed(text)
 
     def press(self, sign: str, now: float, *, into_field: bool) -> None:
-        """A key went down. Once text came its keys say nothing more; where none comes they are all there is."""
+        """A key went down. Where text comes with it the key says nothing more; else it is all there is."""
         if self._gives_text or not sign:
             return
         self.silence(now)

@@ -150,3 +150,23 @@ def test_a_scan_without_an_end_is_not_lost_to_the_next_key() -> None:
     ear.burst(TAG, at=1.0)
     ear.burst("8", at=1.4)
     assert ear.scans == [TAG] and is_ours(ear.scans[0])
+
+
+def test_keys_alone_are_a_scan_again_after_text_once_came() -> None:
+    """A note typed on the system's keyboard gives text; the scanner after it still sends keys only."""
+    ear = Ear()
+    ear.wedge.take("a", 0.0, into_field=True)
+    ear.wedge.end(0.1)
+    ear.keys(TAG, at=5.0)
+    assert ear.wedge.end(5.0) and ear.scans == [TAG]
+
+
+def test_what_was_pressed_is_typed_before_something_is_touched() -> None:
+    """OK or Backspace right after the last key: the digits are in the field, and none is lost."""
+    ear = Ear()
+    ear.field = "4"
+    ear.keys("25", into_field=True)
+    ear.wedge.let_go()
+    assert ear.field == "425" and not ear.scans
+    ear.wedge.silence(1.0)
+    assert ear.field == "425"
