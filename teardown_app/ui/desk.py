@@ -371,11 +371,12 @@ class Desk:
         here = self.screen.name
         if here == FIRST:
             return ()
+        chosen = self.screen.tab or here
         names = [name for _, name in TABS]
         if self.choice.benches == BENCHES[1]:
             has_routes = bool(self.job_number and self.job.bill.routes)
             names = [one for one in names if one in (*LIGHT_TABS, here) or (one == "cleaning" and has_routes)]
-        return tuple(Step(says, "go", (name,), chosen=name == here) for says, name in TABS if name in names)
+        return tuple(Step(says, "go", (name,), chosen=name == chosen) for says, name in TABS if name in names)
 
     def _tell_of_troubles(self) -> None:
         found = [f"{one.message} {one.what_to_do}" for one in self.workshop.home.troubles]

@@ -19,6 +19,8 @@ class Screen:
     """A screen at a desk."""
 
     name: ClassVar[str] = ""
+    tab: ClassVar[str] = ""
+    """The bench it belongs to, where it is none itself."""
     of_job: ClassVar[bool] = True
     """True where a job has to be chosen first."""
 

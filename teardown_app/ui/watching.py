@@ -233,7 +233,7 @@ class Watching:
     def _ask(self, label: Label) -> None:
         self._likely = label.text
         how = f" (wrong: {odds(label.chance)})" if label.chance else ""
-        self._desk.say(f"Hard to read{how}. Compare the printed number.", UNSURE)
+        self._desk.say(f"Compare the printed number{how}.", UNSURE)
 
     def _tray(self, seen: Seen) -> None:
         """Several labels in one picture."""

@@ -139,10 +139,14 @@ def _readings(desk: Any, stage: Any, hand: Any, picture: Callable[[str], None]) 
 
 def _camera(desk: Any, stage: Any, hand: Any, picture: Callable[[str], None]) -> None:
     """The camera's pane over a label, and a tray; labels drawn on a bench in the camera's place."""
+    from PIL import Image
+
     from teardown_app.domain.parts import number_of
+    from teardown_app.intake.comparison.known_tags import KnownTags
     from teardown_app.ui.captures import opening_of
     from tests.ui.bench_pictures import put_picture
     from tests.ui.hands import taken_off
+    from tests.ui.test_recognised import likely_photo
 
     folder = Path(tempfile.mkdtemp())
     desk.watching.camera.opening = opening_of(folder)
@@ -154,6 +158,14 @@ def _camera(desk: Any, stage: Any, hand: Any, picture: Callable[[str], None]) ->
     stage.until(lambda: desk.screen.name == "part")
     stage.wait(0.5)
     picture("camera")
+    hand.touch("Teardown")
+    known = KnownTags(desk.workshop.known_numbers())
+    Image.fromarray(likely_photo(numbers[1], known)).save(folder / "stained.png")
+    hand.touch("Camera")
+    stage.until(lambda: desk.watching.live() is not None and len(desk.watching.live().steps) == 2)
+    stage.wait(0.5)
+    picture("camera-compare")
+    hand.touch("No")
     hand.touch("Cleaning")
     put_picture(folder, "tray", [*numbers, "MAKER 55-A", desk.roll[70]], 3)
     hand.touch("Camera")

@@ -24,6 +24,7 @@ class Labels(Screen):
     """The queue of labels and the paper."""
 
     name = "labels"
+    tab = "office"
     of_job = False
 
     def view(self) -> View:
