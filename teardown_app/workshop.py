@@ -21,7 +21,7 @@ from platformdirs import user_data_path
 
 from teardown_app.domain.bill import Bill
 from teardown_app.domain.job import REACH_BACK, Job
-from teardown_app.domain.known_numbers import MOST, issued_numbers
+from teardown_app.domain.known_numbers import issued_numbers
 from teardown_app.domain.materials import Materials
 from teardown_app.domain.parts import parts_of_number
 from teardown_app.domain.points.live import Live
@@ -163,10 +163,10 @@ class Workshop:
         label = self.label_for(number)
         return ", ".join(label.lines) or number if label else ""
 
-    def known_numbers(self) -> list[str]:
+    def known_numbers(self, most: int = 20_000) -> list[str]:
         """Numbers that a label here may bear: issued, or bound in any job, as far as the index has got."""
         bound = [number for opened in self._jobs.values() for number in tag_rows(opened.job)]
-        return list(dict.fromkeys([*bound, *issued_numbers(self.shop), *self.lists.tags_so_far()]))[:MOST]
+        return list(dict.fromkeys([*bound, *issued_numbers(self.shop, most), *self.lists.tags_so_far()]))[:most]
 
     def _rows_of(self, journal: str) -> Rows:
         if journal == SHOP:

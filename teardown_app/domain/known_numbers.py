@@ -8,13 +8,10 @@ from itertools import chain, islice
 from teardown_app.domain.shop import Shop
 from teardown_app.domain.tag_form import fits, with_check, written
 
-MOST = 20_000
-"""More are not compared with one picture: it would take longer than a person waits."""
-
 SERIES = "numbers:"
 
 
-def issued_numbers(shop: Shop, most: int = MOST) -> list[str]:
+def issued_numbers(shop: Shop, most: int) -> list[str]:
     """Numbers that tablets are recorded to have issued, the last ones of each series first, evenly of all series."""
     series = []
     for thing in shop.things("issued"):

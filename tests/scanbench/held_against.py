@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from concurrent.futures import ProcessPoolExecutor
 from functools import lru_cache
 from multiprocessing import get_context
 from time import perf_counter
 
-import numpy as np
 from attrs import field, frozen
 
+from teardown_app.intake.comparison.chance import SURE, WORTH_ASKING
 from teardown_app.intake.comparison.compare import compare
 from teardown_app.intake.comparison.known_tags import KnownTags
 from tests.scanbench.photo import frame
@@ -19,6 +19,7 @@ from tests.scanbench.spec import Spec
 
 CORES = 2
 NO_DEADLINE_S = 600.0
+ALWAYS = 2.0
 
 
 @frozen
@@ -31,6 +32,7 @@ class Asked:
     number: str
     """A number of ours; empty where the label holds a foreign text, or where no label is."""
     known: tuple[str, ...]
+    deadline_s: float = NO_DEADLINE_S
 
 
 @frozen
@@ -43,6 +45,8 @@ class Counts:
     offered: int
     offered_wrong: int
     seconds: float
+    chances: tuple[float, ...] = field(repr=False)
+    """Of each photograph that was compared: the least chance, as computed."""
 
     @property
     def share(self) -> float:
@@ -50,30 +54,29 @@ class Counts:
         return self.right / self.pictures
 
 
-def count(asked: Sequence[Asked], first: Callable[[np.ndarray], str] | None = None) -> Counts:
-    """Compares each photograph; `first` may read it before, as the reader does."""
+def count(asked: Sequence[Asked]) -> Counts:
+    """Compares each photograph."""
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # two processes on two cores
     with ProcessPoolExecutor(CORES, mp_context=get_context("spawn")) as pool:
-        rows = list(pool.map(_one, asked, [first] * len(asked), chunksize=25))
-    taken = [(one, number) for one, (number, sure, _) in zip(asked, rows, strict=True) if sure]
-    asks = [(one, number) for one, (number, sure, _) in zip(asked, rows, strict=True) if number and not sure]
+        rows = list(pool.map(_one, asked, chunksize=25))
+    taken = [(one, number) for one, (number, chance, _) in zip(asked, rows, strict=True) if chance < SURE]
+    asks = [(one, number) for one, (number, chance, _) in zip(asked, rows, strict=True)
+            if SURE <= chance < WORTH_ASKING]
     return Counts(
         len(asked), sum(one.number == number for one, number in taken),
         tuple(f"{one.number} taken for {number} ({one.spec.group} {one.place})" for one, number in taken
               if one.number != number),
-        len(asks), sum(one.number != number for one, number in asks), sum(spent for *_, spent in rows))
+        len(asks), sum(one.number != number for one, number in asks), sum(spent for *_, spent in rows),
+        tuple(chance for _, chance, _ in rows))
 
 
-def _one(asked: Asked, first: Callable[[np.ndarray], str] | None) -> tuple[str, bool, float]:
+def _one(asked: Asked) -> tuple[str, float, float]:
     photo, _ = frame(asked.place, asked.spec, seed=asked.seed, numbers=[asked.number] if asked.number else ())
     tags = _tags(asked.known)
     began = perf_counter()
-    read = first(photo) if first else ""
-    found = None if read else compare(photo, tags, deadline_s=NO_DEADLINE_S)
+    found = compare(photo, tags, deadline_s=asked.deadline_s, ask_below=ALWAYS)
     spent = perf_counter() - began
-    if read:
-        return read, True, spent
-    return (found.number, found.chance.sure, spent) if found else ("", False, spent)
+    return (found.number, found.chance.larger, spent) if found else ("", 1.0, spent)
 
 
 @lru_cache(maxsize=4)

@@ -6,7 +6,7 @@ import random
 from itertools import islice
 
 from teardown_app.domain.tag import issue
-from tests.scanbench.held_against import Asked
+from tests.scanbench.held_against import NO_DEADLINE_S, Asked
 from tests.scanbench.plan import plan
 from tests.scanbench.scenes import MODERATE_FROM, greased, moderate, stained
 from tests.scanbench.spec import Spec
@@ -56,7 +56,8 @@ def siblings(count: int, seed: int) -> list[Asked]:
     return asked
 
 
-def seen(specs: list[Spec], seed: int, known: tuple[str, ...], first: int = MODERATE_FROM) -> list[Asked]:
+def seen(specs: list[Spec], seed: int, known: tuple[str, ...], first: int = MODERATE_FROM,
+         deadline_s: float = NO_DEADLINE_S) -> list[Asked]:
     """Photographs of known tags, each of another one."""
     lot = random.Random(seed)
-    return [Asked(spec, first + i, seed, lot.choice(known), known) for i, spec in enumerate(specs)]
+    return [Asked(spec, first + i, seed, lot.choice(known), known, deadline_s) for i, spec in enumerate(specs)]

@@ -2,9 +2,17 @@
 
 A module that can tell numbers apart agrees with the wrong tag as often as not. The sum of what agrees, weighted by
 how clearly each module is seen, then reaches `s` with a chance of at most min over t of exp(-t s) prod cosh(t |v|)
-(Chernoff). It is taken as often as tags, turns, signs and places were tried (union bound). The same must hold on
-the modules of error correction alone: numbers in sequence share up to 8 of 9 data codewords, and only there does
-each differ from each in all 17 codewords (Reed-Solomon: at least 18 of 26).
+(Chernoff), and once more for everything that was tried (union bound). Two such chances are computed, and only the
+larger one counts:
+
+- by all modules, times tags, looks, places, turns and signs: it bounds what any number, or no number at all, gives
+  at a place where the symbol is not;
+- by the error correction alone, times tags and looks: it bounds what the neighbours of an unknown number give where
+  its symbol is. Numbers in sequence share up to 8 of 9 data codewords, but each differs from each in all 17 of error
+  correction (Reed-Solomon: at least 18 of 26). Alone it says nothing: elsewhere it is not counted often enough.
+
+The k-th look at a picture counts k (k + 1) times: the shares 1/2, 1/6, 1/12 … add up to one, so that a picture looked
+at often is not taken more often by chance, and the likeliest looks, which come first, keep most.
 
 That modules are fair and independent is an assumption, and a chance of 1e-9 an extrapolation of the tail: it was
 not seen, for that nobody draws enough pictures. What was seen stands in docs/readers.md.
@@ -28,14 +36,14 @@ HALVINGS = 25
 
 @frozen
 class Chance:
-    """That another number gave this picture: by all evidence, and by the error correction alone."""
+    """Two bounds of which neither is a chance by itself; the larger one is, that another number gave this picture."""
 
     by_all: float
     by_correction: float
 
     @property
     def larger(self) -> float:
-        """What counts."""
+        """The chance: what counts."""
         return max(self.by_all, self.by_correction)
 
     @property
@@ -43,20 +51,16 @@ class Chance:
         """Enough to take the tag."""
         return self.larger < SURE
 
-    @property
-    def worth_asking(self) -> bool:
-        """Enough to ask a person for the printed number."""
-        return self.larger < WORTH_ASKING
 
-
-def chance(agreeing: np.ndarray, is_correction: np.ndarray, *, tags: int, tries: int) -> Chance:
+def chance(agreeing: np.ndarray, is_correction: np.ndarray, *, tags: int, tries: int, look: int) -> Chance:
     """From what agrees (negative: disagrees) of each module, -1 to 1.
 
-    `tries` is how often one tag was compared: turns, signs and places. By the error correction alone the place is
-    settled by the rest, so only the tags were tried.
+    `tries` is how often each tag was compared in this look: places, turns and signs. Where a symbol lies right only one
+    of them can be. `look` counts from 1.
     """
-    everything = bound(agreeing) + log10(max(1, tags)) + log10(max(1, tries))
-    correction = bound(agreeing[is_correction]) + log10(max(1, tags))
+    looks = log10(look * (look + 1)) + log10(max(1, tags))
+    everything = bound(agreeing) + looks + log10(max(1, tries))
+    correction = bound(agreeing[is_correction]) + looks
     return Chance(10 ** min(0.0, everything), 10 ** min(0.0, correction))
 
 

@@ -10,7 +10,7 @@ import numpy as np
 from attrs import frozen
 
 from teardown_app.intake.code_readers import Corners
-from teardown_app.intake.comparison.chance import Chance, chance
+from teardown_app.intake.comparison.chance import WORTH_ASKING, Chance, chance
 from teardown_app.intake.comparison.finders import by_finders
 from teardown_app.intake.comparison.grid import Patch, laid, straightened
 from teardown_app.intake.comparison.known_tags import KnownTags
@@ -29,11 +29,6 @@ GRIDS = 2
 """Grids tried at a spot in each of the two ways."""
 DEADLINE_S = 1.0
 
-BY_EDGES, BY_RINGS = SPOTS + 1 + GRIDS, 3 + 1
-"""Patches looked at in a picture, at most, in each of the two ways."""
-MOST_TRIES = BY_EDGES * TRIES + BY_RINGS * TRIES_AT
-"""How often each tag is compared with a picture, at most: all of it counts, also when the first look is enough."""
-
 
 @frozen
 class Compared:
@@ -45,24 +40,25 @@ class Compared:
     """Of the symbol, pixels of the picture, going round."""
 
 
-def compare(grey: Grey, known: KnownTags, *, deadline_s: float = DEADLINE_S,
+def compare(grey: Grey, known: KnownTags, *, deadline_s: float = DEADLINE_S, ask_below: float = WORTH_ASKING,
             clock: Callable[[], float] = monotonic) -> Compared | None:
-    """The first known tag that is sure; else the likeliest one worth asking for; None where there is none.
+    """The first known tag that is sure; else the likeliest one with a chance below `ask_below`; None without one.
 
-    Stops at the deadline with what was found until then.
+    The picture is uint8, rows x columns. Stops at the deadline with what was found until then.
     """
     until = clock() + deadline_s
     best: Compared | None = None
-    for seen, patch, at in _patches(grey) if len(known) else ():
+    for look, (seen, patch, at) in enumerate(_patches(grey) if len(known) else (), 1):
         match = best_match(shown(patch.samples), known, at)
         if match is None:
             continue
-        here = chance(match.agreeing, IS_CORRECTION, tags=len(known), tries=MOST_TRIES)
+        tries = TRIES if at is None else TRIES_AT
+        here = chance(match.agreeing, IS_CORRECTION, tags=len(known), tries=tries, look=look)
         if best is None or here.larger < best.chance.larger:
             best = Compared(match.number, here, _corners(seen, patch, match))
         if best.chance.sure or clock() > until:
             break
-    return best if best is not None and best.chance.worth_asking else None
+    return best if best is not None and best.chance.larger < ask_below else None
 
 
 def _patches(grey: Grey) -> Iterator[tuple[Window, Patch, Begin | None]]:

@@ -83,7 +83,7 @@ def lattices(across: np.ndarray, down: np.ndarray, count: int) -> list[Lattice]:
     spectrum = np.abs(np.fft.rfft2((strength - strength.mean()) * _TAPER))
     means = np.bincount(_RADIUS.ravel(), spectrum.ravel()) / _RADIUS_COUNT
     means = np.convolve(np.pad(means, 3, mode="edge"), np.full(7, 1 / 7), "valid")
-    standing = np.where(_POSSIBLE, spectrum / means[_RADIUS], 0)
+    standing = np.where(_POSSIBLE, spectrum / np.maximum(means[_RADIUS], 1e-6), 0)
     peaks = _peaks(standing)
     pairs = [(min(a, b) + 0.3 * max(a, b), f, g) for i, (a, f) in enumerate(peaks) for b, g in peaks[i + 1:]
              if _about_square(f, g)]

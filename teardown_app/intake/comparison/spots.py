@@ -50,8 +50,8 @@ def spots(grey: Grey, count: int) -> list[Spot]:
     if min(grey.shape) < 3 * SMALLEST_CELL:
         return []
     loud, cell = edges(grey)
-    scores = np.stack([_against_ring(loud, width / cell) * width**0.5 for width in _widths(grey, cell)])
-    widths = _widths(grey, cell)
+    widths = _widths(grey)
+    scores = np.stack([_against_ring(loud, width / cell) * width**0.5 for width in widths])
     found = []
     for _ in range(count):
         size, row, column = np.unravel_index(int(scores.argmax()), scores.shape)
@@ -89,7 +89,7 @@ def _steps(one: Grey, other: Grey) -> Grey:
     return np.maximum(one, other) - np.minimum(one, other)
 
 
-def _widths(grey: Grey, cell: int) -> list[float]:
+def _widths(grey: Grey) -> list[float]:
     scale = max(1.0, grey.shape[1] / 1280)
     largest = 0.9 * min(grey.shape)
     return [width * scale for width in SIZES if width * scale <= largest] or [largest]
