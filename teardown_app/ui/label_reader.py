@@ -20,6 +20,9 @@ from teardown_app.ui.black_box import BlackBox, digest_of
 BLIND_FRAMES = 8
 """After so many frames without a number of ours one is compared with what is known: two rounds of all readers."""
 COMPARE_EVERY_S = 1.0
+AT_ONCE = 100
+"""Numbers worked up with one frame."""
+MOST_TOLD = 50_000
 FRAME_DEADLINE_S, FILE_DEADLINE_S = 0.5, 3.0
 
 Read = Callable[[Any], list[Any]]
@@ -111,25 +114,37 @@ class LabelReader:
         self.box = box
         self._frames, self._clock = frames, clock
         self._lock = Lock()
-        self._to_know: deque[tuple[str, ...]] = deque()
+        self._told: set[str] = set()
+        self._to_learn: deque[str] = deque()
         self._known: Any = None
 
     def know(self, numbers: Iterable[str]) -> None:
         """Numbers that a label may bear; told by the screen's thread, worked up in the reading one."""
-        self._to_know.append(tuple(numbers))
+        for number in numbers:
+            if number not in self._told and len(self._told) < MOST_TOLD:
+                self._told.add(number)
+                self._to_learn.append(number)
 
     def for_frames(self) -> Read:
-        """A reader for the frames of a camera: compares when nothing of ours was read for a while."""
+        """A reader for the frames of a camera: compares when nothing of ours was read for a while.
+
+        What was recognised counts as seen in every frame until the next comparison, as if it had been read in each.
+        """
         read, blind, looked = (self._frames or frame_reader)(), 0, -math.inf
+        recognised: list[Any] = []
 
         def look(grey: Any) -> list[Any]:
-            nonlocal blind, looked
+            nonlocal blind, looked, recognised
             codes = self._safely(read, grey)
-            blind = 0 if any(code.ours for code in codes) else blind + 1
+            self._learn(AT_ONCE)
+            if any(code.ours for code in codes):
+                blind, recognised = 0, []
+                return codes
+            blind += 1
             if blind >= BLIND_FRAMES and self._clock() - looked >= COMPARE_EVERY_S:
-                codes = self._or_compared(codes, grey, FRAME_DEADLINE_S)
+                recognised = self._compared(grey, FRAME_DEADLINE_S)
                 looked = self._clock()
-            return codes
+            return [*codes, *recognised]
 
         return look
 
@@ -138,19 +153,26 @@ class LabelReader:
         from teardown_app.intake.pictures import open_grey
 
         grey = open_grey(path)
-        codes = self._or_compared(self._safely(picture_reader(), grey), grey, FILE_DEADLINE_S)
+        codes = self._safely(picture_reader(), grey)
+        if not any(code.ours for code in codes):
+            self._learn(len(self._to_learn))
+            codes = [*codes, *self._compared(grey, FILE_DEADLINE_S)]
         return Seen(labels_of(codes, grey.shape[1], grey.shape[0]), str(path))
 
-    def _or_compared(self, codes: list[Any], grey: Any, deadline_s: float) -> list[Any]:
+    def _learn(self, most: int) -> None:
+        """Works up some of the numbers that were told; all at once would hold up the reading for seconds."""
         from teardown_app.intake.comparison.known_tags import KnownTags
-        from teardown_app.intake.known_codes import or_compared
 
         with self._lock:
             if self._known is None:
                 self._known = KnownTags()
-            while self._to_know:
-                self._known.add(self._to_know.popleft())
-            return or_compared(codes, grey, self._known, deadline_s=deadline_s)
+            self._known.add([self._to_learn.popleft() for _ in range(min(most, len(self._to_learn)))])
+
+    def _compared(self, grey: Any, deadline_s: float) -> list[Any]:
+        from teardown_app.intake.known_codes import or_compared
+
+        with self._lock:
+            return or_compared([], grey, self._known, deadline_s=deadline_s)
 
     def _safely(self, read: Read, grey: Any) -> list[Any]:
         with self._lock:

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from teardown_app.domain.record import Record
-from teardown_app.domain.tag import is_ours
+from teardown_app.domain.tag import is_ours, issue
 from teardown_app.ui import foreign
 from teardown_app.ui.asking import WHO
 from teardown_app.ui.black_box import BlackBox
@@ -19,7 +19,7 @@ from teardown_app.ui.camera import BACK, FAILED, FRONT, KEPT_OFF, ON, OPENING, S
 from teardown_app.ui.captures import opening_of
 from teardown_app.ui.frames import FolderFrames, FrameSource, labels_in
 from teardown_app.ui.label_reader import Label, LabelReader, Seen
-from teardown_app.ui.looking import InView, Looking
+from teardown_app.ui.looking import GONE_S, InView, Looking
 from teardown_app.ui.scanning import is_tag, meaning
 from teardown_app.ui.view import REJECT, TAG, UNSURE, Live, Step
 from teardown_app.workflows.act import refuse
@@ -39,6 +39,11 @@ def odds(chance: float) -> str:
     ('1 in 4,166', '< 1 in 1,000,000,000')
     """
     return f"1 in {int(1 / chance):,}" if chance > 1e-9 else "< 1 in 1,000,000,000"
+
+
+def _in_view(label: Label) -> str:
+    """Under what a label is in view: one that was only found likely is another one than the same number read."""
+    return f"likely {label.text}" if label.offered else label.text
 
 
 class Watching:
@@ -62,9 +67,12 @@ class Watching:
         desk.workshop.listeners.append(self._took)
 
     def _took(self, record: Record, _opened: object) -> None:
-        """A number that this tablet did not issue became known."""
+        """Numbers became known: a roll was issued, or something here got a number."""
+        if record.typ == "numbers.issued":
+            body = record.body
+            self.reader.know(issue(body["letter"], body["letters"], body["first"], body["count"])[0])
         number = str(record.body.get("number", ""))
-        if self.camera.is_on and is_ours(number):
+        if is_ours(number):
             self.reader.know((number,))
 
     # what is touched
@@ -112,14 +120,14 @@ class Watching:
             refuse("This camera has no light.", "Hold a lamp beside the label.")
         self._light = not self._light
 
-    def it_says_so(self) -> None:
+    def it_says_so(self, text: str) -> None:
         """The printed number was compared and is the one that was found likely."""
-        text, self._likely = self._likely, ""
+        self._likely = ""
         meaning(self._desk, text)
 
-    def it_says_something_else(self) -> None:
+    def it_says_something_else(self, text: str) -> None:
         """It is not; it is not asked again while the camera is on."""
-        self._refused.add(self._likely)
+        self._refused.add(text)
         self._likely = ""
         self._desk.say("Not taken. Type the number as it is printed.", UNSURE)
 
@@ -187,7 +195,8 @@ class Watching:
         """One that is new in the picture is a scan, several are a tray; those of a tray that lies there are not new."""
         if not self.in_view.has(self._of_tray):
             self._of_tray = frozenset()
-        fresh = set(self.in_view.fresh([one.text for one in seen.labels if not one.offered]))
+        self.in_view.gone_s = max(GONE_S, self.looking.round_s)
+        fresh = set(self.in_view.fresh([_in_view(one) for one in seen.labels]))
         ours, desk = seen.ours, self._desk
         new = [one for one in ours if one.text in fresh and (len(ours) == 1 or one.text not in self._of_tray)]
         if not self._is_listened_to(ours):
@@ -208,10 +217,11 @@ class Watching:
     def _take_others(self, labels: tuple[Label, ...], fresh: set[str]) -> None:
         """Likely and foreign ones count where nothing of ours is in the picture."""
         likely = [one for one in labels if one.ours and one.text not in self._refused]
+        asked = [one for one in likely if _in_view(one) in fresh]
         others = [one.text for one in labels if not one.ours and one.text in fresh]
-        if likely and likely[0].text != self._likely:
-            self._desk.did(lambda: self._ask(likely[0]))
-        elif others and not likely:
+        if asked and not self._likely:  # what is asked stays asked: nobody's finger is on another number
+            self._desk.did(lambda: self._ask(asked[0]))
+        elif others and not likely and not self._likely:
             self._desk.did(lambda: self.read(others[0]))
 
     def _is_listened_to(self, ours: tuple[Label, ...]) -> bool:
@@ -298,7 +308,10 @@ class Watching:
         text, part = self._foreign
         if self._likely:
             says = f"Does the label say {self._likely}?"
-            return says, (Step("Yes, it does", "it_says_so"), Step("No", "it_says_something_else"))
+            return says, (
+                Step("Yes, it does", "it_says_so", (self._likely,)),
+                Step("No", "it_says_something_else", (self._likely,)),
+            )
         if text and part:
             shown = foreign.clean(text)[:24]
             says = f"Foreign code “{shown}”. Note it on {self._desk.look.name(part)[:34]}?"

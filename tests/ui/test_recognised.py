@@ -15,7 +15,7 @@ from teardown_app.domain.tag import issue
 from teardown_app.intake.comparison.compare import compare
 from teardown_app.intake.comparison.known_tags import KnownTags
 from teardown_app.ui.black_box import BlackBox
-from teardown_app.ui.label_reader import BLIND_FRAMES, COMPARE_EVERY_S, LabelReader
+from teardown_app.ui.label_reader import AT_ONCE, BLIND_FRAMES, COMPARE_EVERY_S, LabelReader
 from teardown_app.ui.watching import odds
 from tests.scanbench import frame, stained
 from tests.ui.hands import Hand, at, taken_off
@@ -85,20 +85,37 @@ def test_a_number_that_nobody_knows_is_not_made_up(hand: Hand, tagged: str) -> N
     assert hand.desk.screen.name == screen and "No number of ours" in hand.view.scan.says
 
 
-def test_the_camera_compares_only_after_a_while_and_not_all_the_time(tmp_path: Path) -> None:
-    """Readers have two rounds first; then one frame a second is compared."""
+def test_the_camera_compares_only_after_a_while_and_not_all_the_time(tmp_path: Path,
+                                                                     monkeypatch: pytest.MonkeyPatch) -> None:
+    """Readers have two rounds first; then one frame a second is compared, and between them the label is still there."""
     number = issue("P", "7K3M", 40, 1)[0][0]
-    now = [0.0]
+    now, compared = [0.0], []
     reader = LabelReader(BlackBox(tmp_path), frames=lambda: lambda grey: [], clock=lambda: now[0])
-    reader.know([number, *issue("P", "7K3M", 100, 200)[0]])
+    reader.know([number, *issue("P", "7K3M", 100, 90)[0]])
+    real = reader._compared
+    monkeypatch.setattr(reader, "_compared", lambda *it: compared.append(now[0]) or real(*it))
     look, grey = reader.for_frames(), photo(number)
     seen = []
-    for _ in range(3 * BLIND_FRAMES):
+    for _ in range(4 * BLIND_FRAMES):
         now[0] += 0.1
         seen.append([code.text for code in look(grey)])
-    came = [at for at, texts in enumerate(seen) if texts]
-    assert seen[came[0]] == [number] and came[0] == BLIND_FRAMES - 1
-    assert all(later - earlier >= COMPARE_EVERY_S / 0.1 - 1 for earlier, later in zip(came, came[1:], strict=False))
+    assert seen == [[]] * (BLIND_FRAMES - 1) + [[number]] * (3 * BLIND_FRAMES + 1)
+    assert len(compared) == 3
+    assert all(b - a >= COMPARE_EVERY_S - 1e-9 for a, b in zip(compared, compared[1:], strict=False))
+    now[0] += COMPARE_EVERY_S
+    assert look(np.zeros_like(grey)) == []
+
+
+def test_many_numbers_are_worked_up_frame_by_frame(tmp_path: Path) -> None:
+    """The first frames do not wait for thousands of symbols, and what is told twice is learned once."""
+    reader = LabelReader(BlackBox(tmp_path), frames=lambda: lambda grey: [])
+    numbers = issue("P", "7K3M", 0, 3 * AT_ONCE)[0]
+    for _ in range(50):
+        reader.know(numbers)
+    look, grey = reader.for_frames(), np.zeros((48, 64), np.uint8)
+    for frames in range(1, 5):
+        look(grey)
+        assert len(reader._known) == min(frames, 3) * AT_ONCE
 
 
 def test_the_command_says_the_chance(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

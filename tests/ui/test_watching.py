@@ -401,3 +401,37 @@ def test_a_reader_and_its_picture_are_one_at_a_time(hand: Hand) -> None:
     for one in threads:
         one.join()
     assert most == [1]
+
+
+def test_a_question_about_a_number_is_not_changed_under_the_finger(eyes: Eyes) -> None:
+    """Another likely label comes into the picture: yes still means the number that stood there."""
+    hand = eyes.hand
+    one, other = (number_of(hand.desk.job, taken_off(hand.desk, key)) for key in ("10.10", "10.20"))
+    eyes.see(one, likely=(one,))
+    yes = steps_of(hand)[0]
+    eyes.see(other, likely=(other,), after=2)
+    hand.desk.touch(yes)
+    assert hand.desk.screen.name == "part" and hand.desk.screen.state["part"] == taken_off(hand.desk, "10.10")
+
+
+def test_a_likely_label_that_was_answered_is_not_asked_again_while_it_lies_there(eyes: Eyes) -> None:
+    """Yes once is enough; read by a reader afterwards it is a scan all the same."""
+    hand = eyes.hand
+    number = number_of(hand.desk.job, taken_off(hand.desk, "10.10"))
+    eyes.see(number, likely=(number,))
+    hand.desk.touch(steps_of(hand)[0])
+    eyes.see(number, likely=(number,))
+    live = hand.view.live
+    assert live is None or "Does the label say" not in live.says
+
+
+def test_slowly_read_pictures_count_a_label_once(eyes: Eyes) -> None:
+    """At half a second a picture a reader's turn comes every two seconds: the label that lies there is not new."""
+    told: list[str] = []
+    hand = eyes.hand
+    number = number_of(hand.desk.job, taken_off(hand.desk, "10.10"))
+    hand.desk.feedback.append(told.append)
+    eyes.watching.looking.pace_s = 0.5
+    for _ in range(6):
+        eyes.see(number, after=2.0)
+    assert len(told) == 1
