@@ -14,11 +14,15 @@ from teardown_app.domain.parts import number_of
 from teardown_app.domain.tag import issue
 from teardown_app.intake.comparison.compare import compare
 from teardown_app.intake.comparison.known_tags import KnownTags
+from teardown_app.intake.read_codes import Code
 from teardown_app.ui.black_box import BlackBox
+from teardown_app.ui.camera import Frame
 from teardown_app.ui.label_reader import AT_ONCE, BLIND_FRAMES, COMPARE_EVERY_S, LabelReader
+from teardown_app.ui.looking import Looking
 from teardown_app.ui.watching import odds
 from tests.scanbench import frame, stained
 from tests.ui.hands import Hand, at, taken_off
+from tests.ui.test_camera import until
 
 SEED = 21
 HALF_COVERED = 0.5
@@ -136,3 +140,31 @@ def test_the_command_says_the_chance(tmp_path: Path, capsys: pytest.CaptureFixtu
 def test_odds_are_said_in_whole_numbers() -> None:
     """Weak ones as they are, below our bound only that."""
     assert odds(1e-3) == "1 in 1,000" and odds(1e-12) == "< 1 in 1,000,000,000"
+
+
+class FlickeringBench:
+    """A camera over one tray: twenty frames, then nothing new."""
+
+    def __init__(self) -> None:
+        self.frames = iter(range(1, 21))
+
+    def wait_newer(self, _number: int, _wait_s: float) -> Frame | None:
+        """The next frame."""
+        number = next(self.frames, 0)
+        return Frame(number, np.zeros((72, 128, 3), np.uint8), (128, 72), b"", (1, 1)) if number else None
+
+
+def test_a_tray_keeps_its_best_picture_while_readers_take_turns(tmp_path: Path) -> None:
+    """Five labels are read once, then three or four: one picture is written, and it stays."""
+    numbers, counts = issue("P", "7K3M", 0, 6)[0], iter([5, *[3, 4] * 20])
+    codes = [Code(one, True, "zxing", ((9 * n, 1), (9 * n + 5, 1), (9 * n + 5, 6), (9 * n, 6)))
+             for n, one in enumerate(numbers)]
+    reader = LabelReader(BlackBox(tmp_path), frames=lambda: lambda grey: codes[:next(counts)])
+    looking = Looking(FlickeringBench(), reader, tmp_path / "trays")
+    looking.start()
+    until(lambda: looking.newest is not None and looking.newest.number == 20)
+    seen = looking.take()
+    looking.stop()
+    looking.thread.join(5)
+    (picture,) = (tmp_path / "trays").iterdir()
+    assert {one.file for one in seen} <= {"", str(picture)}
