@@ -126,12 +126,12 @@ def test_of_two_carriers_in_the_picture_it_is_asked_which(eyes: Eyes) -> None:
     red, blue, twin = carriers(hand, "red basket", "blue basket", "blue basket")
     eyes.see(red, blue, *[number_of(job, part) for part in here])
     assert hand.view.card.far == "2 of 2"
-    hand.touch("Put 2 parts into which of 2?")
+    hand.touch("Choose where they go")
     assert hand.view.field and hand.view.field.choices == ("red basket", "blue basket")
     hand.enter("blue basket")
     assert {job.value(part, "place") for part in here} == {blue} and hand.desk.screen.name == "teardown"
     eyes.see(twin, blue, *[number_of(job, part) for part in here], after=5)
-    hand.touch("Put 2 parts into which of 2?")
+    hand.touch("Choose where they go")
     assert hand.view.field and hand.view.field.choices == (twin, blue)
     hand.enter(twin)
     assert {job.value(part, "place") for part in here} == {twin}

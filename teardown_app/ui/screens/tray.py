@@ -70,7 +70,7 @@ class Tray(Screen):
         none = "None of these labels can go. The list says why."
         says, act = f"Put {many} into a carrier or place", "choose_place"
         if len(targets) > 1:
-            says, act = f"Put {many} into which of {len(targets)}?", "choose_which"
+            says, act = "Choose where they go", "choose_which"
         elif targets:
             says, act = f"Put {many} into {on.called(targets[0])}", "take"
         elif on.from_cleaning:
