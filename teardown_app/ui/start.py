@@ -6,7 +6,9 @@ import os
 import sys
 import tempfile
 from argparse import ArgumentParser
+from contextlib import suppress
 from pathlib import Path
+from typing import NoReturn
 
 from teardown_app.records.trouble import RecordsError
 from teardown_app.ui.camera import KEPT_OFF, SAYS
@@ -27,8 +29,8 @@ END = {
 """What is said after a fault."""
 
 
-def start() -> int:
-    """Opens the data folder, then the window; gives the exit code."""
+def start() -> NoReturn:
+    """Opens the data folder, then the window; ends the program when that is closed."""
     parser = ArgumentParser(prog="teardown-app-touch", description="The touch app for three benches.")
     parser.add_argument("--home", type=Path, default=None, metavar="FOLDER", help="the data folder")
     parser.add_argument("--demo", action="store_true", help="fills an empty data folder with an invented shop")
@@ -44,7 +46,7 @@ def start() -> int:
         from teardown_app.ui.app import NotOpen
 
         NotOpen(str(fault)).run()
-        return 2
+        leave(2)
     if args.demo:
         furnish(workshop)
     window = workshop.home.path / "private" / "window"
@@ -60,28 +62,28 @@ def start() -> int:
     desk.feedback.append(sounds.play)
     TeardownApp(desk).run()
     sounds.close()
-    end_threads(desk)
-    return 0
+    leave(0)
 
 
 def say_what_happened(desk: Desk, after: str) -> None:
     """After a fault: the picture that was being read is kept aside, and it is said; after several the camera stays
-    off."""
+    off. At any other start a picture that was left over is no picture that ended the app."""
+    box = desk.watching.reader.box
     if not after:
+        box.strike_out()
         return
-    kept = desk.watching.reader.box.set_aside()
+    kept = box.set_aside()
     desk.watching.kept_off = after == CAMERA_OFF
     desk.say(END["picture" if kept and after == AGAIN else after], UNSURE)
 
 
-def end_threads(desk: Desk) -> None:
-    """A thread that hangs in a driver or a reader would end the program with a fault: it is ended at once instead,
-    everything being closed."""
-    threads = (desk.watching.camera.thread, desk.watching.looking.thread)
-    if any(one is not None and one.is_alive() for one in threads):
-        sys.stdout.flush()
-        sys.stderr.flush()
-        os._exit(0)
+def leave(code: int) -> NoReturn:
+    """Ends the program at once, everything being closed. While Python takes itself down it would wait for a reader
+    that hangs in a picture, and a fault in a driver would look to the guard like one of the app at work."""
+    for stream in (sys.stdout, sys.stderr):
+        with suppress(OSError, ValueError, AttributeError):  # a pack without a console has none; a pipe may be gone
+            stream.flush()
+    os._exit(code)
 
 
 def before_kivy(own: Path) -> None:

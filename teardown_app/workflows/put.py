@@ -11,14 +11,15 @@ from teardown_app.workflows.act import Act, Drafts, refuse
 
 
 def put(act: Act, things: Sequence[str], place: str, *, note: str = "") -> Drafts:
-    """Puts parts or carriers in a place."""
+    """Puts parts or carriers in a place, each once however often it is named."""
     act.working()
     check_place(act, place)
-    for thing in things:
+    each = tuple(dict.fromkeys(act.job.group(thing)[0] for thing in things))
+    for thing in each:
         fitted = place_of(act.job, thing)
         if fitted:
             refuse(f"{act.name(thing)} is fitted in {named(act.job, fitted)}.", "Take it out first: part out.")
-    return [act.draft("thing.put", tuple(things), place=place, note=note or None)]
+    return [act.draft("thing.put", each, place=place, note=note or None)]
 
 
 def check_place(act: Act, place: str) -> None:

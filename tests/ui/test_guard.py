@@ -14,7 +14,7 @@ from time import monotonic, sleep
 import numpy as np
 import pytest
 
-from teardown_app.ui.black_box import BlackBox, digest_of
+from teardown_app.ui.black_box import HEADER, BlackBox, digest_of
 from teardown_app.ui.guard import AFTER, AGAIN, CAMERA_OFF, CHILD, guarded, is_fault
 from tests.ui.test_tablets import SCREEN
 
@@ -106,18 +106,32 @@ def test_the_picture_that_was_being_read_is_kept_aside(tmp_path: Path) -> None:
     box.begin(grey)
     box.end()
     assert BlackBox(tmp_path).set_aside() == ""
-    box.begin(grey)
+    BlackBox(tmp_path).begin(grey)
     after = BlackBox(tmp_path)
     kept = Path(after.set_aside())
     assert kept.is_file() and after.set_aside() == ""
     assert BlackBox(tmp_path).not_to_read == {digest_of(grey)} == {kept.stem}
 
 
-@pytest.mark.parametrize("torn", [b"", b"\x01\0\0\0", b"\x01\0\0\0\xff\xff\0\0\xff\xff\0\0short"])
+@pytest.mark.parametrize("torn", [b"", b"\x01\0\0\0", HEADER.pack(1, 65535, 65535, b"") + b"short"])
 def test_a_torn_box_is_no_picture(tmp_path: Path, torn: bytes) -> None:
     """A power cut may leave anything in the file."""
     (tmp_path / "being-read").write_bytes(torn)
     assert BlackBox(tmp_path).set_aside() == ""
+
+
+@pytest.mark.parametrize("way", ["hangs", "faults"])
+def test_a_closed_app_is_gone_and_stays_away(tmp_path: Path, way: str) -> None:
+    """A reader hangs in a picture file, or a driver faults while Python takes itself down: nothing waits, the guard
+    starts nothing again, and no picture is left to be blamed for a later fault."""
+    told, began = tmp_path / "told", monotonic()
+    command = [sys.executable, "-m", "tests.ui.closed_app", str(tmp_path / "home"), str(told), way]
+    code = f"import sys; from teardown_app.ui.guard import guarded; sys.exit(guarded({command!r}))"
+    done = subprocess.run([sys.executable, "-c", code], cwd=PROJECT, capture_output=True, text=True, timeout=60)
+    assert done.returncode == 0, done.stderr[-3000:]
+    assert told.read_text() == f"{way}, after nothing\n" and done.stdout == "closed\n"
+    assert monotonic() - began < 30
+    assert BlackBox(tmp_path / "home" / "private").set_aside() == ""
 
 
 @pytest.mark.slow

@@ -88,8 +88,16 @@ def _put(desk: Desk, values: Values) -> None:
     desk.act(lambda act: put(act, [part], place), f"{desk.look.name(part)} is in {place}.")
 
 
+def _ask_tray(desk: Desk, values: Values) -> Field | None:
+    among = dict(values.get("among", ()))
+    if among:
+        return first_open(values, choose("place", "Several are in the picture. Which do the parts go into?", among))
+    return _ask_put(desk, values)
+
+
 def _tray(desk: Desk, values: Values) -> None:
-    desk.screen.take(str(values["place"]).strip())  # type: ignore[attr-defined]
+    place = str(values["place"]).strip()
+    desk.screen.take(dict(values.get("among", ())).get(place, place))  # type: ignore[attr-defined]
 
 
 ALL_NAMED = "that is all"
@@ -167,7 +175,7 @@ FORMS = (
     Form("take off", "taking off", _ask_off, _off),
     Form("extra part", "extra part", _ask_extra, _off),
     Form("put", "where it lies", _ask_put, _put),
-    Form("tray", "a tray", _ask_put, _tray),
+    Form("tray", "a tray", _ask_tray, _tray),
     Form("count", "counting", _ask_count, _count),
     Form("received", "as received", _ask_received, _received),
     Form("label", "label", _ask_label, _label),

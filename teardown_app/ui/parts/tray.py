@@ -53,7 +53,8 @@ class TrayPane(RelativeLayout):
     def _box(self) -> tuple[float, float, float, float]:
         image = self.ids.picture
         width, height = image.norm_image_size
-        return (image.center_x - width / 2, image.center_y - height / 2, width, height)
+        left, low = image.x + (image.width - width) / 2, image.y + (image.height - height) / 2
+        return (left, low, width, height)  # not by its centre, which follows a move only after this is drawn
 
     def _points(self, spot: Spot) -> list[tuple[float, float]]:
         left, low, width, height = self._box()

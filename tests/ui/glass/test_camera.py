@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from kivy.clock import Clock
+from kivy.graphics import Line
 
 from teardown_app.domain.filling import holder
 from teardown_app.domain.next_in import next_in
@@ -101,6 +102,12 @@ def test_at_the_teardown_bench_a_tag_is_bound_to_the_part_in_hand(camera: Camera
     assert stage.app.on_pause() is True
 
 
+def drawn_at(pane: TrayPane) -> list[tuple[float, float]]:
+    """Corners of the second outline on the glass; the first one is left out, and broken."""
+    closed = [one.points for one in pane.ids.marks.canvas.children if isinstance(one, Line) and one.close]
+    return list(zip(closed[0][::2], closed[0][1::2], strict=True))
+
+
 def test_in_the_cleaning_room_a_tray_goes_into_the_basket_with_one_touch(camera: Camera) -> None:
     """Nine labels and a foreign code in one picture; one is touched and left out, one touch takes the others."""
     hand, stage, desk = camera.hand, camera.stage, camera.hand.desk
@@ -121,6 +128,11 @@ def test_in_the_cleaning_room_a_tray_goes_into_the_basket_with_one_touch(camera:
     middle = [sum(axis) / 4 for axis in zip(*corners, strict=True)]
     stage.touch_at(*pane.to_window(*(a + b for a, b in zip(middle, pane.pos, strict=True))))
     assert hand.view.card.far == f"{len(chosen) - 1} of {every}"
+    for sized in (lambda: desk.open("tray"), desk.leave_form):
+        sized()
+        desk._changed()
+        stage.frames(4)
+        assert drawn_at(pane) == pane._points(desk.view().tray.spots[1]), "the outlines go with the picture"
     before = hand.gestures
     hand.touch(f"Take {len(chosen) - 1} part")
     assert hand.gestures - before == 1
