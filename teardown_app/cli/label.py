@@ -11,7 +11,7 @@ from teardown_app.cli.command import Answer, Call, Command, job_argument, record
 from teardown_app.cli.label_paper import paper, print_plain, shelf
 from teardown_app.domain.life import all_parts
 from teardown_app.domain.parts import number_of
-from teardown_app.domain.tag import LETTERS, parse
+from teardown_app.domain.tag import LETTERS
 from teardown_app.intake.code_readers import missing_readers
 from teardown_app.intake.comparison.known_tags import KnownTags
 from teardown_app.intake.known_codes import or_compared
@@ -22,6 +22,7 @@ from teardown_app.labels.picture import png, stock_png
 from teardown_app.labels.stock import read_from
 from teardown_app.labels.wall_sheet import PAGES, wall_sheet_pdf
 from teardown_app.workflows.act import refuse
+from teardown_app.workflows.label import number_of_ours
 from teardown_app.workflows.label_queue import MOST_AT_ONCE
 from teardown_app.workflows.numbering import badge_people, number_places
 
@@ -67,7 +68,7 @@ def job_labels(call: Call) -> Answer:
         return _printed(call, [label_of_job(job)], f"job-{job.number}")
     if args.bags:
         return _printed(call, list(bags_of(job).values()), f"bags-{job.number}", "No bag of this job has a number.")
-    wanted = {parse(number).number for number in args.part}
+    wanted = {number_of_ours(number).number for number in args.part}
     labels = [
         label_of(job, part)
         for part in all_parts(job)

@@ -33,6 +33,8 @@ def hands_free(desk: Desk, tag: Tag) -> None:
     elif desk.asking.entry is not None:
         _answer(desk, word)
     elif word == "yes":
+        if desk.slow.says:
+            refuse("Something goes on still.", "Wait until it is through; “no” stops it.")
         _touch(desk, desk.view().main, "Nothing is to be done next.")
     elif word == "next":
         desk.screen.next_operation()  # type: ignore[attr-defined]

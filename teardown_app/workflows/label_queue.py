@@ -6,8 +6,9 @@ from collections.abc import Callable, Sequence
 
 from teardown_app.domain.labels import on_their_way, why_void
 from teardown_app.domain.parts import number_of
-from teardown_app.domain.tag import TagFault, parse
+from teardown_app.domain.tag import Tag
 from teardown_app.workflows.act import Act, Drafts, ShopAct, refuse
+from teardown_app.workflows.label import number_of_ours
 from teardown_app.workflows.number import put_label, relabel
 
 THINGS = ("labels",)
@@ -37,7 +38,7 @@ def queue_for(act: Act, number: str) -> Drafts:
 
 def reprint(act: ShopAct, number: str, bound: BoundTo, *, job: str = "", why: str) -> Drafts:
     """The same number is printed again. `bound` tells what stands behind it; one that stands for nothing is refused."""
-    number = _number(number)
+    number = number_of_ours(number).number
     if not why.strip():
         refuse("Printing a label again needs its reason.", "Say why: it came off, it cannot be read.")
     if any(one.number == number for one in on_their_way(act.shop, "")):
@@ -82,10 +83,13 @@ def drop(act: ShopAct, numbers: Sequence[str], *, why: str) -> Drafts:
     return [act.draft("label.dropped", THINGS, numbers=list(numbers), why=why)]
 
 
-def void(act: ShopAct, number: str, bound: BoundTo, *, why: str) -> Drafts:
-    """A label was spoiled or lost before it was put on anything: its number is never used."""
+def void(act: ShopAct, number: str, bound: BoundTo, *, why: str, letters: str = "") -> Drafts:
+    """A label was spoiled or lost before it was put on anything: its number is never used. `letters` are those of
+    this tablet: what it or another known tablet has not issued yet is no label."""
     act.needs("record")
-    number = _number(number)
+    tag = number_of_ours(number)
+    number = tag.number
+    _check_issued(act, tag, letters)
     before = why_void(act.shop, number)
     if before:
         refuse(f"{number} was made void already {before}.", "Nothing needs to be done.")
@@ -108,6 +112,8 @@ def replace(act: Act, part: str, *, number: str, why: str) -> Drafts:
     old = number_of(act.job, part)
     drafts = relabel(act, part, number=number, why=why)
     shop = ShopAct(act.shop, act.by, act.now)
+    if any(one.number == old for one in on_their_way(act.shop, "")):
+        drafts = [*drafts, *drop(shop, [old], why=f"replaced by {number}")]
     return [*drafts, *queue(shop, [number], job=act.job.number, why=f"in place of {old}: {why}")]
 
 
@@ -116,11 +122,14 @@ def first_label(act: Act, part: str, *, number: str) -> Drafts:
     return [*put_label(act, part, number=number), *queue_for(act, number)]
 
 
-def _number(text: str) -> str:
-    try:
-        return parse(text).number
-    except TagFault as fault:
-        refuse(f"{text} is no number of ours: {fault}", "Scan it again, or read it off the label.")
+def _check_issued(act: ShopAct, tag: Tag, letters: str) -> None:
+    """Of a series that the records here do not know nothing can be said."""
+    known = tag.incarnation == letters or "numbers:" + tag.incarnation in act.shop.things("issued")
+    if known and tag.counter >= act.shop.next_counter(tag.incarnation, tag.letter):
+        refuse(
+            f"{tag.number} was not issued yet, as far as this tablet knows: there is no such label.",
+            "Read the number again. A label of another tablet is made void there, or when its records have come.",
+        )
 
 
 def _check_many(numbers: Sequence[str]) -> None:

@@ -5,12 +5,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from teardown_app.domain.parts import number_of
-from teardown_app.domain.tag import TagFault, parse
 from teardown_app.ui.form import Form, Values
 from teardown_app.ui.forms.asking import choose, first_open, text, whole
 from teardown_app.ui.label_printing import print_labels
 from teardown_app.ui.view import ACCEPT, COUNT, NUMBER, TAG, Field
 from teardown_app.workflows.act import Act, Drafts, ShopAct, refuse
+from teardown_app.workflows.label import number_of_ours
 from teardown_app.workflows.label_queue import MOST_AT_ONCE, first_label, replace, reprint, void
 from teardown_app.workflows.numbering import badge_people, number_places
 
@@ -138,15 +138,8 @@ def _printer(desk: Desk, values: Values) -> None:
     desk.labels.printers.choose(desk.labels.stock().name, "" if named == FILE else named.partition("  ")[0])
 
 
-def _number(typed: str) -> str:
-    try:
-        return parse(typed).number
-    except TagFault as fault:
-        refuse(f"{typed} is no number of ours: {fault}", "Scan it again, or read it off the label.")
-
-
 def _again(desk: Desk, values: Values) -> None:
-    number, why = _number(str(values["number"])), str(values["why"])
+    number, why = number_of_ours(str(values["number"])).number, str(values["why"])
     job = desk.job_number if desk.job_number and desk.workshop.label_for(number, desk.job_number) else ""
     job = job or desk.workshop.job_behind(number)
 
@@ -157,10 +150,11 @@ def _again(desk: Desk, values: Values) -> None:
 
 
 def _void(desk: Desk, values: Values) -> None:
-    number, why = _number(str(values["number"])), str(values["why"])
+    number, why = number_of_ours(str(values["number"])).number, str(values["why"])
+    letters = desk.workshop.home.letters
 
     def build(act: ShopAct) -> Drafts:
-        return void(act, number, desk.workshop.stands_for, why=why)
+        return void(act, number, desk.workshop.stands_for, why=why, letters=letters)
 
     desk.shop_act(build, f"{number} is void. Destroy the label if you have it.")
 
