@@ -6,7 +6,10 @@ before `send`, what was *printed* after it.
 
 from __future__ import annotations
 
+import errno
+import os
 from collections.abc import Sequence
+from contextlib import suppress
 from pathlib import Path
 
 from attrs import frozen
@@ -14,8 +17,8 @@ from attrs import frozen
 from teardown_app.labels.label import Label
 from teardown_app.labels.print_queue import hand_over
 from teardown_app.labels.printers import Printers
-from teardown_app.labels.sheet import Tell, sheet_pdf
-from teardown_app.labels.stock import Pair, Stock
+from teardown_app.labels.sheet import sheet_pdf
+from teardown_app.labels.stock import Pair, Stock, Tell
 from teardown_app.workflows.act import refuse
 
 
@@ -61,9 +64,25 @@ def order(
 
 
 def write(file: Path, data: bytes) -> None:
-    """Writes a file where the printer's computer finds it."""
+    """Writes a file where the printer's computer finds it: whole or not at all, what was there before stays."""
+    beside = file.with_name(f"{file.name}.{os.getpid()}.new")
     try:
         file.parent.mkdir(parents=True, exist_ok=True)
-        file.write_bytes(data)
+        beside.write_bytes(data)
+        os.replace(beside, file)
     except OSError as fault:
-        refuse(f"{file} could not be written: {fault.strerror}.", "Make room on the disk, then print again.")
+        with suppress(OSError):
+            beside.unlink(missing_ok=True)
+        refuse(f"{file} could not be written: {fault.strerror}.", _what_to_do(fault, file))
+
+
+def _what_to_do(fault: OSError, file: Path) -> str:
+    if fault.errno in (errno.ENOSPC, errno.EDQUOT):
+        return "Make room on the disk, then do it again."
+    if file.is_dir():
+        return "A folder has that name: move it away, or take another name."
+    if isinstance(fault, (NotADirectoryError, FileExistsError)):
+        return "A file is where a folder should be: move it away, or take another folder."
+    if isinstance(fault, PermissionError) or fault.errno == errno.EROFS:
+        return "Nobody may write there: get the right to, or take another folder."
+    return "Take another folder, or have the disk looked at."

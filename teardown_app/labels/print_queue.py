@@ -9,13 +9,14 @@ import os
 import re
 import subprocess
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 from shutil import which
 from time import monotonic
 
 from attrs import frozen
 
+from teardown_app.labels.stock import Tell
 from teardown_app.workflows.act import Refused
 
 ANSWER_S = 30.0
@@ -26,7 +27,6 @@ _PRINTER = re.compile(r"^printer (?P<name>\S+) (?P<stands>\S.*)$")
 STOPPED = "disabled"
 """What a queue is that takes nothing. Idle, now printing, holding new jobs and whatever else is said: it takes files."""
 
-Tell = Callable[[str], None]
 LOOK = "Look at the printer, then say in the label queue whether they came out."
 
 

@@ -5,7 +5,7 @@ The same labels on the same stock are the same bytes, on every day and machine.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from datetime import UTC, datetime
 
 from fpdf import FPDF
@@ -14,7 +14,7 @@ from fpdf.enums import RenderStyle
 from teardown_app.labels.label import Label
 from teardown_app.labels.layout import PT_PER_MM, Layout, first_module, layout, words
 from teardown_app.labels.lettering import NUMBER_FACE, TEXT_FACE
-from teardown_app.labels.stock import Pair, Stock, StockFault
+from teardown_app.labels.stock import Pair, Stock, StockFault, Tell
 from teardown_app.labels.supplies import supply
 from teardown_app.labels.symbol import MODULES, runs, symbol
 
@@ -24,9 +24,6 @@ MADE = datetime(2000, 1, 1, tzinfo=UTC)
 FAMILIES = {NUMBER_FACE: "number", TEXT_FACE: "text"}
 NO_NUDGE: Pair = (0.0, 0.0)
 TELL_EVERY = 20
-
-Tell = Callable[[str], None]
-"""Told now and then how far it is; what it raises ends the drawing."""
 
 
 def sheet_pdf(

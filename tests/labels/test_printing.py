@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import errno
+import os
 import sys
 from pathlib import Path
 from time import monotonic
@@ -10,7 +12,7 @@ import pytest
 
 from teardown_app.domain.tag import issue
 from teardown_app.labels.label import Label
-from teardown_app.labels.order import order
+from teardown_app.labels.order import order, write
 from teardown_app.labels.print_queue import PrintFault, Queue, hand_over, queues
 from teardown_app.labels.printers import Printers
 from teardown_app.labels.stock_file import shelf_of
@@ -202,9 +204,36 @@ def test_the_next_free_label_of_a_sheet_is_counted(printers: Printers) -> None:
     assert printers.next_free(stock) == 2
 
 
-def test_a_full_disk_and_a_folder_in_the_way_are_said(printers: Printers, tmp_path: Path) -> None:
-    """The file cannot be written: what, where, what to do."""
+def test_a_folder_and_a_file_in_the_way_are_said(printers: Printers, tmp_path: Path) -> None:
+    """The file cannot be written: what, where, what to do; nothing half written is left."""
     (tmp_path / "three.pdf").mkdir()
-    ordered = order(LABELS, ROLL, tmp_path, "three", printers)
-    with pytest.raises(Refused, match="could not be written"):
-        ordered.send(ordered.draw(quiet), quiet)
+    (tmp_path / "file").touch()
+    for folder, instead in ((tmp_path, "A folder has that name"), (tmp_path / "file", "A file is where a folder")):
+        ordered = order(LABELS, ROLL, folder, "three", printers)
+        with pytest.raises(Refused, match="could not be written") as fault:
+            ordered.send(ordered.draw(quiet), quiet)
+        assert instead in fault.value.instead
+    assert sorted(one.name for one in tmp_path.iterdir()) == ["file", "three.pdf"]
+
+
+@pytest.mark.parametrize("number, instead", [
+    (errno.ENOSPC, "Make room"), (errno.EACCES, "Nobody may write there"), (errno.EROFS, "Nobody may write there"),
+    (errno.EIO, "have the disk looked at"),
+])
+def test_a_disk_that_gives_out_leaves_the_file_before(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, number: int, instead: str
+) -> None:
+    """Half of it is on the disk when it is full: the file of before stands whole, and nothing lies beside it."""
+    file = tmp_path / "three.pdf"
+    write(file, b"before")
+
+    def half(path: Path, data: bytes) -> int:
+        with path.open("wb") as out:
+            out.write(data[: len(data) // 2])
+        raise OSError(number, os.strerror(number))
+
+    monkeypatch.setattr(Path, "write_bytes", half)
+    with pytest.raises(Refused, match="could not be written") as fault:
+        write(file, b"afterwards")
+    assert instead in fault.value.instead
+    assert file.read_bytes() == b"before" and list(tmp_path.iterdir()) == [file]
