@@ -15,9 +15,10 @@ from pathlib import Path
 from attrs import frozen
 
 from teardown_app.labels.label import Label
+from teardown_app.labels.nudged import nudge_caution
 from teardown_app.labels.print_queue import hand_over
 from teardown_app.labels.printers import Printers
-from teardown_app.labels.sheet import sheet_pdf
+from teardown_app.labels.sheet import check_paper, sheet_pdf
 from teardown_app.labels.stock import Pair, Stock, Tell
 from teardown_app.workflows.act import refuse
 
@@ -37,6 +38,15 @@ class Order:
     def where(self) -> str:
         """Where they go, in words."""
         return f"printer {self.printer}, {self.file.name}" if self.printer else f"file {self.file.name}"
+
+    @property
+    def caution(self) -> str:
+        """What a person should look at on the paper, in words; empty where nothing is odd."""
+        return nudge_caution(self.stock, self.nudge)
+
+    def check(self) -> None:
+        """Refuses what could not be drawn, before any number is issued for it."""
+        check_paper(self.stock, self.start_at, self.nudge)
 
     def draw(self, tell: Tell) -> bytes:
         """The PDF; a stock that is too small is refused here, before anything is recorded."""

@@ -14,6 +14,7 @@ from fpdf.enums import RenderStyle
 from teardown_app.labels.label import Label
 from teardown_app.labels.layout import PT_PER_MM, Layout, first_module, layout, words
 from teardown_app.labels.lettering import NUMBER_FACE, TEXT_FACE
+from teardown_app.labels.nudged import check_nudge
 from teardown_app.labels.stock import Pair, Stock, StockFault, Tell
 from teardown_app.labels.supplies import supply
 from teardown_app.labels.symbol import MODULES, runs, symbol
@@ -40,8 +41,7 @@ def sheet_pdf(
     """
     if not labels:
         raise StockFault("There are no labels to print.")
-    if not 1 <= start_at <= stock.per_page:
-        raise StockFault(f"Stock {stock.name} has labels 1 to {stock.per_page} on a page, not {start_at}.")
+    check_paper(stock, start_at, nudge)
     place = layout(stock)
     pdf = paper(stock.page_mm)
     for n, (label, corner) in enumerate(zip(labels, _corners(pdf, stock, start_at - 1), strict=False)):
@@ -50,6 +50,13 @@ def sheet_pdf(
         _draw(pdf, label, place, (corner[0] + nudge[0], corner[1] + nudge[1]), stock)
     tell(f"{len(labels)} of {len(labels)}")
     return bytes(pdf.output())
+
+
+def check_paper(stock: Stock, start_at: int, nudge: Pair) -> None:
+    """Refuses what cannot be drawn: a stock too small, a label beyond its page, a nudge that cuts codes."""
+    if not 1 <= start_at <= stock.per_page:
+        raise StockFault(f"Stock {stock.name} has labels 1 to {stock.per_page} on a page, not {start_at}.")
+    check_nudge(stock, nudge)
 
 
 def paper(page_mm: Pair) -> FPDF:
