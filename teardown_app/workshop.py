@@ -22,7 +22,7 @@ from platformdirs import user_data_path
 from teardown_app.domain.bill import Bill
 from teardown_app.domain.job import REACH_BACK, Job
 from teardown_app.domain.known_numbers import MOST, issued_numbers
-from teardown_app.domain.labels import why_void
+from teardown_app.domain.labels import OnItsWay, why_void
 from teardown_app.domain.materials import Materials
 from teardown_app.domain.parts import parts_of_number
 from teardown_app.domain.points.live import Live
@@ -34,7 +34,7 @@ from teardown_app.domain.tag import issue
 from teardown_app.intake import frozen_bill
 from teardown_app.intake.drawings import drawings_in
 from teardown_app.intake.materials import read_materials
-from teardown_app.labels.label import Label, label_of_number
+from teardown_app.labels.label import Label, blank_label, label_of_number
 from teardown_app.labels.supplies import supply
 from teardown_app.records.clock import source_of
 from teardown_app.records.home import Home
@@ -143,6 +143,10 @@ class Workshop:
             if found is not None:
                 return found
         return None if job else label_of_number(number, self.shop)
+
+    def label_in_queue(self, one: OnItsWay) -> Label | None:
+        """What is printed for a label of the queue; None where it stands for nothing and is none of a roll."""
+        return self.label_for(one.number, one.job) or (blank_label(one.number) if one.blank else None)
 
     def _jobs_behind(self, number: str) -> list[str]:
         """Jobs that a number may stand in: bags are known by the job alone, so all open ones are looked at."""

@@ -6,7 +6,7 @@ from argparse import ArgumentParser
 from collections.abc import Sequence
 
 from teardown_app.cli.command import Answer, Call, Command, job_argument, recorded
-from teardown_app.cli.label_paper import paper, print_plain, printers
+from teardown_app.cli.label_paper import paper, print_plain, printers, send_plain
 from teardown_app.domain.labels import OnItsWay, perhaps_printed, tablet_of, waiting
 from teardown_app.domain.parts import number_of
 from teardown_app.labels.order import Order
@@ -44,7 +44,7 @@ def print_queue(call: Call) -> Answer:
     """Prints what waits. What cannot be drawn any more stays in the queue."""
     tablet = "" if call.args.all_tablets else tablet_of(call.workshop.home.dev)
     queued = waiting(call.workshop.shop, tablet)
-    labels = [call.workshop.label_for(one.number, one.job) for one in queued]
+    labels = [call.workshop.label_in_queue(one) for one in queued]
     there = [label for label in labels if label is not None]
     if not there:
         refuse("No label waits to be printed.", "Queue one: label reprint, label replace.")
@@ -62,7 +62,7 @@ def _through(call: Call, ordered: Order, pdf: bytes, numbers: Sequence[str]) -> 
     """Recorded before and after; what the printer certainly did not take waits again."""
     call.record(sent(call.shop_act(), numbers, where=ordered.where))
     try:
-        done = ordered.send(pdf, lambda how_far: None)
+        done = send_plain(call, ordered, pdf)
     except Refused as fault:
         if not (isinstance(fault, PrintFault) and fault.perhaps):
             call.record(back_in_the_queue(call.shop_act(), numbers, "the printer did not take it"))

@@ -25,7 +25,7 @@ ANSWER_S = 30.0
 LOOK_EVERY_S = 0.1
 _PRINTER = re.compile(r"^printer (?P<name>\S+) (?P<stands>\S.*)$")
 STOPPED = "disabled"
-"""What a queue is that takes nothing. Idle, now printing, holding new jobs and whatever else is said: it takes files."""
+"""What a queue is that takes nothing. One that is idle, now printing, holding new jobs or anything else takes files."""
 
 LOOK = "Look at the printer, then say in the label queue whether they came out."
 

@@ -37,8 +37,7 @@ class Slow:
         stopped: Callable[[], object] | None = None,
     ) -> None:
         """Starts the work; `then` gets what came of it, `stopped` is called when a person stops it."""
-        if self._holds and self._under_way is not None:
-            refuse(f"{self.says.partition(':')[0]} goes on still.", "Wait until it is through, or touch Stop.")
+        self.must_be_free()
         self._drop()
         self._holds, self._stopped = holds, stopped
         stop = self._stop = Event()
@@ -50,6 +49,11 @@ class Slow:
             self.says = f"{says} {how_far}"
 
         self._under_way = (self._threads.submit(work, report), then)
+
+    def must_be_free(self) -> None:
+        """Refuses while something goes on that must not be cut off."""
+        if self._holds and self._under_way is not None:
+            refuse(f"{self.says.partition(':')[0]} goes on still.", "Wait until it is through, or touch Stop.")
 
     def stop(self) -> None:
         """Stops the work at its next report; what it found is dropped."""

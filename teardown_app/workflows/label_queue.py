@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from teardown_app.domain.labels import on_their_way, why_void
+from teardown_app.domain.labels import ON_A_ROLL, on_their_way, why_void
 from teardown_app.domain.parts import number_of
 from teardown_app.domain.tag import Tag
 from teardown_app.workflows.act import Act, Drafts, ShopAct, refuse
@@ -27,7 +27,7 @@ def queue(act: ShopAct, numbers: Sequence[str], *, job: str = "", why: str = "")
         void = why_void(act.shop, number)
         if void:
             refuse(f"{number} was made void {void}.", "It is not printed again. Take a new number.")
-    _check_many(numbers)
+    check_count(len(numbers))
     return [act.draft("label.queued", THINGS, numbers=list(numbers), job=job or None, why=why.strip() or None)]
 
 
@@ -51,15 +51,27 @@ def reprint(act: ShopAct, number: str, bound: BoundTo, *, job: str = "", why: st
 def sent(act: ShopAct, numbers: Sequence[str], *, where: str) -> Drafts:
     """Labels go to paper now: recorded first, so that a tablet that dies meanwhile says *perhaps printed*."""
     act.needs("record")
-    _check_many(numbers)
+    check_count(len(numbers))
     return [act.draft("label.sent", THINGS, numbers=list(numbers), where=where)]
 
 
 def printed(act: ShopAct, numbers: Sequence[str], *, where: str) -> Drafts:
     """They were handed over, or somebody saw them on paper."""
     act.needs("record")
-    _check_many(numbers)
+    check_count(len(numbers))
     return [act.draft("label.printed", THINGS, numbers=list(numbers), where=where)]
+
+
+def roll_waits(act: ShopAct, numbers: Sequence[str], *, perhaps_at: str = "") -> Drafts:
+    """Numbers of a roll are issued and it did not come out: its labels wait. `perhaps_at` says where it perhaps did."""
+    drafts = queue(act, numbers, why=ON_A_ROLL)
+    return [*drafts, *sent(act, numbers, where=perhaps_at)] if perhaps_at else drafts
+
+
+def waits_said(numbers: Sequence[str]) -> str:
+    """The same in words."""
+    many = f"numbers {numbers[0]} to {numbers[-1]} are" if len(numbers) > 1 else f"number {numbers[0]} is"
+    return f"The {many} issued and in the label queue."
 
 
 def back_in_the_queue(act: ShopAct, numbers: Sequence[str], why: str) -> Drafts:
@@ -132,6 +144,7 @@ def _check_issued(act: ShopAct, tag: Tag, letters: str) -> None:
         )
 
 
-def _check_many(numbers: Sequence[str]) -> None:
-    if not 1 <= len(numbers) <= MOST_AT_ONCE:
-        refuse(f"{len(numbers)} labels cannot be printed at once.", f"Take 1 to {MOST_AT_ONCE}.")
+def check_count(count: int) -> None:
+    """Refuses more than are printed at once, and none."""
+    if not 1 <= count <= MOST_AT_ONCE:
+        refuse(f"{count} labels cannot be printed at once.", f"Take 1 to {MOST_AT_ONCE}.")

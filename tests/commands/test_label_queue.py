@@ -252,6 +252,12 @@ def test_stocks_and_nudge_by_command(run, part: str, tmp_path: Path) -> None:  #
     assert code == 0 and (row["module_mm"], row["read_from_cm"]) == (0.626, 13)
     assert run("label", "nudge", "roll-50x25", 0.3, -0.5)[0] == 0
     assert "steps of 0.1 mm" in run("label", "nudge", "roll-50x25", 0.35, 0)[2]
+    answer = run("label", "nudge", "roll-50x25", 0, 0, "--printer", "profile")[1]
+    assert (answer["printer"], answer["caution"]) == ("profile", ""), "a name that holds the word file"
+    assert "over the edge" in run("label", "nudge", "roll-50x25", 0, 4, "--printer", "x")[1]["caution"]
+    assert run("label", "nudge", "roll-50x25", 0, 4, "--printer", "file")[0] == 0
+    assert "CAUTION: The nudge puts" in run("label", "roll", 1, "--stock", "roll-50x25", "--by", "OF")[2]
+    assert run("label", "nudge", "roll-50x25", 0.3, -0.5)[0] == 0
     own = tmp_path / "data" / "shop" / "label_stock.toml"
     own.parent.mkdir(exist_ok=True)
     own.write_text("[small]\nsays = 'x'\npage_mm = [12, 12]\ndpi = 203\ndots = 4\ntext = 'below'\n[bad]\ndots = 1\n")
@@ -259,6 +265,49 @@ def test_stocks_and_nudge_by_command(run, part: str, tmp_path: Path) -> None:  #
     rows = {one["stock"]: one for one in answer["stocks"]}
     assert code == 2 and "label_stock.toml [bad] dots" in err and rows["roll-50x25"]["nudge_mm"] == [0.3, -0.5]
     assert "the code with its quiet zone is" in rows["small"]["too_small"]
+
+
+def test_a_printer_that_does_not_take_them_is_not_kept(run, part: str, service: FakeService) -> None:  # type: ignore[no-untyped-def]
+    """What is kept for a stock took labels once; so it is with labels of a job, which record nothing."""
+
+    def kept() -> str:
+        return next(one["printer"] for one in run("label", "stocks")[1]["stocks"] if one["stock"] == "a4-40")
+
+    assert run("label", "job", "P-1", "--printer", "office")[0] == 0 and kept() == "office"
+    assert run("label", "job", "P-1")[0] == 0 and service.called()[1] == "office"
+    run("label", "reprint", part, "--why", "came off", "--by", "OF")
+    for words in (("label", "print"), ("label", "roll", 2)):
+        code, _, err = run(*words, "--printer", "nosuch", "--by", "OF")
+        assert code == 2 and "There is no printer nosuch" in err and kept() == "office"
+    assert run("label", "job", "P-1", "--printer", "file")[0] == 0 and kept() == ""
+
+
+def test_a_roll_that_the_printer_refuses_waits(run, part: str, service: FakeService) -> None:  # type: ignore[no-untyped-def]
+    """Its numbers are issued: the message says which, and what is queued is printed, blank, with the next print."""
+    service.does("refuses")
+    code, _, err = run("label", "roll", 3, "--printer", "bench", "--by", "OF")
+    numbers = [one["number"] for one in run("label", "queue")[1]]
+    assert code == 2 and len(numbers) == 3 and f"numbers {numbers[0]} to {numbers[2]} are issued" in err
+    assert "label print" in err and waits(run) == [f"{one} waiting" for one in numbers]
+    service.recovers("refuses")
+    assert run("part", "off", "P-1", "10.20", "--number", numbers[1], "--by", "OF")[0] == 0
+    code, answer, err = run("label", "print", "--printer", "bench", "--by", "OF")
+    assert code == 0 and answer["numbers"] == numbers and waits(run) == [], err
+    assert all(one in written(answer) for one in numbers) and "10.20" in written(answer)
+
+
+def test_a_roll_perhaps_printed_is_asked_about(
+    run, part: str, service: FakeService, monkeypatch: pytest.MonkeyPatch
+) -> None:  # type: ignore[no-untyped-def]
+    """The printer died over it: somebody looks; what did not come out waits and is still a blank label."""
+    service.does("dies")
+    code, _, err = run("label", "roll", 2, "--letter", "C", "--printer", "bench", "--by", "OF")
+    numbers = [one["number"] for one in run("label", "queue")[1]]
+    assert code == 2 and "perhaps printed" in err and waits(run) == [f"{one} sent" for one in numbers]
+    assert run("label", "seen", numbers[0], "--by", "OF")[0] == 0
+    assert run("label", "seen", "all", "--not", "--by", "OF")[0] == 0 and waits(run) == [f"{numbers[1]} waiting"]
+    code, answer, err = run("label", "print", "--by", "OF")
+    assert code == 0 and answer["numbers"] == numbers[1:] and "carrier" in written(answer), err
 
 
 def test_printers_are_listed(run, service: FakeService) -> None:  # type: ignore[no-untyped-def]

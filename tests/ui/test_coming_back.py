@@ -83,7 +83,11 @@ def test_work_that_holds_is_stopped_by_a_person_alone(hand: Hand) -> None:
     """A second piece is refused with a sentence and the first goes through; Stop ends it, and says so to its owner."""
     held, came = Event(), []
     slow = hand.desk.slow
-    slow.start("Sending 1 label:", lambda report: held.wait(10), came.append, holds=True, stopped=lambda: came.append(0))
+
+    def hold(says: str) -> None:
+        slow.start(says, lambda report: held.wait(10), came.append, holds=True, stopped=lambda: came.append(0))
+
+    hold("Sending 1 label:")
     hand.desk.asking.attempt(lambda: slow.start("Reading the picture:", lambda report: 2, came.append))
     assert hand.view.scan.says == "Sending 1 label goes on still. Wait until it is through, or touch Stop."
     held.set()
@@ -91,7 +95,7 @@ def test_work_that_holds_is_stopped_by_a_person_alone(hand: Hand) -> None:
     hand.desk.tick()
     assert came == [True]
     slow.start("Reading:", lambda report: 2, came.append)  # what is through holds no more
-    slow.start("Reading:", lambda report: held.wait(10), came.append, holds=True, stopped=lambda: came.append(0))
+    hold("Sending 1 label:")
     hand.desk.stop_slow()
     assert came == [True, 0] and not slow.says
 

@@ -11,7 +11,7 @@ from teardown_app.ui.label_printing import print_labels
 from teardown_app.ui.view import ACCEPT, COUNT, NUMBER, TAG, Field
 from teardown_app.workflows.act import Act, Drafts, ShopAct, refuse
 from teardown_app.workflows.label import number_of_ours
-from teardown_app.workflows.label_queue import MOST_AT_ONCE, first_label, replace, reprint, void
+from teardown_app.workflows.label_queue import check_count, first_label, replace, reprint, void
 from teardown_app.workflows.numbering import badge_people, number_places
 
 if TYPE_CHECKING:
@@ -46,8 +46,7 @@ def _roll(desk: Desk, values: Values) -> None:
     from teardown_app.labels.label import blank_label
 
     count = whole(values, "count")
-    if not 1 <= count <= MOST_AT_ONCE:
-        refuse(f"{count} labels cannot be made at once.", f"Take 1 to {MOST_AT_ONCE}.")
+    check_count(count)
     numbers, draft = desk.workshop.new_numbers(LABELS_FOR[str(values["what"])], count)
     print_labels(desk, [blank_label(number) for number in numbers], f"roll-{numbers[0]}", issued=[draft])
 
@@ -94,7 +93,7 @@ def _labels_of(desk: Desk, what: str) -> list[Label]:
 
 
 def _start(desk: Desk, values: Values) -> None:
-    n, stock = whole(values, "n"), desk.labels.stock()
+    n, stock = whole(values, "n"), desk.labels.in_use()
     if not 1 <= n <= stock.per_page:
         refuse(f"Stock {stock.name} has labels 1 to {stock.per_page} on a page, not {n}.", "Count row by row.")
     desk.labels.start_at = n
@@ -118,7 +117,7 @@ def _ask_nudge(desk: Desk, values: Values) -> Field | None:
 
 
 def _nudge(desk: Desk, values: Values) -> None:
-    stock = desk.labels.stock()
+    stock = desk.labels.in_use()
     x, y = (_length(str(values[side])) for side in "xy")
     printer = desk.labels.printers.chosen(stock.name)
     x, y = desk.labels.printers.keep_nudge(stock.name, printer, x, y)
@@ -135,7 +134,7 @@ def _length(entered: str) -> float:
 
 def _printer(desk: Desk, values: Values) -> None:
     named = str(values["printer"])
-    desk.labels.printers.choose(desk.labels.stock().name, "" if named == FILE else named.partition("  ")[0])
+    desk.labels.printers.choose(desk.labels.in_use().name, "" if named == FILE else named.partition("  ")[0])
 
 
 def _again(desk: Desk, values: Values) -> None:
