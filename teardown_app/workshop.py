@@ -22,6 +22,7 @@ from platformdirs import user_data_path
 from teardown_app.domain.bill import Bill
 from teardown_app.domain.job import REACH_BACK, Job
 from teardown_app.domain.known_numbers import issued_numbers
+from teardown_app.domain.labels import OnItsWay, why_void
 from teardown_app.domain.materials import Materials
 from teardown_app.domain.parts import parts_of_number
 from teardown_app.domain.points.live import Live
@@ -29,17 +30,18 @@ from teardown_app.domain.progress import Row, job_rows, shop_rows, tag_rows
 from teardown_app.domain.record import SHOP, Draft, Record
 from teardown_app.domain.routing import Moment
 from teardown_app.domain.shop import Shop
-from teardown_app.domain.tag import issue, parse
+from teardown_app.domain.tag import issue
 from teardown_app.intake import frozen_bill
 from teardown_app.intake.drawings import drawings_in
 from teardown_app.intake.materials import read_materials
-from teardown_app.labels.label import Label, label_of_number
+from teardown_app.labels.label import Label, blank_label, label_of_number
 from teardown_app.labels.supplies import supply
 from teardown_app.records.clock import source_of
 from teardown_app.records.home import Home
 from teardown_app.records.lists import Lists, Rows
 from teardown_app.records.trouble import NotRecorded
 from teardown_app.workflows.act import Act, ShopAct, refuse
+from teardown_app.workflows.label import not_void, number_of_ours
 from teardown_app.workflows.open_job import open_job
 
 Seen = Mapping[str, tuple[int, str]]
@@ -142,6 +144,10 @@ class Workshop:
                 return found
         return None if job else label_of_number(number, self.shop)
 
+    def label_in_queue(self, one: OnItsWay) -> Label | None:
+        """What is printed for a label of the queue; None where it stands for nothing and is none of a roll."""
+        return self.label_for(one.number, one.job) or (blank_label(one.number) if one.blank else None)
+
     def _jobs_behind(self, number: str) -> list[str]:
         """Jobs that a number may stand in: bags are known by the job alone, so all open ones are looked at."""
         if number[0] == "J":
@@ -211,24 +217,28 @@ class Workshop:
     def job_number(self, printed: str = "") -> tuple[str, list[Draft]]:
         """A number for a new job, and the record that it was issued: one printed ahead, or a new one."""
         if printed:
-            if printed in self.home.jobs():
-                refuse(f"{printed} is the number of a job already.", "Take another label, or none.")
-            tag = parse(printed)
+            tag = number_of_ours(printed)
+            if tag.number in self.home.jobs():
+                refuse(f"{tag.number} is the number of a job already.", "Take another label, or none.")
             if tag.letter != "J" or tag.incarnation != self.home.letters:
                 refuse(
                     f"{printed} is no job number of this tablet.", "Take a job label printed here, or none."
                 )
-            return tag.number, []
+            return not_void(self.shop, tag.number), []
         numbers, draft = self.new_numbers("J", 1)
         return numbers[0], [draft]
 
     def new_numbers(self, letter: str, count: int) -> tuple[list[str], Draft]:
-        """Numbers never issued before, and the record that says so, to be written before they are used."""
+        """Numbers never issued before, and the record that says so, to be written before they are used. Void ones
+        are stepped over: another tablet may have said so before it knew what was issued here."""
         letters = self.home.letters
-        first = self.shop.next_counter(letters, letter)
-        numbers, after = issue(letter, letters, first, count)
+        first = after = self.shop.next_counter(letters, letter)
+        numbers: list[str] = []
+        while len(numbers) < count:
+            more, after = issue(letter, letters, after, count - len(numbers))
+            numbers += [number for number in more if not why_void(self.shop, number)]
         body = {"letter": letter, "letters": letters, "first": first, "next": after, "count": count}
-        return list(numbers), Draft(SHOP, "numbers.issued", ("numbers:" + letters,), body)
+        return numbers, Draft(SHOP, "numbers.issued", ("numbers:" + letters,), body)
 
     def now(self) -> Moment:
         """The tablet's clock, for workflows."""

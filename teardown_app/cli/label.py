@@ -8,10 +8,10 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from teardown_app.cli.command import Answer, Call, Command, job_argument, recorded
-from teardown_app.cli.label_paper import paper, print_plain, shelf
+from teardown_app.cli.label_paper import paper, print_plain, send_plain, shelf
 from teardown_app.domain.life import all_parts
 from teardown_app.domain.parts import number_of
-from teardown_app.domain.tag import LETTERS, parse
+from teardown_app.domain.tag import LETTERS
 from teardown_app.intake.code_readers import missing_readers
 from teardown_app.intake.comparison.known_tags import KnownTags
 from teardown_app.intake.known_codes import or_compared
@@ -19,10 +19,12 @@ from teardown_app.intake.read_codes import Code, read_pictures
 from teardown_app.labels.label import OF_THE_SHOP, Label, bags_of, blank_label, label_of, label_of_job, labels_of
 from teardown_app.labels.order import write
 from teardown_app.labels.picture import png, stock_png
+from teardown_app.labels.print_queue import PrintFault
 from teardown_app.labels.stock import read_from
 from teardown_app.labels.wall_sheet import PAGES, wall_sheet_pdf
-from teardown_app.workflows.act import refuse
-from teardown_app.workflows.label_queue import MOST_AT_ONCE
+from teardown_app.workflows.act import Refused, refuse
+from teardown_app.workflows.label import number_of_ours
+from teardown_app.workflows.label_queue import check_count, roll_waits, waits_said
 from teardown_app.workflows.numbering import badge_people, number_places
 
 ON_ROLLS = sorted(letter for letter in LETTERS if letter != "A")
@@ -40,14 +42,19 @@ def _roll(parser: ArgumentParser) -> None:
 def roll(call: Call) -> Answer:
     """Issues new numbers and prints their labels ahead."""
     args = call.args
-    if not 1 <= args.count <= MOST_AT_ONCE:
-        refuse(f"{args.count} labels cannot be made at once.", f"Take 1 to {MOST_AT_ONCE}.")
+    check_count(args.count)
     call.shop_act().needs("record")
     shelf(call).find(args.stock)
     numbers, draft = call.workshop.new_numbers(args.letter, args.count)
     ordered, pdf = print_plain(call, [blank_label(number) for number in numbers], f"roll-{numbers[0]}")
     records = call.record([draft])  # before any label can be put on something
-    done = ordered.send(pdf, lambda how_far: None)
+    try:
+        done = send_plain(call, ordered, pdf)
+    except Refused as fault:
+        where = ordered.where if isinstance(fault, PrintFault) and fault.perhaps else ""
+        call.record(roll_waits(call.shop_act(), numbers, perhaps_at=where))
+        then = "" if where else " Then: label print."
+        refuse(f"{fault.wrong} {waits_said(numbers)}", f"{fault.instead}{then}")
     said = f"{len(numbers)} labels, {numbers[0]} to {numbers[-1]}: {done}"
     return recorded(records, said, f"  {read_from(ordered.stock)}", numbers=numbers, file=str(ordered.file))
 
@@ -67,7 +74,7 @@ def job_labels(call: Call) -> Answer:
         return _printed(call, [label_of_job(job)], f"job-{job.number}")
     if args.bags:
         return _printed(call, list(bags_of(job).values()), f"bags-{job.number}", "No bag of this job has a number.")
-    wanted = {parse(number).number for number in args.part}
+    wanted = {number_of_ours(number).number for number in args.part}
     labels = [
         label_of(job, part)
         for part in all_parts(job)
@@ -105,7 +112,7 @@ def _printed(call: Call, labels: list[Label], name: str, none: str = "") -> Answ
     if not labels:
         refuse(none, "Register them, or count into bags with a label, first.")
     ordered, pdf = print_plain(call, labels, name)
-    done = ordered.send(pdf, lambda how_far: None)
+    done = send_plain(call, ordered, pdf)
     numbers = [label.number for label in labels]
     lines = [f"{len(numbers)} labels: {done}", f"  {read_from(ordered.stock)}"]
     return Answer({"labels": numbers, "file": str(ordered.file)}, lines)

@@ -7,14 +7,15 @@ from argparse import ArgumentParser
 from collections.abc import Sequence
 from pathlib import Path
 
-from teardown_app.cli.command import Answer, Call, Command
+from teardown_app.cli.command import Answer, Call, Command, cautions
 from teardown_app.labels.label import Label
 from teardown_app.labels.layout import layout
+from teardown_app.labels.nudged import check_nudge, nudge_caution
 from teardown_app.labels.order import Order, order, write
 from teardown_app.labels.outline import outline_pdf
 from teardown_app.labels.print_queue import queues
 from teardown_app.labels.printers import Printers
-from teardown_app.labels.stock import Stock, StockFault, read_from
+from teardown_app.labels.stock import Pair, Stock, StockFault, read_from
 from teardown_app.labels.stock_file import Shelf, shelf_of
 from teardown_app.records.own_notes import OwnNotes
 
@@ -29,7 +30,8 @@ def paper(parser: ArgumentParser) -> None:
         "--start-at", type=int, default=1, metavar="N", help="first free label of a sheet begun"
     )
     parser.add_argument(
-        "--printer", default=None, help="system printer; kept for this stock on this tablet. 'file': none"
+        "--printer", default=None, help="system printer; kept for this stock on this tablet once it took labels. "
+        "'file': none"
     )
     parser.add_argument("--out", type=Path, metavar="FILE.pdf", help="else a file in labels of the data folder")
 
@@ -52,15 +54,28 @@ def print_plain(call: Call, labels: Sequence[Label], name: str) -> tuple[Order, 
     """An order as the arguments say, and its PDF; nothing is written or sent yet."""
     args, known = call.args, printers(call)
     stock = shelf(call).find(args.stock)
-    named = args.printer if args.printer != FILE else ""
-    if args.printer is not None and call.writes:
-        known.choose(stock.name, named)
+    named = _printer(args.printer)
     if args.printer is None and args.out is not None:
         named = ""  # who names a file wants the file
     ordered = order(
         labels, stock, call.home / "labels", name, known, start_at=args.start_at, printer=named, file=args.out
     )
     return ordered, ordered.draw(lambda how_far: None)
+
+
+def _printer(named: str | None) -> str | None:
+    """The printer that an argument names, empty for the file alone; None where it names none."""
+    return "" if named == FILE else named
+
+
+def send_plain(call: Call, ordered: Order, pdf: bytes) -> str:
+    """Writes and hands over; a printer that was named is kept for the stock once it took the labels."""
+    done = ordered.send(pdf, lambda how_far: None)
+    if ordered.caution:
+        print(f"teardown-app: CAUTION: {ordered.caution}", file=sys.stderr)
+    if call.args.printer is not None:
+        printers(call).choose(ordered.stock.name, ordered.printer)
+    return done
 
 
 def stocks(call: Call) -> Answer:
@@ -108,7 +123,8 @@ def test_page(call: Call) -> Answer:
     """Outlines, crosshairs and rulers, to be printed on the stock."""
     args, known = call.args, printers(call)
     stock = shelf(call).find(args.stock)
-    nudge = known.nudge(stock.name, known.chosen(stock.name) if args.printer is None else args.printer)
+    printer = _printer(args.printer)
+    nudge = known.nudge(stock.name, known.chosen(stock.name) if printer is None else printer)
     write(args.out, outline_pdf(stock, nudge=nudge))
     hint = "Print it on the stock at 100 %. Where the cut edge crosses the scales is the nudge: label nudge."
     return Answer({"file": str(args.out), "nudge_mm": list(nudge)}, [f"Test page of {stock.name}: {args.out}", hint])
@@ -125,10 +141,24 @@ def nudge(call: Call) -> Answer:
     """Keeps how far prints of a stock are moved on this printer."""
     args, known = call.args, printers(call)
     stock = shelf(call).find(args.stock)
-    printer = known.chosen(stock.name) if args.printer is None else args.printer.replace(FILE, "")
+    printer = _printer(args.printer)
+    printer = known.chosen(stock.name) if printer is None else printer
     x, y = known.keep_nudge(stock.name, printer, args.x, args.y)
     said = f"{stock.name} on {printer or FILE}: {x:+.1f} mm to the right, {y:+.1f} mm down."
-    return Answer({"stock": stock.name, "printer": printer, "nudge_mm": [x, y]}, [said])
+    care = over_the_edge(stock, (x, y))
+    answer = {"stock": stock.name, "printer": printer, "nudge_mm": [x, y], "caution": care}
+    return Answer(answer, [said, *cautions([care] * bool(care))])
+
+
+def over_the_edge(stock: Stock, nudge: Pair) -> str:
+    """What such a nudge does to the codes, in words; of a stock that takes no label nothing is said here."""
+    if too_small(stock):
+        return ""
+    try:
+        check_nudge(stock, nudge)
+    except StockFault as fault:
+        return str(fault)
+    return nudge_caution(stock, nudge)
 
 
 def list_printers(call: Call) -> Answer:

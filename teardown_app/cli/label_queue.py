@@ -6,15 +6,15 @@ from argparse import ArgumentParser
 from collections.abc import Sequence
 
 from teardown_app.cli.command import Answer, Call, Command, job_argument, recorded
-from teardown_app.cli.label_paper import paper, print_plain, printers
+from teardown_app.cli.label_paper import paper, print_plain, printers, send_plain
 from teardown_app.domain.labels import OnItsWay, perhaps_printed, tablet_of, waiting
 from teardown_app.domain.parts import number_of
-from teardown_app.domain.tag import parse
 from teardown_app.labels.order import Order
 from teardown_app.labels.print_queue import PrintFault
 from teardown_app.labels.stock import read_from
 from teardown_app.workflows.act import Refused, refuse
 from teardown_app.workflows.called import part_meant
+from teardown_app.workflows.label import number_of_ours
 from teardown_app.workflows.label_queue import back_in_the_queue, drop, printed, replace, reprint, sent, void
 
 ALL = "all"
@@ -44,7 +44,7 @@ def print_queue(call: Call) -> Answer:
     """Prints what waits. What cannot be drawn any more stays in the queue."""
     tablet = "" if call.args.all_tablets else tablet_of(call.workshop.home.dev)
     queued = waiting(call.workshop.shop, tablet)
-    labels = [call.workshop.label_for(one.number, one.job) for one in queued]
+    labels = [call.workshop.label_in_queue(one) for one in queued]
     there = [label for label in labels if label is not None]
     if not there:
         refuse("No label waits to be printed.", "Queue one: label reprint, label replace.")
@@ -62,7 +62,7 @@ def _through(call: Call, ordered: Order, pdf: bytes, numbers: Sequence[str]) -> 
     """Recorded before and after; what the printer certainly did not take waits again."""
     call.record(sent(call.shop_act(), numbers, where=ordered.where))
     try:
-        done = ordered.send(pdf, lambda how_far: None)
+        done = send_plain(call, ordered, pdf)
     except Refused as fault:
         if not (isinstance(fault, PrintFault) and fault.perhaps):
             call.record(back_in_the_queue(call.shop_act(), numbers, "the printer did not take it"))
@@ -80,6 +80,13 @@ def _numbers(parser: ArgumentParser) -> None:
     parser.add_argument("numbers", metavar="NUMBER", nargs="+", help="numbers of labels, or: all")
 
 
+def _named(call: Call, everything: Sequence[str]) -> list[str]:
+    """The numbers that a call names, each once."""
+    if call.args.numbers == [ALL]:
+        return list(everything)
+    return list(dict.fromkeys(number_of_ours(one).number for one in call.args.numbers))
+
+
 def _seen(parser: ArgumentParser) -> None:
     _numbers(parser)
     parser.add_argument("--not", dest="missing", action="store_true", help="they did not come out: they wait again")
@@ -89,7 +96,7 @@ def seen(call: Call) -> Answer:
     """Somebody looked at the printer: the labels came out, or they did not."""
     act, shop = call.shop_act(), call.workshop.shop
     unsure = [one.number for one in perhaps_printed(shop)]
-    numbers = unsure if call.args.numbers == [ALL] else [parse(one).number for one in call.args.numbers]
+    numbers = _named(call, unsure)
     strange = [one for one in numbers if one not in unsure]
     if strange or not numbers:
         refuse(f"{', '.join(strange) or 'No label'} was not perhaps printed.", "See what was: label queue.")
@@ -116,7 +123,7 @@ def _reprint(parser: ArgumentParser) -> None:
 def again(call: Call) -> Answer:
     """The same number is printed again with what is queued."""
     args, workshop = call.args, call.workshop
-    number = parse(args.number).number
+    number = number_of_ours(args.number).number
     job = workshop.find_job(args.job).job.number if args.job else workshop.job_behind(number)
     drafts = reprint(call.shop_act(), number, workshop.stands_for, job=job, why=args.why)
     return recorded(call.record(drafts), f"{number} waits to be printed: {workshop.stands_for(number)}")
@@ -131,15 +138,16 @@ def leave_out(call: Call) -> Answer:
     """Labels are taken out of the queue."""
     shop = call.workshop.shop
     queued = [one.number for one in (*perhaps_printed(shop), *waiting(shop))]
-    numbers = queued if call.args.numbers == [ALL] else [parse(one).number for one in call.args.numbers]
+    numbers = _named(call, queued)
     records = call.record(drop(call.shop_act(), numbers, why=call.args.why))
     return recorded(records, f"{len(numbers)} labels are not printed any more.")
 
 
 def make_void(call: Call) -> Answer:
     """A spoiled or lost label that is on nothing."""
-    records = call.record(void(call.shop_act(), call.args.number, call.workshop.stands_for, why=call.args.why))
-    return recorded(records, f"{parse(call.args.number).number} is void: it will never be put on anything.")
+    shop, number = call.workshop, number_of_ours(call.args.number).number
+    drafts = void(call.shop_act(), number, shop.stands_for, why=call.args.why, letters=shop.home.letters)
+    return recorded(call.record(drafts), f"{number} is void: it will never be put on anything.")
 
 
 def _replace(parser: ArgumentParser) -> None:

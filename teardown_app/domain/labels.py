@@ -13,11 +13,14 @@ from teardown_app.domain.remembered import remembered
 from teardown_app.domain.shop import Shop
 
 THING = "number:"
+ON_A_ROLL = "new roll"
+"""Why a label is queued that stands for nothing yet: its roll did not come out."""
 
 
 @frozen
 class OnItsWay:
-    """A label that is not on paper for certain: its number, job, why it was queued, where it was sent, which tablet."""
+    """A label that is not on paper for certain: its number, job, why it was queued, where it was sent, which tablet;
+    `blank` where it is one of a roll."""
 
     number: str
     stands: str
@@ -26,6 +29,7 @@ class OnItsWay:
     where: str
     tablet: str
     since: str
+    blank: bool = False
 
 
 def waiting(shop: Shop, tablet: str = "") -> list[OnItsWay]:
@@ -60,10 +64,11 @@ def on_their_way(shop: Shop, _all: str) -> list[OnItsWay]:
         queued = [entry for entry in entries if entry.value["as"] == WAITING] or entries
         job = next((str(one.value["job"]) for one in reversed(entries) if one.value.get("job")), "")
         last = queued[-1].record
+        blank = any(one.value.get("why") == ON_A_ROLL for one in entries)
         found.append((
             display_order(last),
             OnItsWay(thing.removeprefix(THING), value["as"], job, str(value.get("why", "")),
-                     str(value.get("where", "")), tablet_of(last.dev), last.wall[:16].replace("T", " ")),
+                     str(value.get("where", "")), tablet_of(last.dev), last.wall[:16].replace("T", " "), blank),
         ))  # fmt: skip
     order = {number: n for n, number in enumerate(_as_named(shop))}
     return [one for _, one in sorted(found, key=lambda pair: (pair[0], order.get(pair[1].number, 0)))]

@@ -6,16 +6,20 @@ before `send`, what was *printed* after it.
 
 from __future__ import annotations
 
+import errno
+import os
 from collections.abc import Sequence
+from contextlib import suppress
 from pathlib import Path
 
 from attrs import frozen
 
 from teardown_app.labels.label import Label
+from teardown_app.labels.nudged import nudge_caution
 from teardown_app.labels.print_queue import hand_over
 from teardown_app.labels.printers import Printers
-from teardown_app.labels.sheet import Tell, sheet_pdf
-from teardown_app.labels.stock import Pair, Stock
+from teardown_app.labels.sheet import check_paper, sheet_pdf
+from teardown_app.labels.stock import Pair, Stock, Tell
 from teardown_app.workflows.act import refuse
 
 
@@ -34,6 +38,15 @@ class Order:
     def where(self) -> str:
         """Where they go, in words."""
         return f"printer {self.printer}, {self.file.name}" if self.printer else f"file {self.file.name}"
+
+    @property
+    def caution(self) -> str:
+        """What a person should look at on the paper, in words; empty where nothing is odd."""
+        return nudge_caution(self.stock, self.nudge)
+
+    def check(self) -> None:
+        """Refuses what could not be drawn, before any number is issued for it."""
+        check_paper(self.stock, self.start_at, self.nudge)
 
     def draw(self, tell: Tell) -> bytes:
         """The PDF; a stock that is too small is refused here, before anything is recorded."""
@@ -61,9 +74,25 @@ def order(
 
 
 def write(file: Path, data: bytes) -> None:
-    """Writes a file where the printer's computer finds it."""
+    """Writes a file where the printer's computer finds it: whole or not at all, what was there before stays."""
+    beside = file.with_name(f"{file.name}.{os.getpid()}.new")
     try:
         file.parent.mkdir(parents=True, exist_ok=True)
-        file.write_bytes(data)
+        beside.write_bytes(data)
+        os.replace(beside, file)
     except OSError as fault:
-        refuse(f"{file} could not be written: {fault.strerror}.", "Make room on the disk, then print again.")
+        with suppress(OSError):
+            beside.unlink(missing_ok=True)
+        refuse(f"{file} could not be written: {fault.strerror}.", _what_to_do(fault, file))
+
+
+def _what_to_do(fault: OSError, file: Path) -> str:
+    if fault.errno in (errno.ENOSPC, errno.EDQUOT):
+        return "Make room on the disk, then do it again."
+    if file.is_dir():
+        return "A folder has that name: move it away, or take another name."
+    if isinstance(fault, (NotADirectoryError, FileExistsError)):
+        return "A file is where a folder should be: move it away, or take another folder."
+    if isinstance(fault, PermissionError) or fault.errno == errno.EROFS:
+        return "Nobody may write there: get the right to, or take another folder."
+    return "Take another folder, or have the disk looked at."

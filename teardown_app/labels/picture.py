@@ -24,6 +24,11 @@ WIDEST_MM = 50
 ROWS = 12
 """Rows of text under the number."""
 
+MOST_DOTS, FINEST_DPI = 100, 2400
+"""No printer of labels needs more; a picture of more would not fit into memory."""
+
+MOST_PIXELS = 100_000_000
+
 LEADING = 1.25
 POINTS_PER_INCH = 72
 LIGHT, DARK = 1, 0
@@ -37,6 +42,9 @@ def png(label: Label, *, dpi: int = 203, dots: int = 4) -> bytes:
     if dots < FINEST_DOTS or dpi < 1:
         raise StockFault(f"{dots} dots at {dpi} dpi: a module needs {FINEST_DOTS} dots at least to be read.",
                          "Take more dots a module.")
+    if dots > MOST_DOTS or dpi > FINEST_DPI:
+        raise StockFault(f"{dots} dots at {dpi} dpi: a picture has {MOST_DOTS} dots a module and {FINEST_DPI} dpi at "
+                         "most.", "Take fewer, such as 4 dots at 203 dpi.")
     side = ACROSS * dots
     stack = [(label.number, NUMBER_FACE, _dots(NUMBER_MM, dpi)), *_rows(label, dpi, side)]
     wide = max([side, *(_width(text, face, size) + 2 * dots for text, face, size in stack)])
@@ -51,7 +59,11 @@ def png(label: Label, *, dpi: int = 203, dots: int = 4) -> bytes:
 def stock_png(label: Label, stock: Stock) -> bytes:
     """The label as it comes out on a stock, dot for dot at its printer's resolution."""
     place = layout(stock)
-    image = Image.new("1", tuple(_dots(side, stock.dpi) for side in stock.label_mm), LIGHT)
+    wide, high = (_dots(side, stock.dpi) for side in stock.label_mm)
+    if wide * high > MOST_PIXELS:
+        raise StockFault(f"Stock {stock.name}: a picture of the label would have {wide} x {high} dots.",
+                         "It is too large to be shown; it can be printed.")
+    image = Image.new("1", (wide, high), LIGHT)
     draw = ImageDraw.Draw(image)
     draw.fontmode = "1"
     left, top = (_dots(side, stock.dpi) for side in first_module(place, (0, 0), stock))

@@ -9,22 +9,25 @@ import os
 import re
 import subprocess
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 from shutil import which
 from time import monotonic
 
 from attrs import frozen
 
+from teardown_app.labels.stock import Tell
 from teardown_app.workflows.act import Refused
 
 ANSWER_S = 30.0
 """So long a queue may take to take a file in."""
 
 LOOK_EVERY_S = 0.1
-_PRINTER = re.compile(r"^printer (\S+) (?:is (?P<busy>idle|now printing)|disabled)(?P<rest>.*)$")
+_PRINTER = re.compile(r"^printer (?P<name>\S+) (?P<stands>\S.*)$")
+STOPPED = "disabled"
+"""What a queue is that takes nothing. One that is idle, now printing, holding new jobs or anything else takes files."""
 
-Tell = Callable[[str], None]
+LOOK = "Look at the printer, then say in the label queue whether they came out."
 
 
 class PrintFault(Refused):
@@ -33,6 +36,10 @@ class PrintFault(Refused):
     def __init__(self, wrong: str, instead: str, *, perhaps: bool = False) -> None:
         super().__init__(wrong, instead)
         self.perhaps = perhaps
+
+
+class TooLong(Exception):
+    """A program did not answer in its time and was ended."""
 
 
 @frozen
@@ -49,7 +56,13 @@ def queues(answer_s: float = ANSWER_S) -> list[Queue]:
         return _windows_queues()
     if which("lpstat") is None:
         return []
-    code, said = _run(["lpstat", "-p"], answer_s, lambda how_far: None)
+    try:
+        code, said = _run(["lpstat", "-p"], answer_s, lambda how_far: None)
+    except TooLong:
+        raise PrintFault(
+            f"The print service did not list its printers: lpstat did not answer in {answer_s:g} s.",
+            "Nothing was sent. Start the service (cups) anew, or print the file elsewhere.",
+        ) from None
     if code and not said.strip():
         raise PrintFault("The print service does not answer.", "Start it (cups), or print the file elsewhere.")
     return list(_listed(said))
@@ -61,7 +74,8 @@ def _listed(said: str) -> list[Queue]:
     for line in said.splitlines():
         named = _PRINTER.match(line)
         if named:
-            found.append(Queue(named[1], "" if named["busy"] else "stopped"))
+            stopped = named["stands"].startswith(STOPPED)
+            found.append(Queue(named["name"], "stopped" if stopped else ""))
         elif found and found[-1].stopped and line[:1].isspace() and line.strip():
             found[-1] = Queue(found[-1].name, line.strip())
     return found
@@ -73,7 +87,14 @@ def hand_over(file: Path, queue: str, title: str, tell: Tell, answer_s: float = 
         return _windows_print(file, queue)
     command = _command(file, queue, title)
     _check_queue(queue, answer_s)
-    code, said = _run(command, answer_s, tell)
+    try:
+        code, said = _run(command, answer_s, tell)
+    except TooLong:
+        wrong = f"{command[0]} did not answer in {answer_s:g} s: the labels were perhaps printed."
+        raise PrintFault(wrong, LOOK, perhaps=True) from None
+    if code < 0:
+        wrong = f"{command[0]} was ended by signal {-code}: the labels were perhaps printed."
+        raise PrintFault(wrong, LOOK, perhaps=True)
     if code:
         raise PrintFault(
             f"Printer {queue} did not take the labels: {_short(said) or f'it ended with {code}'}.",
@@ -110,7 +131,7 @@ def _command(file: Path, queue: str, title: str) -> list[str]:
 
 
 def _run(command: Sequence[str], answer_s: float, tell: Tell) -> tuple[int, str]:
-    """Runs it and waits, telling how long; ended when it takes too long or somebody stops it."""
+    """Runs it and waits, telling how long; ended when it takes too long (`TooLong`) or somebody stops it."""
     language = {**os.environ, "LC_ALL": "C"}
     try:
         running = subprocess.Popen(
@@ -128,11 +149,7 @@ def _run(command: Sequence[str], answer_s: float, tell: Tell) -> tuple[int, str]
             except subprocess.TimeoutExpired:
                 waited = monotonic() - since
                 if waited > answer_s:
-                    raise PrintFault(
-                        f"{command[0]} did not answer in {answer_s:g} s: the labels were perhaps printed.",
-                        "Look at the printer, then say in the label queue whether they came out.",
-                        perhaps=True,
-                    ) from None
+                    raise TooLong from None
                 tell(f"waiting for the printer, {waited:.0f} s")
     finally:
         if running.poll() is None:

@@ -5,7 +5,7 @@ The same labels on the same stock are the same bytes, on every day and machine.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from datetime import UTC, datetime
 
 from fpdf import FPDF
@@ -14,7 +14,8 @@ from fpdf.enums import RenderStyle
 from teardown_app.labels.label import Label
 from teardown_app.labels.layout import PT_PER_MM, Layout, first_module, layout, words
 from teardown_app.labels.lettering import NUMBER_FACE, TEXT_FACE
-from teardown_app.labels.stock import Pair, Stock, StockFault
+from teardown_app.labels.nudged import check_nudge
+from teardown_app.labels.stock import Pair, Stock, StockFault, Tell
 from teardown_app.labels.supplies import supply
 from teardown_app.labels.symbol import MODULES, runs, symbol
 
@@ -24,9 +25,6 @@ MADE = datetime(2000, 1, 1, tzinfo=UTC)
 FAMILIES = {NUMBER_FACE: "number", TEXT_FACE: "text"}
 NO_NUDGE: Pair = (0.0, 0.0)
 TELL_EVERY = 20
-
-Tell = Callable[[str], None]
-"""Told now and then how far it is; what it raises ends the drawing."""
 
 
 def sheet_pdf(
@@ -43,8 +41,7 @@ def sheet_pdf(
     """
     if not labels:
         raise StockFault("There are no labels to print.")
-    if not 1 <= start_at <= stock.per_page:
-        raise StockFault(f"Stock {stock.name} has labels 1 to {stock.per_page} on a page, not {start_at}.")
+    check_paper(stock, start_at, nudge)
     place = layout(stock)
     pdf = paper(stock.page_mm)
     for n, (label, corner) in enumerate(zip(labels, _corners(pdf, stock, start_at - 1), strict=False)):
@@ -53,6 +50,13 @@ def sheet_pdf(
         _draw(pdf, label, place, (corner[0] + nudge[0], corner[1] + nudge[1]), stock)
     tell(f"{len(labels)} of {len(labels)}")
     return bytes(pdf.output())
+
+
+def check_paper(stock: Stock, start_at: int, nudge: Pair) -> None:
+    """Refuses what cannot be drawn: a stock too small, a label beyond its page, a nudge that cuts codes."""
+    if not 1 <= start_at <= stock.per_page:
+        raise StockFault(f"Stock {stock.name} has labels 1 to {stock.per_page} on a page, not {start_at}.")
+    check_nudge(stock, nudge)
 
 
 def paper(page_mm: Pair) -> FPDF:

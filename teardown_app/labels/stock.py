@@ -5,11 +5,16 @@ Reading the files of stocks is in `stock_file.py`; where code and text go on a l
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from attrs import field, frozen
 
 from teardown_app.workflows.act import Refused
 
 Pair = tuple[float, float]
+
+Tell = Callable[[str], None]
+"""Told now and then how far drawing or sending is; what it raises ends it."""
 
 MM_PER_INCH = 25.4
 FINEST_DOTS = 3

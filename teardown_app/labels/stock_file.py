@@ -5,6 +5,7 @@ A wrong entry is told with file, table, key, what is wrong and what would be rig
 
 from __future__ import annotations
 
+import math
 import tomllib
 from collections.abc import Iterator
 from pathlib import Path
@@ -17,6 +18,13 @@ from teardown_app.labels.supplies import supply
 
 SLACK_MM = 0.01
 """Rounding of trade sizes that is let pass."""
+
+COARSEST_DPI, FINEST_DPI = 100, 2400
+"""Label and laser printers have 203 to 1200 dots per inch (common practice, no source); with room to both sides."""
+
+SMALLEST_MODULE_MM = 0.25
+"""Below it cameras and hand-held readers do not tell the modules of a small label apart, and toner and thermal heads
+fill the gaps: common practice, no source. Such a code is 5 mm wide and read from 5 cm."""
 
 SHOWN = 60
 
@@ -90,6 +98,7 @@ def read_stocks(*files: Path) -> Shelf:
         for name, table in tables.items():
             wrong = [EntryFault(file.name, name, *one) for one in wrong_with(table)]
             faults += wrong
+            stocks.pop(name, None)  # the shop's entry holds, also where it is wrong
             if not wrong:
                 stocks[name] = _stock(name, table)
     return Shelf(stocks, tuple(faults))
@@ -97,7 +106,10 @@ def read_stocks(*files: Path) -> Shelf:
 
 def _tables(file: Path) -> tuple[dict[str, Any], list[EntryFault]]:
     try:
-        return tomllib.loads(file.read_text(encoding="utf-8")), []
+        return tomllib.loads(file.read_text(encoding="utf-8-sig")), []
+    except RecursionError:
+        return {}, [EntryFault(file.name, "", "", "the file cannot be read: its brackets are nested too deep",
+                               "a file of text in TOML, one table for each stock")]
     except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as wrong:
         return {}, [EntryFault(file.name, "", "", f"the file cannot be read: {wrong}",
                                "a file of text in TOML, one table for each stock")]
@@ -115,7 +127,17 @@ def wrong_with(table: object) -> list[Wrong]:
     missing = [(key, "it is missing", right) for key, right in NEEDED.items() if key not in table]
     unknown = [(key, "there is no such key", f"one of {', '.join(KNOWN)}") for key in table if key not in KNOWN]
     values = [wrong for key in table if key in KNOWN for wrong in _value(key, table[key])]
-    return [*missing, *unknown, *values] or list(_overlaps(_stock("", table)))
+    if missing or unknown or values:
+        return [*missing, *unknown, *values]
+    stock = _stock("", table)
+    return [*_too_fine(stock), *_overlaps(stock)]
+
+
+def _too_fine(stock: Stock) -> Iterator[Wrong]:
+    if stock.module_mm < SMALLEST_MODULE_MM:
+        enough = math.ceil(SMALLEST_MODULE_MM / stock.dot_mm)
+        wrong = f"a module of {stock.dots} dots at {stock.dpi} dpi is {stock.module_mm:.2f} mm: too small to be read"
+        yield "dots", wrong, f"{enough} or more, which are {SMALLEST_MODULE_MM} mm"
 
 
 def _value(key: str, value: Any) -> Iterator[Wrong]:
@@ -130,6 +152,8 @@ def _value(key: str, value: Any) -> Iterator[Wrong]:
         yield key, f"{said} must be a whole number from 1 on", NEEDED.get(key, "a count, such as 4")
     elif key == "dots" and value < FINEST_DOTS:
         yield key, f"a module of fewer than {FINEST_DOTS} dots is not read reliably", f"{FINEST_DOTS} or more"
+    elif key == "dpi" and not COARSEST_DPI <= value <= FINEST_DPI:
+        yield key, f"no printer has {value} dots per inch", f"{COARSEST_DPI} to {FINEST_DPI}, such as 203 or 600"
     elif key == "text" and value not in ("right", "below"):
         yield key, f"{said} must be right or below", NEEDED["text"]
     elif key == "says" and not isinstance(value, str):

@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 ROOM = "cleaning"
 FORM_OF = {"start": "operation start", "out": "operation done"}
 PAUSED = "paused at the bath"
+TAKEN = "taken by code"
+"""What a code took into an empty basket: it goes out again when its question is left."""
 
 
 def hands_free(desk: Desk, tag: Tag) -> None:
@@ -33,6 +35,8 @@ def hands_free(desk: Desk, tag: Tag) -> None:
     elif desk.asking.entry is not None:
         _answer(desk, word)
     elif word == "yes":
+        if desk.slow.says:
+            refuse("Something goes on still.", "Wait until it is through; “no” stops it.")
         _touch(desk, desk.view().main, "Nothing is to be done next.")
     elif word == "next":
         desk.screen.next_operation()  # type: ignore[attr-defined]
@@ -59,11 +63,13 @@ def _answer(desk: Desk, word: str) -> None:
 
 
 def _no(desk: Desk) -> None:
-    """Leaves the question, stops slow work, or empties the basket."""
+    """Leaves the question, and what a code took for it goes out again; stops slow work; or empties the basket."""
     if desk.slow.says:
         desk.stop_slow()
     elif desk.asking.entry is not None:
         desk.leave_form()
+        if desk.screen.state.pop(TAKEN, None) == desk.screen.basket():  # type: ignore[attr-defined]
+            desk.screen.empty()  # type: ignore[attr-defined]
     else:
         desk.screen.empty()  # type: ignore[attr-defined]
         desk.say("The basket is empty.")
@@ -74,6 +80,7 @@ def _step_for(desk: Desk, form: str) -> Step | None:
     view = desk.view()
     if view.main and view.main.act == "take_all":
         desk.screen.take_all()  # type: ignore[attr-defined]
+        desk.screen.state[TAKEN] = desk.screen.basket()  # type: ignore[attr-defined]
         view = desk.view()
     steps = [one for one in (view.main, *view.quiet) if one]
     return next((one for one in steps if one.act == "work" and form in one.args), None)

@@ -14,6 +14,7 @@ from teardown_app.domain.parts import parts_of_number
 from teardown_app.domain.tag import issue, parse
 from teardown_app.labels.printers import Printers
 from teardown_app.records.own_notes import OwnNotes
+from teardown_app.workflows.act import Refused, refuse
 from teardown_app.workshop import Workshop
 
 if TYPE_CHECKING:
@@ -75,7 +76,9 @@ class LabelQueue:
         return tablet_of(self._workshop.home.dev)
 
     def _stands(self, one: OnItsWay) -> bool:
-        return one.number[0] != "P" or bool(one.job and parts_of_number(self._workshop.job(one.job).job, one.number))
+        if one.blank or one.number[0] != "P":
+            return True
+        return bool(one.job and parts_of_number(self._workshop.job(one.job).job, one.number))
 
     # the stock
 
@@ -86,10 +89,33 @@ class LabelQueue:
         return shelf_of(self._workshop.home.path)
 
     def stock(self) -> Stock:
-        """The stock in use; the first one where the kept one is gone."""
-        shelf = self.shelf()
-        kept = str(self._notes.read("labels").get("stock", FIRST_STOCK))
-        return shelf.stocks.get(kept) or shelf.find(FIRST_STOCK)
+        """The stock in use, to be shown; where the kept one is gone or wrong another, on which nothing is printed."""
+        from teardown_app.labels.stock_file import shelf_of
+
+        there = self.shelf().stocks
+        others = [*there.values(), shelf_of().find(FIRST_STOCK)]
+        return there.get(self._kept) or there.get(FIRST_STOCK) or others[0]
+
+    def in_use(self) -> Stock:
+        """The stock in use, to be printed on; refuses while the kept one is gone or wrong."""
+        from teardown_app.labels.stock import StockFault
+
+        try:
+            return self.shelf().find(self._kept)
+        except StockFault as fault:
+            refuse(fault.wrong, "Touch the stock that lies in the printer.")
+
+    def no_stock(self) -> str:
+        """Why nothing can be printed on the kept stock, in words; empty when it can."""
+        try:
+            self.in_use()
+        except Refused as fault:
+            return f"{fault.wrong} {fault.instead}"
+        return ""
+
+    @property
+    def _kept(self) -> str:
+        return str(self._notes.read("labels").get("stock", FIRST_STOCK))
 
     def use(self, stock: str) -> None:
         """Takes another stock; a new sheet begins at its first label."""

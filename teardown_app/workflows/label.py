@@ -4,8 +4,16 @@ from __future__ import annotations
 
 from teardown_app.domain.labels import why_void
 from teardown_app.domain.shop import Shop
-from teardown_app.domain.tag import TagFault, parse
+from teardown_app.domain.tag import Tag, TagFault, parse
 from teardown_app.workflows.act import refuse
+
+
+def number_of_ours(typed: str) -> Tag:
+    """A number as scanned or typed, of any sort."""
+    try:
+        return parse(typed)
+    except TagFault as fault:
+        refuse(f"{typed} is no number of ours: {fault}", "Scan it again, or read it off the label.")
 
 
 def label_number(typed: str, letter: str, *, again: str, wanted: str) -> str:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from teardown_app.domain.labels import on_their_way, why_void
+from teardown_app.domain.labels import ON_A_ROLL, on_their_way, why_void
 from teardown_app.domain.parts import number_of
-from teardown_app.domain.tag import TagFault, parse
+from teardown_app.domain.tag import Tag
 from teardown_app.workflows.act import Act, Drafts, ShopAct, refuse
+from teardown_app.workflows.label import number_of_ours
 from teardown_app.workflows.number import put_label, relabel
 
 THINGS = ("labels",)
@@ -26,7 +27,7 @@ def queue(act: ShopAct, numbers: Sequence[str], *, job: str = "", why: str = "")
         void = why_void(act.shop, number)
         if void:
             refuse(f"{number} was made void {void}.", "It is not printed again. Take a new number.")
-    _check_many(numbers)
+    check_count(len(numbers))
     return [act.draft("label.queued", THINGS, numbers=list(numbers), job=job or None, why=why.strip() or None)]
 
 
@@ -37,7 +38,7 @@ def queue_for(act: Act, number: str) -> Drafts:
 
 def reprint(act: ShopAct, number: str, bound: BoundTo, *, job: str = "", why: str) -> Drafts:
     """The same number is printed again. `bound` tells what stands behind it; one that stands for nothing is refused."""
-    number = _number(number)
+    number = number_of_ours(number).number
     if not why.strip():
         refuse("Printing a label again needs its reason.", "Say why: it came off, it cannot be read.")
     if any(one.number == number for one in on_their_way(act.shop, "")):
@@ -50,15 +51,27 @@ def reprint(act: ShopAct, number: str, bound: BoundTo, *, job: str = "", why: st
 def sent(act: ShopAct, numbers: Sequence[str], *, where: str) -> Drafts:
     """Labels go to paper now: recorded first, so that a tablet that dies meanwhile says *perhaps printed*."""
     act.needs("record")
-    _check_many(numbers)
+    check_count(len(numbers))
     return [act.draft("label.sent", THINGS, numbers=list(numbers), where=where)]
 
 
 def printed(act: ShopAct, numbers: Sequence[str], *, where: str) -> Drafts:
     """They were handed over, or somebody saw them on paper."""
     act.needs("record")
-    _check_many(numbers)
+    check_count(len(numbers))
     return [act.draft("label.printed", THINGS, numbers=list(numbers), where=where)]
+
+
+def roll_waits(act: ShopAct, numbers: Sequence[str], *, perhaps_at: str = "") -> Drafts:
+    """Numbers of a roll are issued and it did not come out: its labels wait. `perhaps_at` says where it perhaps did."""
+    drafts = queue(act, numbers, why=ON_A_ROLL)
+    return [*drafts, *sent(act, numbers, where=perhaps_at)] if perhaps_at else drafts
+
+
+def waits_said(numbers: Sequence[str]) -> str:
+    """The same in words."""
+    many = f"numbers {numbers[0]} to {numbers[-1]} are" if len(numbers) > 1 else f"number {numbers[0]} is"
+    return f"The {many} issued and in the label queue."
 
 
 def back_in_the_queue(act: ShopAct, numbers: Sequence[str], why: str) -> Drafts:
@@ -82,10 +95,13 @@ def drop(act: ShopAct, numbers: Sequence[str], *, why: str) -> Drafts:
     return [act.draft("label.dropped", THINGS, numbers=list(numbers), why=why)]
 
 
-def void(act: ShopAct, number: str, bound: BoundTo, *, why: str) -> Drafts:
-    """A label was spoiled or lost before it was put on anything: its number is never used."""
+def void(act: ShopAct, number: str, bound: BoundTo, *, why: str, letters: str = "") -> Drafts:
+    """A label was spoiled or lost before it was put on anything: its number is never used. `letters` are those of
+    this tablet: what it or another known tablet has not issued yet is no label."""
     act.needs("record")
-    number = _number(number)
+    tag = number_of_ours(number)
+    number = tag.number
+    _check_issued(act, tag, letters)
     before = why_void(act.shop, number)
     if before:
         refuse(f"{number} was made void already {before}.", "Nothing needs to be done.")
@@ -108,6 +124,8 @@ def replace(act: Act, part: str, *, number: str, why: str) -> Drafts:
     old = number_of(act.job, part)
     drafts = relabel(act, part, number=number, why=why)
     shop = ShopAct(act.shop, act.by, act.now)
+    if any(one.number == old for one in on_their_way(act.shop, "")):
+        drafts = [*drafts, *drop(shop, [old], why=f"replaced by {number}")]
     return [*drafts, *queue(shop, [number], job=act.job.number, why=f"in place of {old}: {why}")]
 
 
@@ -116,13 +134,17 @@ def first_label(act: Act, part: str, *, number: str) -> Drafts:
     return [*put_label(act, part, number=number), *queue_for(act, number)]
 
 
-def _number(text: str) -> str:
-    try:
-        return parse(text).number
-    except TagFault as fault:
-        refuse(f"{text} is no number of ours: {fault}", "Scan it again, or read it off the label.")
+def _check_issued(act: ShopAct, tag: Tag, letters: str) -> None:
+    """Of a series that the records here do not know nothing can be said."""
+    known = tag.incarnation == letters or "numbers:" + tag.incarnation in act.shop.things("issued")
+    if known and tag.counter >= act.shop.next_counter(tag.incarnation, tag.letter):
+        refuse(
+            f"{tag.number} was not issued yet, as far as this tablet knows: there is no such label.",
+            "Read the number again. A label of another tablet is made void there, or when its records have come.",
+        )
 
 
-def _check_many(numbers: Sequence[str]) -> None:
-    if not 1 <= len(numbers) <= MOST_AT_ONCE:
-        refuse(f"{len(numbers)} labels cannot be printed at once.", f"Take 1 to {MOST_AT_ONCE}.")
+def check_count(count: int) -> None:
+    """Refuses more than are printed at once, and none."""
+    if not 1 <= count <= MOST_AT_ONCE:
+        refuse(f"{count} labels cannot be printed at once.", f"Take 1 to {MOST_AT_ONCE}.")

@@ -9,7 +9,10 @@ import pytest
 from pypdfium2 import PdfDocument
 
 from teardown_app.cli.main import main
+from teardown_app.domain.record import SHOP, Draft
+from teardown_app.domain.tag import issue, parse
 from teardown_app.labels import print_queue
+from teardown_app.workshop import assets_folder, open_workshop
 from tests.labels.fake_print_service import FakeService, put_on_path
 
 SAMPLES = Path(__file__).parents[2] / "sample_bills"
@@ -141,15 +144,67 @@ def test_a_void_label_is_never_put_on_anything(run, part: str) -> None:  # type:
     assert "no number of ours" in run("label", "void", spoiled[:-1] + "0", "--why", "x", "--by", "OF")[2]
 
 
+def following(number: str, by: int = 1) -> str:
+    """The number after it in its series."""
+    return issue(number[0], number[1:5], parse(number).counter + 1, by)[0][-1]
+
+
+def test_a_number_not_issued_yet_is_not_made_void(run, part: str) -> None:  # type: ignore[no-untyped-def]
+    """It would stand in the way of numbering; so would one of a letter that was never issued here."""
+    _, rolled, _ = run("label", "roll", 1, "--by", "OF")
+    fresh = following(rolled["numbers"][0])
+    code, _, err = run("label", "void", fresh, "--why", "lost", "--by", "OF")
+    assert code == 2 and f"{fresh} was not issued yet" in err and "Read the number again" in err
+    assert "not issued yet" in run("label", "void", "X" + issue("X", fresh[1:5], 0, 1)[0][0][1:], "--why", "x",
+                                   "--by", "OF")[2]
+    _, rolled, _ = run("label", "roll", 1, "--by", "OF")
+    assert rolled["numbers"] == [fresh], "nothing was recorded"
+    assert run("label", "void", fresh, "--why", "lost", "--by", "OF")[0] == 0
+
+
+def test_numbering_steps_over_void_numbers(run, part: str, tmp_path: Path) -> None:  # type: ignore[no-untyped-def]
+    """Made void at another tablet that knew of no series here: its record came late, the next numbers go round it."""
+    _, rolled, _ = run("label", "roll", 1, "--by", "OF")
+    last = rolled["numbers"][0]
+    gone = [following(last), following(last, 2), following(last, 4)]
+    workshop = open_workshop(tmp_path / "data", assets_folder(), writes=True)
+    for number in gone:
+        workshop.record([Draft(SHOP, "label.voided", ("number:" + number,), {"number": number, "why": "late"})], "OF")
+    workshop.close()
+    code, rolled, _ = run("label", "roll", 3, "--by", "OF")
+    assert code == 0 and rolled["numbers"] == [following(last, n) for n in (3, 5, 6)]
+    _, rolled, _ = run("label", "roll", 1, "--by", "OF")
+    assert rolled["numbers"] == [following(last, 7)], "none is issued twice"
+
+
+def test_replacing_a_label_that_waits_takes_it_out_of_the_queue(run, part: str) -> None:  # type: ignore[no-untyped-def]
+    """The old number would be printed for a part that has a new one."""
+    run("label", "reprint", part, "--why", "came off", "--by", "OF")
+    _, new, _ = run("label", "replace", "P-1", part, "--why", "cannot be read", "--by", "OF")
+    assert waits(run) == [f"{new['number']} waiting"]
+
+
+def test_a_number_named_twice_counts_once_and_a_wrong_one_is_named(run, part: str) -> None:  # type: ignore[no-untyped-def]
+    """In all commands about the queue."""
+    run("label", "reprint", part, "--why", "came off", "--by", "OF")
+    code, answer, err = run("label", "drop", part, part, "--why", "x", "--by", "OF")
+    assert code == 0 and waits(run) == [], err
+    wrong = part[:-1] + "0"
+    for words in (("seen", wrong), ("reprint", wrong, "--why", "x"), ("drop", wrong, "--why", "x")):
+        assert f"{wrong} is no number of ours" in run("label", *words, "--by", "OF")[2]
+    assert f"{wrong} is no number of ours" in run("label", "job", "P-1", "--part", wrong)[2]
+
+
 @pytest.mark.parametrize("letter, words", [
     ("H", ("hardware", "count", "P-1", "{place}", "--found", "6", "--bag", "{number}")),
     ("W", ("shop", "person", "TB", "--right", "record", "--badge", "{number}")),
     ("S", ("shop", "place", "RACK 1", "--number", "{number}")),
     ("C", ("shop", "carrier", "{number}", "--name", "basket 4")),
     ("M", ("shop", "instrument", "{number}", "--reads", "length")),
+    ("J", ("job", "open", str(SAMPLES / "ddp-12"), "--order", "P-2", "--serial", "8", "--number", "{number}")),
 ])
 def test_a_void_number_is_refused_everywhere(run, part: str, letter: str, words: tuple[str, ...]) -> None:  # type: ignore[no-untyped-def]
-    """Bags, badges, places, carriers, instruments: none of them takes it; the next label of the roll is taken."""
+    """Bags, badges, places, carriers, instruments, jobs: none of them takes it; the next label of the roll is taken."""
     _, rolled, _ = run("label", "roll", 2, "--letter", letter, "--by", "OF")
     bad, good = rolled["numbers"]
     assert run("label", "void", bad, "--why", "torn", "--by", "OF")[0] == 0
@@ -197,6 +252,12 @@ def test_stocks_and_nudge_by_command(run, part: str, tmp_path: Path) -> None:  #
     assert code == 0 and (row["module_mm"], row["read_from_cm"]) == (0.626, 13)
     assert run("label", "nudge", "roll-50x25", 0.3, -0.5)[0] == 0
     assert "steps of 0.1 mm" in run("label", "nudge", "roll-50x25", 0.35, 0)[2]
+    answer = run("label", "nudge", "roll-50x25", 0, 0, "--printer", "profile")[1]
+    assert (answer["printer"], answer["caution"]) == ("profile", ""), "a name that holds the word file"
+    assert "over the edge" in run("label", "nudge", "roll-50x25", 0, 4, "--printer", "x")[1]["caution"]
+    assert run("label", "nudge", "roll-50x25", 0, 4, "--printer", "file")[0] == 0
+    assert "CAUTION: The nudge puts" in run("label", "roll", 1, "--stock", "roll-50x25", "--by", "OF")[2]
+    assert run("label", "nudge", "roll-50x25", 0.3, -0.5)[0] == 0
     own = tmp_path / "data" / "shop" / "label_stock.toml"
     own.parent.mkdir(exist_ok=True)
     own.write_text("[small]\nsays = 'x'\npage_mm = [12, 12]\ndpi = 203\ndots = 4\ntext = 'below'\n[bad]\ndots = 1\n")
@@ -204,6 +265,49 @@ def test_stocks_and_nudge_by_command(run, part: str, tmp_path: Path) -> None:  #
     rows = {one["stock"]: one for one in answer["stocks"]}
     assert code == 2 and "label_stock.toml [bad] dots" in err and rows["roll-50x25"]["nudge_mm"] == [0.3, -0.5]
     assert "the code with its quiet zone is" in rows["small"]["too_small"]
+
+
+def test_a_printer_that_does_not_take_them_is_not_kept(run, part: str, service: FakeService) -> None:  # type: ignore[no-untyped-def]
+    """What is kept for a stock took labels once; so it is with labels of a job, which record nothing."""
+
+    def kept() -> str:
+        return next(one["printer"] for one in run("label", "stocks")[1]["stocks"] if one["stock"] == "a4-40")
+
+    assert run("label", "job", "P-1", "--printer", "office")[0] == 0 and kept() == "office"
+    assert run("label", "job", "P-1")[0] == 0 and service.called()[1] == "office"
+    run("label", "reprint", part, "--why", "came off", "--by", "OF")
+    for words in (("label", "print"), ("label", "roll", 2)):
+        code, _, err = run(*words, "--printer", "nosuch", "--by", "OF")
+        assert code == 2 and "There is no printer nosuch" in err and kept() == "office"
+    assert run("label", "job", "P-1", "--printer", "file")[0] == 0 and kept() == ""
+
+
+def test_a_roll_that_the_printer_refuses_waits(run, part: str, service: FakeService) -> None:  # type: ignore[no-untyped-def]
+    """Its numbers are issued: the message says which, and what is queued is printed, blank, with the next print."""
+    service.does("refuses")
+    code, _, err = run("label", "roll", 3, "--printer", "bench", "--by", "OF")
+    numbers = [one["number"] for one in run("label", "queue")[1]]
+    assert code == 2 and len(numbers) == 3 and f"numbers {numbers[0]} to {numbers[2]} are issued" in err
+    assert "label print" in err and waits(run) == [f"{one} waiting" for one in numbers]
+    service.recovers("refuses")
+    assert run("part", "off", "P-1", "10.20", "--number", numbers[1], "--by", "OF")[0] == 0
+    code, answer, err = run("label", "print", "--printer", "bench", "--by", "OF")
+    assert code == 0 and answer["numbers"] == numbers and waits(run) == [], err
+    assert all(one in written(answer) for one in numbers) and "10.20" in written(answer)
+
+
+def test_a_roll_perhaps_printed_is_asked_about(
+    run, part: str, service: FakeService, monkeypatch: pytest.MonkeyPatch
+) -> None:  # type: ignore[no-untyped-def]
+    """The printer died over it: somebody looks; what did not come out waits and is still a blank label."""
+    service.does("dies")
+    code, _, err = run("label", "roll", 2, "--letter", "C", "--printer", "bench", "--by", "OF")
+    numbers = [one["number"] for one in run("label", "queue")[1]]
+    assert code == 2 and "perhaps printed" in err and waits(run) == [f"{one} sent" for one in numbers]
+    assert run("label", "seen", numbers[0], "--by", "OF")[0] == 0
+    assert run("label", "seen", "all", "--not", "--by", "OF")[0] == 0 and waits(run) == [f"{numbers[1]} waiting"]
+    code, answer, err = run("label", "print", "--by", "OF")
+    assert code == 0 and answer["numbers"] == numbers[1:] and "carrier" in written(answer), err
 
 
 def test_printers_are_listed(run, service: FakeService) -> None:  # type: ignore[no-untyped-def]

@@ -16,6 +16,7 @@ printf '%s\\n' "$@" > "$here/called_NAME"
 for last; do :; done
 cp "$last" "$here/taken.pdf"
 if [ -f "$here/hangs" ]; then exec sleep 60; fi
+if [ -f "$here/dies" ]; then kill -9 $$; fi
 if [ -f "$here/refuses" ]; then echo "NAME: Error - the scheduler is not responding!" >&2; exit 1; fi
 echo "request id is bench-17 (1 file(s))"
 """
@@ -26,7 +27,9 @@ cat "$here/printers"
 """
 READY = "printer {0} is idle.  enabled since Mon 01 Jun 2026 07:10:00 AM UTC\n"
 STOPPED = "printer {0} disabled since Mon 01 Jun 2026 07:10:00 AM UTC -\n\tout of labels\n"
-"""Lines as CUPS' lpstat prints them in the language C (from memory)."""
+BUSY = "printer {0} now printing {0}-17.  enabled since Mon 01 Jun 2026 07:10:00 AM UTC\n"
+HOLDING = "printer {0} is holding new jobs.  enabled since Mon 01 Jun 2026 07:10:00 AM UTC\n"
+"""Lines as CUPS' lpstat prints them in the language C: the texts of `systemv/lpstat.c` (`show_printers`)."""
 
 
 class FakeService:
@@ -46,8 +49,12 @@ class FakeService:
         lines = [(STOPPED if why else READY).format(name) for name, why in stopped.items()]
         (self.folder / "printers").write_text("".join(lines), encoding="utf-8")
 
+    def says(self, *lines: str) -> None:
+        """What lpstat prints, line for line."""
+        (self.folder / "printers").write_text("".join(lines), encoding="utf-8")
+
     def does(self, what: str) -> None:
-        """From now on it hangs, refuses, or is asleep."""
+        """From now on it hangs, dies (killed), refuses, or is asleep."""
         (self.folder / what).touch()
 
     def recovers(self, what: str) -> None:

@@ -8,7 +8,8 @@ import pytest
 
 from teardown_app.domain.tag import issue
 from teardown_app.labels.label import Label
-from teardown_app.labels.picture import png
+from teardown_app.labels.nudged import nudge_caution
+from teardown_app.labels.picture import png, stock_png
 from teardown_app.labels.sheet import sheet_pdf
 from teardown_app.labels.stock import StockFault, read_from
 from teardown_app.labels.stock_file import own_file, read_stocks, shelf_of
@@ -62,6 +63,9 @@ def test_a_stock_too_small_is_refused_with_why(tmp_path: Path, changed: dict[str
     ({"dots": "2"}, "dots", "a module of fewer than 3 dots", "3 or more"),
     ({"dots": "4.5"}, "dots", "4.5 must be a whole number", "from 3 on"),
     ({"dpi": "0"}, "dpi", "0 must be a whole number", "such as 203"),
+    ({"dpi": "72"}, "dpi", "no printer has 72 dots per inch", "100 to 2400"),
+    ({"dpi": "60000"}, "dpi", "no printer has 60000 dots per inch", "100 to 2400"),
+    ({"dpi": "600", "dots": "5"}, "dots", "5 dots at 600 dpi is 0.21 mm: too small", "6 or more, which are 0.25 mm"),
     ({"columns": "true"}, "columns", "True must be a whole number", "a count"),
     ({"margin_mm": "-1"}, "margin_mm", "-1 must be a length", "such as 1.5"),
     ({"text": '"above"'}, "text", "must be right or below", "of the code"),
@@ -94,20 +98,27 @@ def test_all_faults_of_an_entry_are_told_at_once(tmp_path: Path) -> None:
 
 
 def test_the_shop_s_entry_holds_over_ours(tmp_path: Path) -> None:
-    """A stock of the same name is the shop's; a wrong one leaves the app's own in its place."""
+    """A stock of the same name is the shop's; a wrong one is refused, and the app's own does not slip in its place."""
     stock_file(tmp_path, entry("roll-25x25", dots="3"), entry("roll-50x25", dots="2"))
     shelf = shelf_of(tmp_path)
-    assert shelf.find("roll-25x25").dots == 3 and shelf.find("roll-50x25").dots == 5
+    assert shelf.find("roll-25x25").dots == 3 and set(shelf.stocks) == OURS - {"roll-50x25"}
+    with pytest.raises(StockFault, match="Stock roll-50x25 is wrongly described.*fewer than 3 dots"):
+        shelf.find("roll-50x25")
     assert [fault.table for fault in shelf.faults] == ["roll-50x25"]
 
 
 def test_an_unreadable_file_and_an_unknown_name_are_said(tmp_path: Path) -> None:
-    """No TOML, not text, not a table, no such stock: each its own sentence, and our own stocks are there."""
+    """No TOML, not text, nested too deep, no table, no such stock: each its own sentence, and ours are there."""
     path = stock_file(tmp_path)
     for text in "[mine", "\udcff":
         path.write_text(text, encoding="utf-8", errors="surrogateescape")
         (fault,) = shelf_of(tmp_path).faults
         assert "cannot be read" in str(fault) and set(shelf_of(tmp_path).stocks) == OURS
+    path.write_text(f"mine = {'[' * 5000}{']' * 5000}", encoding="utf-8")
+    (fault,) = shelf_of(tmp_path).faults
+    assert "nested too deep" in str(fault) and set(shelf_of(tmp_path).stocks) == OURS
+    path.write_text(entry("mine"), encoding="utf-8-sig")
+    assert not shelf_of(tmp_path).faults and shelf_of(tmp_path).find("mine"), "as editors of Windows write it"
     path.write_text("mine = 3", encoding="utf-8")
     (fault,) = shelf_of(tmp_path).faults
     assert fault.table == "mine" and "3 is no table" in fault.wrong
@@ -130,6 +141,48 @@ def test_a_picture_of_too_few_dots_is_refused() -> None:
     """Two dots a module are not read by every reader."""
     with pytest.raises(StockFault, match="needs 3 dots"):
         png(LABEL, dots=2)
+
+
+@pytest.mark.parametrize("dots, dpi", [(100_000, 203), (101, 203), (4, 2401), (4, 10**6)])
+def test_a_picture_of_too_many_dots_is_refused(dots: int, dpi: int) -> None:
+    """Before memory is asked for it; what is just within is drawn."""
+    with pytest.raises(StockFault, match="100 dots a module and 2400 dpi at most"):
+        png(LABEL, dots=dots, dpi=dpi)
+    assert png(LABEL, dots=100).startswith(b"\x89PNG")
+
+
+def test_a_picture_of_a_very_large_label_is_refused(tmp_path: Path) -> None:
+    """The label itself can be printed."""
+    stock_file(tmp_path, entry("mine", page_mm="[9000, 9000]"))
+    stock = shelf_of(tmp_path).find("mine")
+    with pytest.raises(StockFault, match="too large to be shown"):
+        stock_png(LABEL, stock)
+    assert sheet_pdf([LABEL], stock).startswith(b"%PDF")
+
+
+@pytest.mark.parametrize("x, said", [
+    # roll of 25 mm, module 0.5 mm (254 dpi, 5 dots), symbol with quiet zone 14.5 mm and one dot (0.1 mm) more, in
+    # the middle of what the margin of 1 mm leaves: 1 + (23 - 14.6) / 2 = 5.2 mm free at the left, 5.3 at the right
+    (0.0, ""), (5.3, ""), (-5.2, ""), (6.3, "1.0 mm over the edge of the label"), (-6.2, "1.0 mm over the edge"),
+    (7.3, "2.0 mm over"), (7.5, "cut by 0.2 mm"), (-7.4, "cut by 0.2 mm"), (-10.0, "cut by 2.8 mm"),
+])
+def test_a_nudge_over_the_edge_is_said(tmp_path: Path, x: float, said: str) -> None:
+    """Worked out by hand. Over the edge of label and quiet zone it is a caution; cut modules are refused."""
+    stock_file(tmp_path, entry("mine", dpi="254", dots="5"))
+    stock = shelf_of(tmp_path).find("mine")
+    if said.startswith("cut"):
+        with pytest.raises(StockFault, match=said):
+            sheet_pdf([LABEL], stock, nudge=(x, 0))
+        return
+    assert sheet_pdf([LABEL], stock, nudge=(x, 0)).startswith(b"%PDF")
+    assert said in nudge_caution(stock, (x, 0)) and bool(said) == bool(nudge_caution(stock, (x, 0)))
+
+
+def test_a_nudge_into_the_next_label_is_said() -> None:
+    """On a sheet the page is far: the neighbour's label is not. Every side is looked at."""
+    stock = shelf_of().find("a4-40")
+    assert not nudge_caution(stock, (0.3, -0.5))
+    assert all("over the edge" in nudge_caution(stock, nudge) for nudge in ((-9, 0), (0, -9), (0, 9)))
 
 
 def test_module_and_reading_distance_are_said() -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import errno
+import os
 import sys
 from pathlib import Path
 from time import monotonic
@@ -10,14 +12,14 @@ import pytest
 
 from teardown_app.domain.tag import issue
 from teardown_app.labels.label import Label
-from teardown_app.labels.order import order
+from teardown_app.labels.order import order, write
 from teardown_app.labels.print_queue import PrintFault, Queue, hand_over, queues
 from teardown_app.labels.printers import Printers
 from teardown_app.labels.stock_file import shelf_of
 from teardown_app.records.disk import RealDisk
 from teardown_app.records.own_notes import OwnNotes
 from teardown_app.workflows.act import Refused
-from tests.labels.fake_print_service import FakeService, put_on_path
+from tests.labels.fake_print_service import BUSY, HOLDING, READY, STOPPED, FakeService, put_on_path
 
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="lp and lpr are those of CUPS")
 
@@ -47,6 +49,24 @@ def test_the_queues_of_the_system_are_listed(service: FakeService) -> None:
     """Ready ones and stopped ones, with the reason that the service gives."""
     service.printers(bench="", office="out of labels")
     assert queues() == [Queue("bench"), Queue("office", "out of labels")]
+
+
+def test_every_line_of_the_print_service_is_a_queue(service: FakeService) -> None:
+    """Printing now and holding new jobs are no reason to say that there is none; only what is disabled is stopped."""
+    old, new = "printer d is now printing d-3.  enabled since x\n", "printer e is thinking.  enabled since x\n"
+    service.says(BUSY.format("a"), HOLDING.format("b"), STOPPED.format("c"), old, new, READY.format("disabled"))
+    there = [Queue("a"), Queue("b"), Queue("c", "out of labels"), Queue("d"), Queue("e"), Queue("disabled")]
+    assert queues() == there
+
+
+@pytest.mark.parametrize("line", [BUSY, HOLDING])
+def test_a_printer_at_work_takes_a_file(service: FakeService, tmp_path: Path, line: str) -> None:
+    """The file goes behind what is printed or held."""
+    file = tmp_path / "x.pdf"
+    file.write_bytes(b"%PDF")
+    service.says(line.format("bench"))
+    hand_over(file, "bench", "labels", quiet)
+    assert service.called()[1] == "bench"
 
 
 def test_a_file_is_handed_over_unscaled(service: FakeService, printers: Printers, tmp_path: Path) -> None:
@@ -120,11 +140,25 @@ def test_a_printer_that_never_answers_is_given_up(service: FakeService, tmp_path
     assert told and told[0].startswith("waiting for the printer")
 
 
-def test_a_service_that_never_lists_is_given_up(service: FakeService) -> None:
-    """The list of printers does not hang for ever either."""
+def test_a_service_that_never_lists_is_given_up(service: FakeService, tmp_path: Path) -> None:
+    """The list of printers does not hang for ever either; nothing was sent, and nobody is told to look for labels."""
     service.does("asleep")
-    with pytest.raises(PrintFault, match="lpstat did not answer"):
-        queues(answer_s=0.3)
+    file = tmp_path / "x.pdf"
+    file.write_bytes(b"%PDF")
+    for ask in (lambda: queues(answer_s=0.3), lambda: hand_over(file, "bench", "labels", quiet, answer_s=0.3)):
+        with pytest.raises(PrintFault, match="lpstat did not answer") as fault:
+            ask()
+        assert not fault.value.perhaps and "perhaps" not in str(fault.value) and not service.called()
+
+
+def test_a_program_that_is_killed_perhaps_printed(service: FakeService, tmp_path: Path) -> None:
+    """Ended by a signal after it took the file: nobody can know."""
+    file = tmp_path / "x.pdf"
+    file.write_bytes(b"%PDF")
+    service.does("dies")
+    with pytest.raises(PrintFault, match="ended by signal 9: the labels were perhaps printed") as fault:
+        hand_over(file, "bench", "labels", quiet)
+    assert fault.value.perhaps
 
 
 def test_sending_is_stopped_by_a_person(service: FakeService, tmp_path: Path) -> None:
@@ -170,9 +204,36 @@ def test_the_next_free_label_of_a_sheet_is_counted(printers: Printers) -> None:
     assert printers.next_free(stock) == 2
 
 
-def test_a_full_disk_and_a_folder_in_the_way_are_said(printers: Printers, tmp_path: Path) -> None:
-    """The file cannot be written: what, where, what to do."""
+def test_a_folder_and_a_file_in_the_way_are_said(printers: Printers, tmp_path: Path) -> None:
+    """The file cannot be written: what, where, what to do; nothing half written is left."""
     (tmp_path / "three.pdf").mkdir()
-    ordered = order(LABELS, ROLL, tmp_path, "three", printers)
-    with pytest.raises(Refused, match="could not be written"):
-        ordered.send(ordered.draw(quiet), quiet)
+    (tmp_path / "file").touch()
+    for folder, instead in ((tmp_path, "A folder has that name"), (tmp_path / "file", "A file is where a folder")):
+        ordered = order(LABELS, ROLL, folder, "three", printers)
+        with pytest.raises(Refused, match="could not be written") as fault:
+            ordered.send(ordered.draw(quiet), quiet)
+        assert instead in fault.value.instead
+    assert sorted(one.name for one in tmp_path.iterdir()) == ["file", "three.pdf"]
+
+
+@pytest.mark.parametrize("number, instead", [
+    (errno.ENOSPC, "Make room"), (errno.EACCES, "Nobody may write there"), (errno.EROFS, "Nobody may write there"),
+    (errno.EIO, "have the disk looked at"),
+])
+def test_a_disk_that_gives_out_leaves_the_file_before(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, number: int, instead: str
+) -> None:
+    """Half of it is on the disk when it is full: the file of before stands whole, and nothing lies beside it."""
+    file = tmp_path / "three.pdf"
+    write(file, b"before")
+
+    def half(path: Path, data: bytes) -> int:
+        with path.open("wb") as out:
+            out.write(data[: len(data) // 2])
+        raise OSError(number, os.strerror(number))
+
+    monkeypatch.setattr(Path, "write_bytes", half)
+    with pytest.raises(Refused, match="could not be written") as fault:
+        write(file, b"afterwards")
+    assert instead in fault.value.instead
+    assert file.read_bytes() == b"before" and list(tmp_path.iterdir()) == [file]

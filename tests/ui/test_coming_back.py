@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from threading import Event
 
 import pytest
 
@@ -61,8 +62,6 @@ def test_a_half_entered_finding_comes_back_after_a_restart(hand: Hand) -> None:
 
 def test_slow_work_can_be_stopped(hand: Hand) -> None:
     """Nothing comes of it."""
-    from threading import Event
-
     held, came = Event(), []
 
     def work(report: object) -> int:
@@ -78,6 +77,27 @@ def test_slow_work_can_be_stopped(hand: Hand) -> None:
         future.result(10)
     hand.desk.tick()
     assert came == [] and not hand.view.busy
+
+
+def test_work_that_holds_is_stopped_by_a_person_alone(hand: Hand) -> None:
+    """A second piece is refused with a sentence and the first goes through; Stop ends it, and says so to its owner."""
+    held, came = Event(), []
+    slow = hand.desk.slow
+
+    def hold(says: str) -> None:
+        slow.start(says, lambda report: held.wait(10), came.append, holds=True, stopped=lambda: came.append(0))
+
+    hold("Sending 1 label:")
+    hand.desk.asking.attempt(lambda: slow.start("Reading the picture:", lambda report: 2, came.append))
+    assert hand.view.scan.says == "Sending 1 label goes on still. Wait until it is through, or touch Stop."
+    held.set()
+    slow._under_way[0].result(10)  # type: ignore[index]
+    hand.desk.tick()
+    assert came == [True]
+    slow.start("Reading:", lambda report: 2, came.append)  # what is through holds no more
+    hold("Sending 1 label:")
+    hand.desk.stop_slow()
+    assert came == [True, 0] and not slow.says
 
 
 def test_a_full_disk_says_so_and_what_is_recorded_stays(hand: Hand, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from unittest.mock import Mock
 
 import pytest
 from pypdfium2 import PdfDocument
@@ -10,6 +11,7 @@ from pypdfium2 import PdfDocument
 from teardown_app.domain.actions import NUMBERS
 from teardown_app.domain.parts import number_of, parts_of_number
 from teardown_app.labels import print_queue
+from teardown_app.labels.order import Order
 from tests.labels.fake_print_service import FakeService, put_on_path
 from tests.ui.hands import Hand, answer_all, taken_off, through
 from tests.ui.shop import reopened
@@ -161,6 +163,85 @@ def test_trouble_at_the_printer_is_said(
     assert (len(working.desk.labels.perhaps()), len(working.desk.labels.waiting())) == (perhaps, 1 - perhaps)
 
 
+def roll_of_three(hand: Hand) -> None:
+    """Asks for three labels for parts."""
+    labels(hand)
+    hand.touch("New roll")
+    hand.enter("parts")
+    hand.enter("3")
+
+
+def test_a_roll_that_comes_to_nothing_waits(working: Hand, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Drawing fails, writing fails, or it is stopped: the numbers are named and print with the next touch."""
+    desk = working.desk
+    for what in ("draw", "send", "stop"):
+        with monkeypatch.context() as cut:
+            if what != "stop":
+                cut.setattr(Order, what, Mock(side_effect=MemoryError))
+            roll_of_three(working)
+            if what == "stop":
+                working.touch("Stop")
+            through(working)
+        numbers = [one.number for one in desk.labels.waiting()]
+        assert len(numbers) == 3
+        assert f"numbers {numbers[0]} to {numbers[2]} are issued and in the label queue" in working.view.scan.says
+        assert desk.workshop.new_numbers("P", 1)[0][0] not in numbers
+        working.touch("Write the queued labels")
+        through(working)
+        text = PdfDocument(desk.labels.written)[0].get_textpage().get_text_bounded()
+        assert desk.labels.waiting() == [] and all(number in text for number in numbers)
+
+
+def test_a_roll_that_was_perhaps_printed_is_asked_about(working: Hand, service: FakeService) -> None:
+    """Stopped while the printer has it: look; what did not come out waits."""
+    service.does("hangs")
+    working.desk.labels.printers.choose("a4-40", "bench")
+    roll_of_three(working)
+    working.desk.slow._under_way[0].exception(timeout=60)  # type: ignore[index]
+    working.desk.tick()
+    working.touch("Stop")
+    assert len(working.desk.labels.perhaps()) == 3 and "at tablet" in working.view.rows[0].sub
+    working.touch("They did not")
+    assert len(working.desk.labels.waiting()) == 3 and working.view.main.says == "Print 3 labels on bench"
+
+
+def test_printing_goes_on_whatever_else_is_touched(working: Hand, service: FakeService) -> None:
+    """Another slow piece is refused with a sentence, and the code “yes” on the wall does not stop it; “no” does."""
+    number = queue_one(working)
+    service.does("hangs")
+    working.desk.labels.printers.choose("a4-40", "bench")
+    labels(working)
+    working.touch("Print 1 label on bench")
+    working.desk.slow._under_way[0].exception(timeout=60)  # type: ignore[index]
+    working.desk.tick()
+    sending = working.desk.slow._under_way
+    working.desk.asking.attempt(working.desk.screen.printer)  # type: ignore[attr-defined]
+    assert "goes on still" in working.view.scan.says
+    working.desk.go("cleaning")
+    working.scan(NUMBERS["yes"])
+    assert "goes on still" in working.view.scan.says and working.desk.slow._under_way is sending
+    working.scan(NUMBERS["no"])
+    assert [one.number for one in working.desk.labels.perhaps()] == [number] and not working.desk.slow.says
+
+
+def test_no_other_paper_slips_in_for_one_that_is_gone(working: Hand) -> None:
+    """The stock in use is gone, or the shop's entry of one of our names is wrong: said, and nothing is printed."""
+    desk = working.desk
+    own = desk.workshop.home.path / "shop" / "label_stock.toml"
+    own.parent.mkdir(exist_ok=True)
+    own.write_text("[a4-40]\ndots = 1\n")
+    fresh = desk.workshop.new_numbers("P", 1)
+    for kept, says in (("a4-40", "a4-40 is wrongly described"), ("gone", "no stock 'gone'")):
+        desk.labels.use(kept)
+        roll_of_three(working)
+        assert says in working.view.caution and says in working.view.scan.says
+        assert "Touch the stock" in working.view.scan.says
+        assert not desk.slow.says and desk.workshop.new_numbers("P", 1) == fresh, "no number is issued for it"
+        working.touch("Cancel")
+    working.row("Roll, 50 x 25")
+    assert "Touch the stock" not in working.view.caution
+
+
 def test_start_nudge_and_test_page(working: Hand) -> None:
     """The begun sheet, the nudge of this stock on this printer, and the page that shows it."""
     labels(working)
@@ -187,6 +268,22 @@ def test_start_nudge_and_test_page(working: Hand) -> None:
     working.enter("0.35")
     working.enter("0")
     assert "steps of 0.1 mm" in working.view.scan.says
+    working.touch("Cancel")
+    for y, name, says in (("-9", "caution", "over the edge of the label"), ("0", "caution", "")):
+        working.touch("Nudge")
+        working.enter("0")
+        working.enter(y)
+        assert says in {one.name: one.says for one in working.view.card.facts}.get(name, "")
+        assert ("caution" in {one.name for one in working.view.card.facts}) == bool(says)
+    working.row("Roll, 25 x 25")
+    working.touch("Nudge")
+    working.enter("10")
+    working.enter("0")
+    assert "the code is cut by" in working.view.card.word
+    working.touch("New roll")
+    working.enter("parts")
+    working.enter("3")
+    assert "the code is cut by" in working.view.scan.says and working.desk.labels.waiting() == []
 
 
 def test_a_wrong_entry_of_the_shop_is_shown_and_stops_nothing(working: Hand) -> None:
@@ -233,7 +330,8 @@ def test_labels_of_places_and_people(working: Hand) -> None:
 
 
 def test_the_cleaning_room_works_by_codes_on_the_wall(working: Hand) -> None:
-    """A basket through an operation by scans alone: start, out; pause stops it, start goes on; no empties it."""
+    """A basket through an operation by scans alone: no empties it; start, pause stops it, start goes on, out. What the
+    route wants written down is asked for at the pad; no leaves that question, and what out took goes out again."""
     desk = working.desk
     part = taken_off(desk, "10.10")
     number = number_of(desk.job, part)
@@ -243,24 +341,37 @@ def test_the_cleaning_room_works_by_codes_on_the_wall(working: Hand) -> None:
         return [one.typ for one in desk.job.records.values() if one.typ.startswith("operation")]
 
     working.scan(number)
+    assert desk.screen.basket() == [part]  # type: ignore[attr-defined]
+    working.scan(NUMBERS["no"])
+    assert not desk.screen.basket() and typs() == []  # type: ignore[attr-defined]
+    working.scan(number)
     working.scan(NUMBERS["start"])
     assert typs() == ["operation.started"], working.view.scan.says
     working.scan(NUMBERS["pause"])
     assert typs()[-1] == "operation.stopped", working.view.scan.says
     working.scan(number)
     working.scan(NUMBERS["start"])
+    working.touch("Empty the basket")
     working.scan(NUMBERS["out"])
-    if working.view.field is not None:  # what the route wants written down is still asked
-        working.scan(NUMBERS["yes"])
-        assert "is no answer" in working.view.scan.says
-        while working.view.field is not None:
-            working.enter("40")
+    assert working.view.field and desk.screen.basket() == [part]  # type: ignore[attr-defined]
+    working.scan(NUMBERS["no"])
+    assert working.view.field is None and not desk.screen.basket()  # type: ignore[attr-defined]
+    working.scan(number)
+    working.scan(NUMBERS["out"])
+    assert working.view.field
+    working.scan(NUMBERS["no"])
+    assert desk.screen.basket() == [part], "a person put it there"  # type: ignore[attr-defined]
+    working.scan(NUMBERS["out"])
+    working.scan(NUMBERS["yes"])
+    assert "is no answer" in working.view.scan.says
+    while working.view.field is not None:
+        working.enter("40")
     assert typs() == ["operation.started", "operation.stopped", "operation.started", "operation.done"]
     assert not working.desk.screen.basket()  # type: ignore[attr-defined]
 
 
 def test_yes_no_and_next_do_what_a_touch_does(working: Hand) -> None:
-    """yes touches the large button, no leaves what is open, next goes round the list; elsewhere they are refused."""
+    """yes touches the large button, no empties the basket, next goes round the list; elsewhere they are refused."""
     desk = working.desk
     for key in ("10.10", "10.20"):
         taken_off(desk, key)

@@ -5,13 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from teardown_app.domain.parts import number_of
-from teardown_app.domain.tag import TagFault, parse
 from teardown_app.ui.form import Form, Values
 from teardown_app.ui.forms.asking import choose, first_open, text, whole
 from teardown_app.ui.label_printing import print_labels
 from teardown_app.ui.view import ACCEPT, COUNT, NUMBER, TAG, Field
 from teardown_app.workflows.act import Act, Drafts, ShopAct, refuse
-from teardown_app.workflows.label_queue import MOST_AT_ONCE, first_label, replace, reprint, void
+from teardown_app.workflows.label import number_of_ours
+from teardown_app.workflows.label_queue import check_count, first_label, replace, reprint, void
 from teardown_app.workflows.numbering import badge_people, number_places
 
 if TYPE_CHECKING:
@@ -46,8 +46,7 @@ def _roll(desk: Desk, values: Values) -> None:
     from teardown_app.labels.label import blank_label
 
     count = whole(values, "count")
-    if not 1 <= count <= MOST_AT_ONCE:
-        refuse(f"{count} labels cannot be made at once.", f"Take 1 to {MOST_AT_ONCE}.")
+    check_count(count)
     numbers, draft = desk.workshop.new_numbers(LABELS_FOR[str(values["what"])], count)
     print_labels(desk, [blank_label(number) for number in numbers], f"roll-{numbers[0]}", issued=[draft])
 
@@ -94,7 +93,7 @@ def _labels_of(desk: Desk, what: str) -> list[Label]:
 
 
 def _start(desk: Desk, values: Values) -> None:
-    n, stock = whole(values, "n"), desk.labels.stock()
+    n, stock = whole(values, "n"), desk.labels.in_use()
     if not 1 <= n <= stock.per_page:
         refuse(f"Stock {stock.name} has labels 1 to {stock.per_page} on a page, not {n}.", "Count row by row.")
     desk.labels.start_at = n
@@ -118,7 +117,7 @@ def _ask_nudge(desk: Desk, values: Values) -> Field | None:
 
 
 def _nudge(desk: Desk, values: Values) -> None:
-    stock = desk.labels.stock()
+    stock = desk.labels.in_use()
     x, y = (_length(str(values[side])) for side in "xy")
     printer = desk.labels.printers.chosen(stock.name)
     x, y = desk.labels.printers.keep_nudge(stock.name, printer, x, y)
@@ -135,18 +134,11 @@ def _length(entered: str) -> float:
 
 def _printer(desk: Desk, values: Values) -> None:
     named = str(values["printer"])
-    desk.labels.printers.choose(desk.labels.stock().name, "" if named == FILE else named.partition("  ")[0])
-
-
-def _number(typed: str) -> str:
-    try:
-        return parse(typed).number
-    except TagFault as fault:
-        refuse(f"{typed} is no number of ours: {fault}", "Scan it again, or read it off the label.")
+    desk.labels.printers.choose(desk.labels.in_use().name, "" if named == FILE else named.partition("  ")[0])
 
 
 def _again(desk: Desk, values: Values) -> None:
-    number, why = _number(str(values["number"])), str(values["why"])
+    number, why = number_of_ours(str(values["number"])).number, str(values["why"])
     job = desk.job_number if desk.job_number and desk.workshop.label_for(number, desk.job_number) else ""
     job = job or desk.workshop.job_behind(number)
 
@@ -157,10 +149,11 @@ def _again(desk: Desk, values: Values) -> None:
 
 
 def _void(desk: Desk, values: Values) -> None:
-    number, why = _number(str(values["number"])), str(values["why"])
+    number, why = number_of_ours(str(values["number"])).number, str(values["why"])
+    letters = desk.workshop.home.letters
 
     def build(act: ShopAct) -> Drafts:
-        return void(act, number, desk.workshop.stands_for, why=why)
+        return void(act, number, desk.workshop.stands_for, why=why, letters=letters)
 
     desk.shop_act(build, f"{number} is void. Destroy the label if you have it.")
 

@@ -13,7 +13,7 @@ from teardown_app.ui.words import counted
 from teardown_app.workflows.label_queue import back_in_the_queue, printed
 
 if TYPE_CHECKING:
-    from teardown_app.labels.stock import Stock
+    from teardown_app.labels.stock import Pair, Stock
 
 SAMPLE = ("P7K3M0001B", ("10/2.20.5", "Seal ring, example", "job J7K3M0001H"))
 """What the picture of a stock shows: invented."""
@@ -36,22 +36,24 @@ class Labels(Screen):
         if unsure:
             many = counted(len(unsure), "label")
             care = f"{many} perhaps printed: the tablet stopped, or the printer did not answer. Look at the printer."
+        care = " ".join(said for said in (mine.no_stock(), care) if said)
         return View("Office · Labels", rows, card=self._card(stock), main=main, quiet=quiet, caution=care)
 
     # what is listed
 
     def _unsure(self) -> list[Row]:
         return [
-            Row(one.number, one.number, "perhaps printed: look at the printer", UNSURE, trail=one.where, act="nothing")
+            Row(one.number, one.number, f"perhaps printed at tablet {one.tablet}: look at its printer", UNSURE,
+                trail=one.where, act="nothing")
             for one in self.desk.labels.perhaps()
-        ]
+        ]  # fmt: skip
 
     def _waiting(self) -> list[Row]:
         rows = []
         for one in self.desk.labels.waiting():
-            label = self.desk.workshop.label_for(one.number, one.job)
+            label = self.desk.workshop.label_in_queue(one)
             says = ", ".join(label.lines[:2]) if label else "stands for nothing any more"
-            rows.append(Row(one.number, f"{one.number}  {says}", one.why, TO_DO, trail="waits", act="nothing"))
+            rows.append(Row(one.number, f"{one.number}  {says}".strip(), one.why, TO_DO, trail="waits", act="nothing"))
         return rows
 
     def _elsewhere(self) -> list[Row]:
@@ -99,16 +101,29 @@ class Labels(Screen):
         mine = self.desk.labels
         printer = mine.printers.chosen(stock.name)
         x, y = mine.printers.nudge(stock.name, printer)
+        picture, wrong = self._picture(stock)
+        wrong, care = (wrong, "") if wrong else self._nudged(stock, (x, y))
         facts = [Fact("printer", printer or NO_PRINTER), Fact("nudged", f"{x:+.1f} mm right, {y:+.1f} mm down")]
+        facts += [Fact("caution", care, UNSURE)] if care else []
         if stock.per_page > 1:
             free = mine.printers.next_free(stock)
             begun = f"; the last sheet has labels from {free} on free" if free > 1 else ""
             facts.append(Fact("starts at", f"label {mine.start_at} of {stock.per_page}{begun}"))
-        picture, wrong = self._picture(stock)
         start = (Step("Start at", "form", ("start at",)),) if stock.per_page > 1 else ()
         steps = (Step("Printer", "printer"), Step("Nudge", "form", ("nudge",)), *start)
         mark, word = (REJECT, wrong) if wrong else ("", read_from(stock))
         return Card("", stock.says, mark, word, tuple(facts), picture, steps)
+
+    def _nudged(self, stock: Stock, nudge: Pair) -> tuple[str, str]:
+        """Why nothing can be printed with this nudge, and what is to be looked at on the paper."""
+        from teardown_app.labels.nudged import check_nudge, nudge_caution
+        from teardown_app.labels.stock import StockFault
+
+        try:
+            check_nudge(stock, nudge)
+        except StockFault as fault:
+            return str(fault), ""
+        return "", nudge_caution(stock, nudge)
 
     def _picture(self, stock: Stock) -> tuple[tuple[str, ...], str]:
         """A file with the label as it comes out; or why the stock takes none."""
@@ -196,7 +211,7 @@ class Labels(Screen):
         """Writes outlines and rulers, and sends them where the labels go."""
         from teardown_app.labels.outline import outline_pdf
 
-        stock, mine = self.desk.labels.stock(), self.desk.labels.printers
+        stock, mine = self.desk.labels.in_use(), self.desk.labels.printers
         printer = mine.chosen(stock.name)
         self._paper(outline_pdf(stock, nudge=mine.nudge(stock.name, printer)), "test-page.pdf", printer)
 
@@ -219,6 +234,7 @@ class Labels(Screen):
             f"Sending to {printer}:",
             lambda report: hand_over(file, printer, name, report),
             lambda how: self.desk.say(f"Handed to {printer}. {how}", ACCEPT),
+            holds=True,
         )
 
     def form(self, name: str) -> None:
