@@ -88,6 +88,7 @@ def leave(code: int) -> NoReturn:
 
 def before_kivy(own: Path) -> None:
     """What Kivy has to know before it is imported: no arguments of ours, a folder for its own files."""
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # one core compares labels, the others are for the glass
     os.environ.setdefault("KIVY_NO_ARGS", "1")
     os.environ.setdefault("KIVY_NO_CONSOLELOG", "1")
     os.environ.setdefault("KIVY_NO_FILELOG", "1")
