@@ -10,12 +10,15 @@ from teardown_app.intake.read_codes import Code
 HOW = "compared with known tags"
 
 
-def or_compared(codes: list[Code], grey: Grey, known: KnownTags, *, deadline_s: float = DEADLINE_S) -> list[Code]:
+def or_compared(codes: list[Code], grey: Grey, known: KnownTags) -> list[Code]:
     """What was read; where no number of ours is among it, also the one known tag that the picture shows."""
-    if any(code.ours for code in codes):
-        return codes
+    return codes if any(code.ours for code in codes) else [*codes, *recognised(grey, known)]
+
+
+def recognised(grey: Grey, known: KnownTags, *, deadline_s: float = DEADLINE_S) -> list[Code]:
+    """The known tag that a picture shows, if any: taken, or offered where it is not sure."""
     found = compare(grey, known, deadline_s=deadline_s)
     if found is None:
-        return codes
-    sure = found.chance.sure
-    return [*codes, Code(found.number, True, HOW, found.corners, chance=found.chance.larger, offered=not sure)]
+        return []
+    chance = found.chance
+    return [Code(found.number, True, HOW, found.corners, chance=chance.larger, offered=not chance.sure)]

@@ -131,20 +131,20 @@ class LabelReader:
         What was recognised counts as seen in every frame until the next comparison, as if it had been read in each.
         """
         read, blind, looked = (self._frames or frame_reader)(), 0, -math.inf
-        recognised: list[Any] = []
+        lies_there: list[Any] = []
 
         def look(grey: Any) -> list[Any]:
-            nonlocal blind, looked, recognised
+            nonlocal blind, looked, lies_there
             codes = self._safely(read, grey)
             self._learn(AT_ONCE)
             if any(code.ours for code in codes):
-                blind, recognised = 0, []
+                blind, lies_there = 0, []
                 return codes
             blind += 1
             if blind >= BLIND_FRAMES and self._clock() - looked >= COMPARE_EVERY_S:
-                recognised = self._compared(grey, FRAME_DEADLINE_S)
+                lies_there = self._compared(grey, FRAME_DEADLINE_S)
                 looked = self._clock()
-            return [*codes, *recognised]
+            return [*codes, *lies_there]
 
         return look
 
@@ -169,10 +169,10 @@ class LabelReader:
             self._known.add([self._to_learn.popleft() for _ in range(min(most, len(self._to_learn)))])
 
     def _compared(self, grey: Any, deadline_s: float) -> list[Any]:
-        from teardown_app.intake.known_codes import or_compared
+        from teardown_app.intake.known_codes import recognised
 
         with self._lock:
-            return or_compared([], grey, self._known, deadline_s=deadline_s)
+            return recognised(grey, self._known, deadline_s=deadline_s)
 
     def _safely(self, read: Read, grey: Any) -> list[Any]:
         with self._lock:

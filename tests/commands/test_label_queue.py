@@ -13,7 +13,7 @@ from teardown_app.domain.record import SHOP, Draft
 from teardown_app.domain.tag import issue, parse
 from teardown_app.labels import print_queue
 from teardown_app.workshop import assets_folder, open_workshop
-from tests.labels.fake_print_service import FakeService, put_on_path
+from tests.labels.fake_print_service import FakeService, on_path
 
 SAMPLES = Path(__file__).parents[2] / "sample_bills"
 
@@ -21,9 +21,7 @@ SAMPLES = Path(__file__).parents[2] / "sample_bills"
 @pytest.fixture
 def service(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> FakeService:
     """A print service with the printers bench and office."""
-    made = FakeService(tmp_path / "bin")
-    put_on_path(monkeypatch, made.folder)
-    return made
+    return on_path(tmp_path, monkeypatch)
 
 
 @pytest.fixture

@@ -72,6 +72,13 @@ class FakeService:
         return (self.folder / "taken.pdf").read_bytes()
 
 
+def on_path(folder: Path, monkeypatch: pytest.MonkeyPatch) -> FakeService:
+    """A print service with the printers bench and office, both ready, in place of this machine's."""
+    made = FakeService(folder / "bin")
+    put_on_path(monkeypatch, made.folder)
+    return made
+
+
 def put_on_path(monkeypatch: pytest.MonkeyPatch, folder: Path) -> None:
     """The fake programs, and of the system only what they stand on: no print service of this machine is asked."""
     plain = folder / "plain"

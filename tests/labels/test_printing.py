@@ -19,7 +19,7 @@ from teardown_app.labels.stock_file import shelf_of
 from teardown_app.records.disk import RealDisk
 from teardown_app.records.own_notes import OwnNotes
 from teardown_app.workflows.act import Refused
-from tests.labels.fake_print_service import BUSY, HOLDING, READY, STOPPED, FakeService, put_on_path
+from tests.labels.fake_print_service import BUSY, HOLDING, READY, STOPPED, FakeService, on_path, put_on_path
 
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="lp and lpr are those of CUPS")
 
@@ -34,9 +34,7 @@ def quiet(how_far: str) -> None:
 @pytest.fixture
 def service(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> FakeService:
     """Two queues, both ready."""
-    made = FakeService(tmp_path / "bin")
-    put_on_path(monkeypatch, made.folder)
-    return made
+    return on_path(tmp_path, monkeypatch)
 
 
 @pytest.fixture

@@ -187,6 +187,14 @@ def take_apart(hand: Hand) -> None:
     raise AssertionError(f"the teardown never ends: {hand.log[-8:]}")
 
 
+def to_the_label(hand: Hand) -> None:
+    """A technician on the rinser-dryer, where the next part wants its label."""
+    at(hand, "BRD-25", "MK")
+    hand.touch("Count")
+    hand.enter("1")
+    hand.touch("Scan a label")
+
+
 def answer_tag(desk: DemoDesk) -> str:
     """The next free label of the roll."""
     return next(number for number in desk.roll if not desk.workshop.whose(number))

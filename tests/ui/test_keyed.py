@@ -14,7 +14,7 @@ from teardown_app.ui.keyed import is_scan
 from teardown_app.ui.known_here import is_known, looked_at, perhaps
 from teardown_app.ui.view import ACCEPT, REJECT, TAG, UNSURE
 from tests.labels.test_tag_keyboards import EXCHANGED, slipped
-from tests.ui.hands import Hand, answer_tag
+from tests.ui.hands import Hand, answer_tag, to_the_label
 from tests.ui.shop import DemoDesk, filled_desk
 
 
@@ -23,12 +23,7 @@ def desk(tmp_path: Path) -> DemoDesk:
     """A technician on the rinser-dryer, where the next part wants its label."""
     desk = filled_desk(tmp_path / "home")
     hand = Hand(desk)
-    hand.sign_on("MK")
-    hand.row("BRD-25")
-    hand.touch("Work on")
-    hand.touch("Count")
-    hand.enter("1")
-    hand.touch("Scan a label")
+    to_the_label(hand)
     assert hand.view.field and hand.view.field.kind == TAG
     return desk
 

@@ -12,7 +12,7 @@ from teardown_app.domain.actions import NUMBERS
 from teardown_app.domain.parts import number_of, parts_of_number
 from teardown_app.labels import print_queue
 from teardown_app.labels.order import Order
-from tests.labels.fake_print_service import FakeService, put_on_path
+from tests.labels.fake_print_service import FakeService, on_path
 from tests.ui.hands import Hand, answer_all, taken_off, through
 from tests.ui.shop import reopened
 
@@ -20,9 +20,7 @@ from tests.ui.shop import reopened
 @pytest.fixture
 def service(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> FakeService:
     """A print service with the printers bench and office."""
-    made = FakeService(tmp_path / "bin")
-    put_on_path(monkeypatch, made.folder)
-    return made
+    return on_path(tmp_path, monkeypatch)
 
 
 def labels(hand: Hand) -> None:
@@ -129,17 +127,22 @@ def test_a_crash_between_sending_and_recording_is_told(working: Hand, service: F
     fresh.desk.slow.close()
 
 
+def send_to_one_that_hangs(hand: Hand, service: FakeService) -> None:
+    """The one queued label is on its way to a printer that does not answer."""
+    service.does("hangs")
+    hand.desk.labels.printers.choose("a4-40", "bench")
+    labels(hand)
+    hand.touch("Print 1 label on bench")
+    hand.desk.slow._under_way[0].exception(timeout=60)  # type: ignore[index]
+    hand.desk.tick()
+
+
 def test_stopping_while_it_is_sent_leaves_it_open(
     working: Hand, service: FakeService, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Stop ends it at once; whether it came out is asked, not guessed."""
     queue_one(working)
-    service.does("hangs")
-    working.desk.labels.printers.choose("a4-40", "bench")
-    labels(working)
-    working.touch("Print 1 label on bench")
-    working.desk.slow._under_way[0].exception(timeout=60)  # type: ignore[index]
-    working.desk.tick()
+    send_to_one_that_hangs(working, service)
     working.touch("Stop")
     assert not working.desk.slow.says and len(working.desk.labels.perhaps()) == 1
     working.touch("They came out")
@@ -208,12 +211,7 @@ def test_a_roll_that_was_perhaps_printed_is_asked_about(working: Hand, service: 
 def test_printing_goes_on_whatever_else_is_touched(working: Hand, service: FakeService) -> None:
     """Another slow piece is refused with a sentence, and the code “yes” on the wall does not stop it; “no” does."""
     number = queue_one(working)
-    service.does("hangs")
-    working.desk.labels.printers.choose("a4-40", "bench")
-    labels(working)
-    working.touch("Print 1 label on bench")
-    working.desk.slow._under_way[0].exception(timeout=60)  # type: ignore[index]
-    working.desk.tick()
+    send_to_one_that_hangs(working, service)
     sending = working.desk.slow._under_way
     working.desk.asking.attempt(working.desk.screen.printer)  # type: ignore[attr-defined]
     assert "goes on still" in working.view.scan.says

@@ -12,17 +12,12 @@ from teardown_app.ui.parts.plate import Plate
 from teardown_app.ui.view import TAG
 from tests.labels.test_tag_keyboards import slipped
 from tests.ui.glass_hand import GlassHand
-from tests.ui.hands import answer_tag, taken_off
+from tests.ui.hands import answer_tag, taken_off, to_the_label
 
 
 def at_the_label(hand: GlassHand) -> str:
     """The next part wants its label; gives the number of the one at hand."""
-    hand.sign_on("MK")
-    hand.row("BRD-25")
-    hand.touch("Work on")
-    hand.touch("Count")
-    hand.enter("1")
-    hand.touch("Scan a label")
+    to_the_label(hand)
     return answer_tag(hand.desk)
 
 
