@@ -46,8 +46,9 @@ def make_ready(wanted: list[str]) -> None:
     venv.create(PLACE, with_pip=True, clear=True)
     pip = [str(PYTHON), "-m", "pip", "install", "--quiet", "--disable-pip-version-check"]
     if subprocess.run([*pip, *wanted], check=False).returncode != 0:
-        raise SystemExit("without-kivy: pip could not install what pyproject.toml names (see above); "
-                         "the first run needs a network")
+        raise SystemExit(
+            "without-kivy: pip could not install what pyproject.toml names (see above); the first run needs a network"
+        )
     READY.write_text(stamp, encoding="utf-8")
 
 
@@ -56,11 +57,17 @@ def run_tests() -> int:
     if subprocess.run([PYTHON, "-c", "import kivy"], stderr=subprocess.DEVNULL, check=False).returncode == 0:
         print("without-kivy: Kivy can be imported here, so these tests would prove nothing", file=sys.stderr)
         return 1
-    folders = sorted({str(path.relative_to(HERE).parent) for path in (HERE / "tests").glob("*/test_*.py")
-                      if path.parent.name not in NOT_LOWER})
+    folders = sorted(
+        {
+            str(path.relative_to(HERE).parent)
+            for path in (HERE / "tests").glob("*/test_*.py")
+            if path.parent.name not in NOT_LOWER
+        }
+    )
     marks = ["-m", "not slow and not faults"]
-    return subprocess.run([PYTHON, "-m", "pytest", "-x", "-p", "no:cacheprovider", *marks, *folders],
-                          cwd=HERE, check=False).returncode
+    return subprocess.run(
+        [PYTHON, "-m", "pytest", "-x", "-p", "no:cacheprovider", *marks, *folders], cwd=HERE, check=False
+    ).returncode
 
 
 if __name__ == "__main__":

@@ -56,7 +56,6 @@ def _written(measured: Mapping[str, Any]) -> bytes:
     return json.dumps(measured, sort_keys=True).encode()
 
 
-
 class OpenJob:
     """A job with its open points, both current."""
 
@@ -221,9 +220,7 @@ class Workshop:
             if tag.number in self.home.jobs():
                 refuse(f"{tag.number} is the number of a job already.", "Take another label, or none.")
             if tag.letter != "J" or tag.incarnation != self.home.letters:
-                refuse(
-                    f"{printed} is no job number of this tablet.", "Take a job label printed here, or none."
-                )
+                refuse(f"{printed} is no job number of this tablet.", "Take a job label printed here, or none.")
             return not_void(self.shop, tag.number), []
         numbers, draft = self.new_numbers("J", 1)
         return numbers[0], [draft]

@@ -9,8 +9,7 @@ from typing import Any
 import pytest
 from hypothesis import HealthCheck, settings
 
-settings.register_profile("house", deadline=None, print_blob=True,
-                          suppress_health_check=[HealthCheck.too_slow])
+settings.register_profile("house", deadline=None, print_blob=True, suppress_health_check=[HealthCheck.too_slow])
 settings.load_profile("house")
 
 LOOPBACK = {"127.0.0.1", "::1", "localhost"}

@@ -26,9 +26,7 @@ def check(call: Call) -> Answer:
         "faults": [_row(fault) for fault in reading.faults],
         "notes": [_row(note) for note in reading.notes],
     }
-    lines = [_line("fault", fault) for fault in reading.faults] + [
-        _line("note", note) for note in reading.notes
-    ]
+    lines = [_line("fault", fault) for fault in reading.faults] + [_line("note", note) for note in reading.notes]
     lines.append(f"{reading.positions} positions, {len(reading.faults)} faults, {len(reading.notes)} notes")
     return Answer(rows, lines, 1 if reading.faults else 0)
 
@@ -39,9 +37,7 @@ def _row(fault: object) -> dict[str, object]:
 
 def _line(word: str, fault: object) -> str:
     row = _row(fault)
-    where = ", ".join(
-        text for text in (row["file"], f"row {row['row']}" if row["row"] else "", row["column"]) if text
-    )
+    where = ", ".join(text for text in (row["file"], f"row {row['row']}" if row["row"] else "", row["column"]) if text)
     return f"{word}: {where}: {row['message']}"
 
 

@@ -191,4 +191,3 @@ def order_of_fitting(bench: DemoBench) -> list[str]:
     for key in job.positions:
         visit(key)
     return list(done)
-

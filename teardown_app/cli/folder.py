@@ -30,9 +30,7 @@ def verify(call: Call) -> Answer:
     """Reads every record and attachment and checks it."""
     records, troubles = backup.check(call.home)
     lines = [f"{records} records, {len(troubles)} troubles.", *(str(trouble) for trouble in troubles)]
-    return Answer(
-        {"records": records, "troubles": [str(one) for one in troubles]}, lines, 1 if troubles else 0
-    )
+    return Answer({"records": records, "troubles": [str(one) for one in troubles]}, lines, 1 if troubles else 0)
 
 
 COMMANDS = (

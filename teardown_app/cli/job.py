@@ -23,9 +23,7 @@ def _open(parser: ArgumentParser) -> None:
     parser.add_argument("--name", default="", help="what the shop calls the job")
     parser.add_argument("--number", default="", help="a job number printed ahead; else a new one")
     parser.add_argument("--due", default="", metavar="DAY", help="day it is due, as 2026-03-14")
-    parser.add_argument(
-        "--option", action="append", default=[], help="an option of this tool; may be repeated"
-    )
+    parser.add_argument("--option", action="append", default=[], help="an option of this tool; may be repeated")
 
 
 def open_(call: Call) -> Answer:
@@ -74,9 +72,7 @@ def amend_(call: Call) -> Answer:
 
 def _concede(parser: ArgumentParser) -> None:
     job_argument(parser)
-    parser.add_argument(
-        "key", metavar="KEY", help="key of the open point, as job open-points --json gives it"
-    )
+    parser.add_argument("key", metavar="KEY", help="key of the open point, as job open-points --json gives it")
     parser.add_argument("--why", required=True, help="the reason")
     parser.add_argument("--reference", required=True, help="the customer's reference for it")
     parser.add_argument("--limit", default="", help="for a reading: the widened limit, as '0.05 mm'")
@@ -139,9 +135,7 @@ def reopen(call: Call) -> Answer:
 
 def _take_back(parser: ArgumentParser) -> None:
     job_argument(parser)
-    parser.add_argument(
-        "record", metavar="RECORD", help="name of the record, as commands and job log print it"
-    )
+    parser.add_argument("record", metavar="RECORD", help="name of the record, as commands and job log print it")
     parser.add_argument("--why", required=True, help="the reason")
 
 

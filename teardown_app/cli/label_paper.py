@@ -26,12 +26,11 @@ FILE = "file"
 def paper(parser: ArgumentParser) -> None:
     """Arguments of every command that prints labels."""
     parser.add_argument("--stock", default="a4-40", help="label stock, as label stocks lists them")
+    parser.add_argument("--start-at", type=int, default=1, metavar="N", help="first free label of a sheet begun")
     parser.add_argument(
-        "--start-at", type=int, default=1, metavar="N", help="first free label of a sheet begun"
-    )
-    parser.add_argument(
-        "--printer", default=None, help="system printer; kept for this stock on this tablet once it took labels. "
-        "'file': none"
+        "--printer",
+        default=None,
+        help="system printer; kept for this stock on this tablet once it took labels. 'file': none",
     )
     parser.add_argument("--out", type=Path, metavar="FILE.pdf", help="else a file in labels of the data folder")
 

@@ -29,9 +29,7 @@ from teardown_app.workflows.called import part_meant
 def job_list(call: Call) -> Answer:
     """All jobs with their progress."""
     rows = call.workshop.lists.jobs()
-    return Answer(
-        rows, [_job_line(row) for row in rows] or ["No job yet: job open BILL --order … --serial …"]
-    )
+    return Answer(rows, [_job_line(row) for row in rows] or ["No job yet: job open BILL --order … --serial …"])
 
 
 def _job_line(row: Mapping[str, object]) -> str:
@@ -56,9 +54,7 @@ def places(call: Call) -> Answer:
     """Every place of the tool and what is in it."""
     job = call.job().job
     rows = [_place_row(job, key) for key in job.positions]
-    lines = [
-        f"{row['position']:<16} {row['state']:<10} {row['tag']:<10}  {row['description']}" for row in rows
-    ]
+    lines = [f"{row['position']:<16} {row['state']:<10} {row['tag']:<10}  {row['description']}" for row in rows]
     return Answer(rows, lines)
 
 
@@ -177,9 +173,7 @@ def point_row(point: Point) -> dict[str, str]:
 
 def point_line(point: Point) -> str:
     """A point in one line."""
-    return f"[{point.gate}] {point.wrong} {point.clears}" + (
-        " (conceded)" if point.state == "conceded" else ""
-    )
+    return f"[{point.gate}] {point.wrong} {point.clears}" + (" (conceded)" if point.state == "conceded" else "")
 
 
 def summary(points: list[Point]) -> str:
@@ -191,9 +185,7 @@ def summary(points: list[Point]) -> str:
 
 
 def _words(parser: ArgumentParser) -> None:
-    parser.add_argument(
-        "words", metavar="WORD", nargs="+", help="part of a number, place, description, order …"
-    )
+    parser.add_argument("words", metavar="WORD", nargs="+", help="part of a number, place, description, order …")
 
 
 def search(call: Call) -> Answer:
@@ -203,9 +195,7 @@ def search(call: Call) -> Answer:
     return Answer(rows, lines or ["Nothing found. Try fewer words, or a part of one."])
 
 
-def _looks(
-    words: tuple[str, ...], says: str, example: str, run: object, arguments: object = job_argument
-) -> Command:
+def _looks(words: tuple[str, ...], says: str, example: str, run: object, arguments: object = job_argument) -> Command:
     return Command(words, says, example, run, arguments, writes=False, by=False)  # type: ignore[arg-type]
 
 

@@ -11,9 +11,7 @@ from teardown_app.workflows.shop import add_carrier, add_place, confirm_clock, g
 
 def _person(parser: ArgumentParser) -> None:
     parser.add_argument("code", metavar="CODE", help="code of the person: 2 to 6 letters or digits, no name")
-    parser.add_argument(
-        "--right", action="append", default=[], choices=RIGHTS, help="a right; may be repeated"
-    )
+    parser.add_argument("--right", action="append", default=[], choices=RIGHTS, help="a right; may be repeated")
     parser.add_argument("--until", default="", metavar="DAY", help="last day, as 2027-03-14")
     parser.add_argument(
         "--qualification", action="append", default=[], metavar="NAME=DAY", help="held until that day; may be repeated"

@@ -160,10 +160,7 @@ def first_looks(job: Job, thing: str, needed: Needed) -> tuple[Entry, ...]:
 def spoilers_of(job: Job, part: str, check: Check) -> list[Entry]:
     """Work after which the check has to be read again: on the part, beneath it, on its matched set."""
     own = [
-        entry
-        for one in [part, *relatives(job, part)]
-        for entry in done_entries(job, one)
-        if spoils(job, entry, check)
+        entry for one in [part, *relatives(job, part)] for entry in done_entries(job, one) if spoils(job, entry, check)
     ]
     return own + exchanges(job, part)
 

@@ -47,9 +47,7 @@ def groups(lines: Iterable[Line]) -> dict[str, frozenset[str]]:
     return {name: frozenset(numbers) for name, numbers in found.items()}
 
 
-def fitting(
-    line: Line, components: Mapping[str, Component], group: Mapping[str, frozenset[str]]
-) -> frozenset[str]:
+def fitting(line: Line, components: Mapping[str, Component], group: Mapping[str, frozenset[str]]) -> frozenset[str]:
     """All part numbers that fit the positions of a line."""
     component = components.get(line.part_number)
     own = (line.part_number, *(component.alternates if component else ()))

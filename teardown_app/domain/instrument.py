@@ -152,9 +152,7 @@ def standing_found_outs(shop: Shop, number: str) -> list[Entry]:
     return [
         entry
         for entry in shop.entries(thing, "found_out")
-        if not any(
-            one.value == entry.record.ref and shop.knowing.knew(one.record, entry.record) for one in cleared
-        )
+        if not any(one.value == entry.record.ref and shop.knowing.knew(one.record, entry.record) for one in cleared)
     ]
 
 
@@ -163,11 +161,7 @@ def found_outs(shop: Shop, number: str, wall: str, clk: str) -> list[Entry]:
 
     A clock that is not right proves no day: then everything that was ever found out does.
     """
-    return [
-        entry
-        for entry in standing_found_outs(shop, number)
-        if clk != "ok" or _touches(shop, entry, wall[:10])
-    ]
+    return [entry for entry in standing_found_outs(shop, number) if clk != "ok" or _touches(shop, entry, wall[:10])]
 
 
 def _touches(shop: Shop, entry: Entry, day: str) -> bool:

@@ -24,9 +24,7 @@ def parts(job: Job) -> list[str]:
 
 def is_part(job: Job, thing: str) -> bool:
     """True when a record that has effect brought this part in."""
-    return not thing.startswith("@") and any(
-        entry.value != "temporary" for entry in job.entries(thing, "made")
-    )
+    return not thing.startswith("@") and any(entry.value != "temporary" for entry in job.entries(thing, "made"))
 
 
 @remembered
@@ -132,6 +130,4 @@ def open_holds(job: Job, thing: str) -> list[Entry]:
 
 def lifts(job: Job, hold: Entry) -> list[Entry]:
     """Liftings of a hold that count."""
-    return [
-        entry for entry in job.entries(hold.value, "lifted") if job.knowing.knew(entry.record, hold.record)
-    ]
+    return [entry for entry in job.entries(hold.value, "lifted") if job.knowing.knew(entry.record, hold.record)]

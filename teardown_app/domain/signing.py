@@ -33,9 +33,7 @@ def _place_entries(job: Job, key: str) -> list[Entry]:
     entries += [entry for facet in PLACE_UNIONS for entry in job.entries(thing, facet)]
     entries += place_doubts(job, job.positions[key])
     parts = [job.group(head.value)[0] for head in job.heads(thing, "filled") if head.value]
-    return entries + [
-        entry for part in parts for entry in (*job.entries(part, "released"), *part_doubts(job, part))
-    ]
+    return entries + [entry for part in parts for entry in (*job.entries(part, "released"), *part_doubts(job, part))]
 
 
 def signature_covers(job: Job, thing: str) -> list[str]:

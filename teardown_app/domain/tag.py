@@ -24,8 +24,16 @@ _SMALL = "abcdefghijklmnopqrstuvwxyz"
 BETWEEN = "-.\u00ad\u2010\u2011\u2012\u2013\u200b\u2060\ufeff"
 """What people and programs put between the groups of a number beside blanks: hyphens, points, invisible marks."""
 
-_TYPED: dict[int, str] = str.maketrans({**dict(zip(_SMALL, _SMALL.upper(), strict=True)),
-                                        "O": "0", "o": "0", "I": "1", "i": "1", **dict.fromkeys(BETWEEN, "")})
+_TYPED: dict[int, str] = str.maketrans(
+    {
+        **dict(zip(_SMALL, _SMALL.upper(), strict=True)),
+        "O": "0",
+        "o": "0",
+        "I": "1",
+        "i": "1",
+        **dict.fromkeys(BETWEEN, ""),
+    }
+)
 
 
 class TagFault(ValueError):
@@ -137,5 +145,7 @@ def _check_series(letter: str, incarnation: str) -> None:
 
 
 def _exhausted(letter: str, incarnation: str, made: int, wanted: int) -> str:
-    return (f"Only {made} of {wanted} numbers are left for {letter} {LETTERS[letter]} in {incarnation}: "
-            "this tablet has to start a new series.")
+    return (
+        f"Only {made} of {wanted} numbers are left for {letter} {LETTERS[letter]} in {incarnation}: "
+        "this tablet has to start a new series."
+    )

@@ -44,8 +44,7 @@ def in_alphabet(text: str) -> bool:
 
 def fits(text: str) -> bool:
     """True for the ten characters of a number that may be issued, exactly as they are printed."""
-    return (len(text) == LENGTH and in_alphabet(text) and text[0] in LETTERS
-            and mod_37_36.is_valid(text))
+    return len(text) == LENGTH and in_alphabet(text) and text[0] in LETTERS and mod_37_36.is_valid(text)
 
 
 def written(counter: int) -> str:

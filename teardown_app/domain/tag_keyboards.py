@@ -17,13 +17,13 @@ from teardown_app.domain.tag_form import ALPHABET, fits
 
 KEYBOARDS = {
     "us": ("1234567890qwertyuiopasdfghjkl;zxcvbnm", "!@#$%^&*()QWERTYUIOPASDFGHJKL:ZXCVBNM"),
-    "gb": ("1234567890qwertyuiopasdfghjkl;zxcvbnm", "!\"£$%^&*()QWERTYUIOPASDFGHJKL:ZXCVBNM"),
-    "de": ("1234567890qwertzuiopasdfghjklöyxcvbnm", "!\"§$%&/()=QWERTZUIOPASDFGHJKLÖYXCVBNM"),
-    "ch": ("1234567890qwertzuiopasdfghjklöyxcvbnm", "+\"*ç%&/()=QWERTZUIOPASDFGHJKLéYXCVBNM"),
+    "gb": ("1234567890qwertyuiopasdfghjkl;zxcvbnm", '!"£$%^&*()QWERTYUIOPASDFGHJKL:ZXCVBNM'),
+    "de": ("1234567890qwertzuiopasdfghjklöyxcvbnm", '!"§$%&/()=QWERTZUIOPASDFGHJKLÖYXCVBNM'),
+    "ch": ("1234567890qwertzuiopasdfghjklöyxcvbnm", '+"*ç%&/()=QWERTZUIOPASDFGHJKLéYXCVBNM'),
     "fr": ("&é\"'(-è_çàazertyuiopqsdfghjklmwxcvbn,", "1234567890AZERTYUIOPQSDFGHJKLMWXCVBN?"),
     "be": ("&é\"'(§è!çàazertyuiopqsdfghjklmwxcvbn,", "1234567890AZERTYUIOPQSDFGHJKLMWXCVBN?"),
-    "it": ("1234567890qwertyuiopasdfghjklòzxcvbnm", "!\"£$%&/()=QWERTYUIOPASDFGHJKLçZXCVBNM"),
-    "es": ("1234567890qwertyuiopasdfghjklñzxcvbnm", "!\"·$%&/()=QWERTYUIOPASDFGHJKLÑZXCVBNM"),
+    "it": ("1234567890qwertyuiopasdfghjklòzxcvbnm", '!"£$%&/()=QWERTYUIOPASDFGHJKLçZXCVBNM'),
+    "es": ("1234567890qwertyuiopasdfghjklñzxcvbnm", '!"·$%&/()=QWERTYUIOPASDFGHJKLÑZXCVBNM'),
 }
 """What each key gives without and with shift, as xkeyboard-config has it: ten keys of digits, then 10, 10 and 7."""
 

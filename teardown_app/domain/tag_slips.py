@@ -115,9 +115,7 @@ def one_away(number: str) -> Iterator[Maybe]:
             if fits(other):
                 yield Maybe(other, (place,), f"character {place + 1} ({number[place]} is too many)")
     if len(number) == LENGTH - 1:
-        longer = {
-            number[:place] + one + number[place:]: (place, one) for place in range(LENGTH) for one in ALPHABET
-        }
+        longer = {number[:place] + one + number[place:]: (place, one) for place in range(LENGTH) for one in ALPHABET}
         for other, (place, one) in longer.items():
             if fits(other):
                 yield Maybe(other, (place,), f"character {place + 1} ({one} is missing)")

@@ -37,8 +37,7 @@ def about_of_toml(text: TomlText, findings: Findings) -> About:
         told.wrong("columns", 'is not a table; write [columns] and beneath it "Your heading" = "part_number"')
         given = {}
     pairs = (
-        (heading, ours, Place(text.file, text.line("columns", heading), heading))
-        for heading, ours in given.items()
+        (heading, ours, Place(text.file, text.line("columns", heading), heading)) for heading, ours in given.items()
     )
     return _about(told, dict(_columns(pairs, findings)), lambda key: Place(text.file, 1, key))
 

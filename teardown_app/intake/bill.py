@@ -116,9 +116,7 @@ def _say_missing_columns(table: Table, findings: Findings) -> None:
         findings.fault(table.place("position"), "no column position and no column level; add one of them")
     for column in NEEDED:
         if not table.has(column):
-            findings.fault(
-                table.place(column), f"no column {column}; add it, or name yours beneath [columns]"
-            )
+            findings.fault(table.place(column), f"no column {column}; add it, or name yours beneath [columns]")
     if not table.entries:
         findings.fault(table.place(), "there are no lines beneath the headings; add one row for each")
 
@@ -139,7 +137,5 @@ def _say_pictures(
 
 
 def _sentence(note: Fault) -> str:
-    where = ", ".join(
-        each for each in (note.file, f"row {note.row}" if note.row else "", note.column) if each
-    )
+    where = ", ".join(each for each in (note.file, f"row {note.row}" if note.row else "", note.column) if each)
     return f"{where}: {note.message}"

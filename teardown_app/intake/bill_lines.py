@@ -73,13 +73,9 @@ class Marks:
         """Look through all number cells of a table that are read."""
         texts = {
             "quantity": [
-                each.text("quantity")
-                for each in table.entries
-                if _is_typed(each, "quantity") and _is_read(each)
+                each.text("quantity") for each in table.entries if _is_typed(each, "quantity") and _is_read(each)
             ],
-            "finish_ra_um": [
-                each.text("finish_ra_um") for each in table.entries if _is_typed(each, "finish_ra_um")
-            ],
+            "finish_ra_um": [each.text("finish_ra_um") for each in table.entries if _is_typed(each, "finish_ra_um")],
             "joint": [number for each in table.entries for number in joint_numbers(each.text("joint"))],
         }
         everything = [text for found in texts.values() for text in found]
@@ -170,14 +166,10 @@ class _LineReader:
         if unit in UNCOUNTED or not entry.table.has("quantity"):
             return None
         if not entry.text("quantity") and not entry.is_spoilt("quantity"):
-            self.findings.fault(
-                entry.place("quantity"), "quantity is empty; write how many per next assembly"
-            )
+            self.findings.fault(entry.place("quantity"), "quantity is empty; write how many per next assembly")
         quantity = self._number(entry, "quantity")
         if quantity is not None and unit in COUNTING and quantity != quantity.to_integral_value():
-            self.findings.fault(
-                entry.place("quantity"), f"{quantity} {unit} is not whole; write a whole number"
-            )
+            self.findings.fault(entry.place("quantity"), f"{quantity} {unit} is not whole; write a whole number")
             quantity = None
         if quantity is None:
             self.uncounted.add(entry.row.number)
@@ -193,9 +185,7 @@ class _LineReader:
         value, trouble = (read, "") if isinstance(read, Decimal) else (read.value, read.trouble)
         if value is not None and value > 0:
             return value
-        self.findings.fault(
-            entry.place(column), f"“{text[:40]}” {trouble or 'is not above 0; write a number above 0'}"
-        )
+        self.findings.fault(entry.place(column), f"“{text[:40]}” {trouble or 'is not above 0; write a number above 0'}")
         return None
 
     def _positions(self, entry: Entry, column: str) -> tuple[str, ...]:

@@ -106,14 +106,10 @@ class BillSense:
         """Order in a circle, also through the tree: an assembly is in after all that is beneath it."""
         for circle in circles(after(self._orderly())):
             steps = zip(circle, (*circle[1:], circle[0]), strict=True)
-            named = [
-                self.by_position[one] for one, before in steps if before in self.by_position[one].fit_after
-            ]
+            named = [self.by_position[one] for one, before in steps if before in self.by_position[one].fit_after]
             last = max(named, key=lambda line: line.row)
             way = " after ".join((*shortened(circle), circle[0]))
-            self.findings.fault(
-                self._place(last, "fit_after"), f"order in a circle: {way}; take one of these out"
-            )
+            self.findings.fault(self._place(last, "fit_after"), f"order in a circle: {way}; take one of these out")
 
     def _orderly(self) -> Iterable[Line]:
         """Lines with those `fit_after` that are no fault by themselves."""
@@ -182,22 +178,14 @@ class BillSense:
     def _bare_assemblies(self) -> None:
         parents = {line.parent for line in self.read.lines}
         for line in self.read.lines:
-            if (
-                line.kind == "assembly"
-                and line.position not in parents
-                and line.row not in self.read.unknown_kind
-            ):
-                self.findings.note(
-                    self._place(line, "kind"), f"assembly {line.position} has nothing beneath it"
-                )
+            if line.kind == "assembly" and line.position not in parents and line.row not in self.read.unknown_kind:
+                self.findings.note(self._place(line, "kind"), f"assembly {line.position} has nothing beneath it")
 
     def _holds(self) -> None:
         for line in self.read.lines:
             for held in line.joint.holds if line.joint else ():
                 if held not in self.by_position:
-                    self.findings.note(
-                        self._place(line, "joint"), f"holds {held[:40]}, which is no line of this bill"
-                    )
+                    self.findings.note(self._place(line, "joint"), f"holds {held[:40]}, which is no line of this bill")
 
 
 def _holds_nothing(parent: Line) -> str:

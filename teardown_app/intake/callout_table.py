@@ -25,9 +25,7 @@ def read_callouts(
         findings.fault(table.place(column), f"column {column} is missing; add it")
     if missing:
         return ()
-    mark = settled_mark(
-        each.text(axis) for each in table.entries for axis in "xy" if isinstance(each.cell(axis), str)
-    )
+    mark = settled_mark(each.text(axis) for each in table.entries for axis in "xy" if isinstance(each.cell(axis), str))
     return tuple(_callout(entry, mark, lines, keys, drawings, findings) for entry in table.entries)
 
 

@@ -68,8 +68,10 @@ def zbar() -> Reader | None:
 
     def read(grey: Grey) -> list[tuple[str, Corners]]:
         found = pyzbar.decode(grey, symbols=[pyzbar.ZBarSymbol.QRCODE])
-        return [(code.data.decode("utf-8", "replace"), tuple((point.x, point.y) for point in code.polygon))
-                for code in found]
+        return [
+            (code.data.decode("utf-8", "replace"), tuple((point.x, point.y) for point in code.polygon))
+            for code in found
+        ]
 
     return read
 
@@ -80,8 +82,10 @@ def missing_readers() -> tuple[str, ...]:
     if zxing() is None:
         sentences.append("zxing-cpp is not installed (pip install zxing-cpp): fewer codes are read.")
     if zbar() is None:
-        sentences.append("zbar is not installed (pip install pyzbar; on Debian also apt install libzbar0): "
-                         "fewer dirty labels are read.")
+        sentences.append(
+            "zbar is not installed (pip install pyzbar; on Debian also apt install libzbar0): "
+            "fewer dirty labels are read."
+        )
     return tuple(sentences)
 
 

@@ -39,8 +39,7 @@ class View:
 
     def back(self, corners: Corners) -> Corners:
         """Corners found here, in pixels of the picture it was made from."""
-        return tuple((round(x / self.scale) + self.left, round(y / self.scale) + self.top)
-                     for x, y in corners)
+        return tuple((round(x / self.scale) + self.left, round(y / self.scale) + self.top) for x, y in corners)
 
 
 def threshold(view: View) -> View:
@@ -65,7 +64,7 @@ def centre(view: View) -> View:
     """The middle of the picture."""
     high, wide = view.grey.shape
     top, left = int(high * (1 - CENTRE) / 2), int(wide * (1 - CENTRE) / 2)
-    return evolve(view, grey=view.grey[top:high - top, left:wide - left], left=left, top=top)
+    return evolve(view, grey=view.grey[top : high - top, left : wide - left], left=left, top=top)
 
 
 def half(view: View) -> View:

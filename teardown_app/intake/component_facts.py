@@ -50,9 +50,7 @@ def _rows(table: Table, findings: Findings) -> dict[str, Entry]:
 def _component(number: str, entry: Entry, mark: str, findings: Findings) -> Component:
     later = entry.many("superseded_by")
     if len(later) > 1:
-        findings.fault(
-            entry.place("superseded_by"), "names more than one part number; name the one that follows"
-        )
+        findings.fault(entry.place("superseded_by"), "names more than one part number; name the one that follows")
     return Component(
         part_number=number,
         alternates=tuple(dict.fromkeys(entry.many("alternates"))),

@@ -96,7 +96,5 @@ def _called_for(callouts: Iterable[Callout], assemblies: Mapping[str, Line]) -> 
     for callout in callouts:
         line = re.sub(r"/[0-9]+", "", callout.position)
         parent = line.rpartition(".")[0]
-        shared[callout.drawing] = (
-            common(shared[callout.drawing], parent) if callout.drawing in shared else parent
-        )
+        shared[callout.drawing] = common(shared[callout.drawing], parent) if callout.drawing in shared else parent
     return {file: position for file, position in shared.items() if position in assemblies}

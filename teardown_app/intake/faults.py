@@ -29,9 +29,7 @@ class Place:
 
     def found(self, message: str) -> Fault:
         """What was found here."""
-        return Fault(
-            self.file, self.row, self.column, f"Sheet {self.sheet}: {message}" if self.sheet else message
-        )
+        return Fault(self.file, self.row, self.column, f"Sheet {self.sheet}: {message}" if self.sheet else message)
 
 
 @define

@@ -49,11 +49,7 @@ def _made(wanted: Any, value: Any) -> Any:
         return _instance(wanted, value)
     origin = get_origin(wanted)
     if origin is UnionType:
-        return (
-            None
-            if value is None
-            else _made(next(each for each in get_args(wanted) if each is not NoneType), value)
-        )
+        return None if value is None else _made(next(each for each in get_args(wanted) if each is not NoneType), value)
     if origin is tuple:
         return _tuple(get_args(wanted), value)
     if origin is dict:

@@ -74,9 +74,7 @@ def _keep(
     needed = tuple(dict.fromkeys(each for key in KEYS for each in told.many(key)))
     for each in needed:
         if each not in lines:
-            told.wrong(
-                "assemblies", f"“{each[:40]}” is no line of this bill; write the position of an assembly"
-            )
+            told.wrong("assemblies", f"“{each[:40]}” is no line of this bill; write the position of an assembly")
     found[gate] = Gate(gate, needed)
 
 

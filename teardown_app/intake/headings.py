@@ -22,9 +22,7 @@ BILL: Words = {
         "pos | pos no | pos nr | position no | position nr | positionsnummer | positions-nr | "
         "item | item no | item nr | find | find no | find number | find nr | balloon | balloon no"
     ),
-    "level": _usual(
-        "lvl | bom level | indent | indent level | ebene | stufe | strukturstufe | gliederungsebene"
-    ),
+    "level": _usual("lvl | bom level | indent | indent level | ebene | stufe | strukturstufe | gliederungsebene"),
     "part_number": _usual(
         "part no | part nr | p/n | part # | article no | article number | item code | material "
         "number | teilenummer | teile-nr | teilnummer | teil-nr | artikelnummer | artikel-nr | "
@@ -55,14 +53,10 @@ BILL: Words = {
         "fitted after | install after | assemble after | closes over | montage nach | montieren "
         "nach | einbau nach | einbauen nach"
     ),
-    "matched_set": _usual(
-        "matched with | matched | match set | paarung | gepaart | gepaarter satz | passsatz"
-    ),
+    "matched_set": _usual("matched with | matched | match set | paarung | gepaart | gepaarter satz | passsatz"),
     "interchange_group": _usual("interchange | interchangeability group | austauschgruppe | tauschgruppe"),
     "option": _usual("options | variant | variante | ausführung"),
-    "joint": _usual(
-        "torque | tightening | verbindung | verschraubung | schraubverbindung | anzugsmoment | drehmoment"
-    ),
+    "joint": _usual("torque | tightening | verbindung | verschraubung | schraubverbindung | anzugsmoment | drehmoment"),
     "renew": _usual("renewal | erneuern | erneuerung"),
     "write_down": _usual("aufschreiben | erfassen | notieren"),
     "ships": _usual("ship | shipping | versand"),
@@ -78,15 +72,12 @@ SURE = ("position", "level", "part_number", "quantity", "unit")
 
 COMPONENTS: Words = {
     "part_number": BILL["part_number"],
-    "alternates": _usual(
-        "alternate | alternative | alternatives | alternativen | ausweichteil | ausweichteile"
-    ),
+    "alternates": _usual("alternate | alternative | alternatives | alternativen | ausweichteil | ausweichteile"),
     "superseded_by": _usual("superseded | replaced by | successor | ersetzt durch | nachfolger"),
     "shelf_life_days": _usual("shelf life | haltbarkeit | haltbarkeit tage"),
     "lead_days": _usual("lead time | lead time days | lieferzeit | lieferzeit tage"),
     "maker_number": _usual(
-        "maker no | manufacturer number | manufacturer part number | mpn | mfr p/n | "
-        "herstellernummer | hersteller-nr"
+        "maker no | manufacturer number | manufacturer part number | mpn | mfr p/n | herstellernummer | hersteller-nr"
     ),
 }
 

@@ -68,9 +68,7 @@ def _from_text(told: Told, given: Any, mark: str) -> Limit | None:
     if keys:
         return evolve(_from_keys(keys, mark), text=text)
     if not QUANTITY.fullmatch(text):
-        raise WrongLimit(
-            f"“{text[:40]}” is not understood; write it like max 0.02 mm, 20 ±0.01 mm or 20 mm H7"
-        )
+        raise WrongLimit(f"“{text[:40]}” is not understood; write it like max 0.02 mm, 20 ±0.01 mm or 20 mm H7")
     _quantity(text, mark)
     told.findings.note(told.place("limit"), f"“{text[:40]}” says neither max nor min; a person judges it")
     return Limit(text)

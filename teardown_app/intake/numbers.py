@@ -18,9 +18,7 @@ LONGEST = 30
 _PLAIN = re.compile(r"[0-9]+")
 _SPACED = re.compile(r"[0-9]{1,3}(?:[ '’][0-9]{3})+(?=[.,]|$)")
 _ONE_MARK = re.compile(r"([0-9]*)([.,])([0-9]+)")
-_GROUPED = re.compile(
-    r"[0-9]{1,3}(?:(?P<mark>[.,])[0-9]{3})(?:(?P=mark)[0-9]{3})*(?:(?P<decimal>[.,])[0-9]+)?"
-)
+_GROUPED = re.compile(r"[0-9]{1,3}(?:(?P<mark>[.,])[0-9]{3})(?:(?P=mark)[0-9]{3})*(?:(?P<decimal>[.,])[0-9]+)?")
 
 
 @frozen
@@ -76,9 +74,7 @@ def read_number(text: str, mark: str = "") -> Number:
     if len(bare) > LONGEST:
         return Number(trouble="is not a number that can be meant; it is too long")
     if could_be_either(bare) and not mark:
-        return Number(
-            trouble=f"could be {_as_decimal(bare)} or {_as_thousands(bare)}; write {_instead(bare)}"
-        )
+        return Number(trouble=f"could be {_as_decimal(bare)} or {_as_thousands(bare)}; write {_instead(bare)}")
     found = _value(bare, mark)
     if found is None:
         return Number(trouble="is not a number; write digits only")

@@ -90,8 +90,9 @@ def in_rotation(readers: Readers) -> tuple[Step, ...]:
     return _for(readers, _LIVE_BOTH, _LIVE_ZBAR_ALONE, _LIVE_ZXING_ALONE)
 
 
-def _for(readers: Readers, both: tuple[Step, ...], zbar_alone: tuple[Step, ...],
-         zxing_alone: tuple[Step, ...]) -> tuple[Step, ...]:
+def _for(
+    readers: Readers, both: tuple[Step, ...], zbar_alone: tuple[Step, ...], zxing_alone: tuple[Step, ...]
+) -> tuple[Step, ...]:
     if readers.zxing is None:
         return zbar_alone if readers.zbar is not None else ()
     return both if readers.zbar is not None else zxing_alone

@@ -118,7 +118,6 @@ def _axis(file: str, name: str, lines: list[Line], findings: Findings) -> Axis |
     return Axis(kind, int(before[0]) if before else 0, times)
 
 
-
 def _scale_and_increment(before: list[float], after: list[float], alone: bool) -> tuple[float, float | None]:
     """Numbers round the unit: scale behind it, increment behind that or before the unit; one `alone` is the increment.
 

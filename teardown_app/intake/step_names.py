@@ -79,9 +79,7 @@ def position_trouble(text: str) -> str:
     if len(text) > LONGEST or text.count(".") >= DEEPEST:
         return f"is deeper than {DEEPEST} steps or longer than {LONGEST} characters"
     if not _POSITION.fullmatch(text):
-        return (
-            f"“{text[:40]}” is no position; write steps of letters and digits with points between, like 10.20"
-        )
+        return f"“{text[:40]}” is no position; write steps of letters and digits with points between, like 10.20"
     return ""
 
 
@@ -150,9 +148,7 @@ class _Levels:
 
     def _tool(self, entry: Entry) -> Placed | None:
         if self.has_tool:
-            self.findings.fault(
-                entry.place("level"), "a second level 0; one row names the tool, write 1 or deeper"
-            )
+            self.findings.fault(entry.place("level"), "a second level 0; one row names the tool, write 1 or deeper")
             return Placed(entry, "", orphan=True)
         self.has_tool = True
         self.above.clear()
@@ -182,9 +178,7 @@ def unique(rows: list[Placed], column: str, findings: Findings) -> dict[str, Pla
     return found
 
 
-def tell_orphans(
-    rows: list[Placed], known: dict[str, Placed], column: str, findings: Findings
-) -> list[Placed]:
+def tell_orphans(rows: list[Placed], known: dict[str, Placed], column: str, findings: Findings) -> list[Placed]:
     """Rows, marked where the line above is not there.
 
     Each is told, except beneath a row whose own position could not be read: that fault is told already.

@@ -85,9 +85,7 @@ class Table:
         return column in self.columns
 
 
-def understand(
-    sheet: Sheet, words: Mapping[str, tuple[str, ...]], own: Mapping[str, str], findings: Findings
-) -> Table:
+def understand(sheet: Sheet, words: Mapping[str, tuple[str, ...]], own: Mapping[str, str], findings: Findings) -> Table:
     """Find the headings of a sheet and look over its cells."""
     at = _heading_place(sheet, words, own)
     heading = sheet.rows[at] if sheet.rows else Row(1, ())
@@ -141,11 +139,7 @@ class _Looker:
 
     def spoilt(self, row: Row) -> frozenset[int]:
         """Cells of a row that cannot be read; their faults are told."""
-        bad = [
-            index
-            for index, cell in enumerate(row.cells)
-            if _is_suspect(cell) and self._tell(row, index, cell)
-        ]
+        bad = [index for index, cell in enumerate(row.cells) if _is_suspect(cell) and self._tell(row, index, cell)]
         if len(row.cells) > COLUMNS_MAX:
             self._fault(row, "", f"more than {COLUMNS_MAX:,} cells in a row; delete the columns nobody needs")
         elif self.width and len(row.cells) > self.width and row.number != self.table.heading_row:

@@ -47,16 +47,10 @@ class Told:
             if isinstance(value, str | int | Decimal)
             else None
         )
-        if (
-            parts is None
-            or isinstance(value, bool)
-            or not all(isinstance(part, str | int | Decimal) for part in parts)
-        ):
+        if parts is None or isinstance(value, bool) or not all(isinstance(part, str | int | Decimal) for part in parts):
             self.wrong(key, 'is not a list of texts; write ["one", "two"]')
             return ()
-        return tuple(
-            dict.fromkeys(text for text in (str(part).strip() for part in parts) if text not in EMPTY)
-        )
+        return tuple(dict.fromkeys(text for text in (str(part).strip() for part in parts) if text not in EMPTY))
 
     def choice(self, key: str, words: tuple[str, ...], empty: str = "") -> str:
         """One of these words."""
@@ -83,9 +77,7 @@ class Told:
     def hours(self, key: str) -> Decimal | None:
         """Hours, 0 or more, with or without `h` behind."""
         value = self.values.get(key, "")
-        text = (
-            re.sub(r"\s*(h|hours?|std\.?|stunden?)$", "", value.strip()) if isinstance(value, str) else value
-        )
+        text = re.sub(r"\s*(h|hours?|std\.?|stunden?)$", "", value.strip()) if isinstance(value, str) else value
         if isinstance(text, str) and text in EMPTY:
             return None
         number = self._number(text)
@@ -143,26 +135,20 @@ def told_tables(text: TomlText, what: str, findings: Findings) -> Iterator[tuple
             yield name, Told(values, _toml_place(text, name), findings)
         else:
             place = Place(text.file, text.line(name), name)
-            findings.fault(
-                place, f"“{name}” stands outside any {what}; put it beneath a [name of the {what}]"
-            )
+            findings.fault(place, f"“{name}” stands outside any {what}; put it beneath a [name of the {what}]")
 
 
 def told_list(text: TomlText, name: str, key: str, findings: Findings) -> Iterator[Told]:
     """Every `[[name.key]]` of a file."""
     values = text.values[name].get(key, [])
     if not isinstance(values, list):
-        findings.fault(
-            Place(text.file, text.line(name, key), key), f"{key} is not a list; write [[{name}.{key}]]"
-        )
+        findings.fault(Place(text.file, text.line(name, key), key), f"{key} is not a list; write [[{name}.{key}]]")
         return
     for number, each in enumerate(values):
         if isinstance(each, dict):
             yield Told(each, _toml_place(text, name, key, number), findings)
         else:
-            findings.fault(
-                Place(text.file, text.line(name, key), key), f"{key} holds something that is no table"
-            )
+            findings.fault(Place(text.file, text.line(name, key), key), f"{key} holds something that is no table")
 
 
 def _toml_place(text: TomlText, *path: str | int) -> Callable[[str], Place]:

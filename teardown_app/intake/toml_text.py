@@ -21,9 +21,7 @@ _KEY = re.compile(
     r"""^\s*((?:"(?:[^"\\]|\\.)*"|'[^']*'|[A-Za-z0-9_-]+)(?:\s*\.\s*(?:"(?:[^"\\]|\\.)*"|'[^']*'|[A-Za-z0-9_-]+))*)\s*="""
 )
 _STEP = re.compile(r""""((?:[^"\\]|\\.)*)"|'([^']*)'|([A-Za-z0-9_-]+)""")
-_STRING = re.compile(
-    r'''"""(?:[^\\]|\\.)*?"""|\'\'\'.*?\'\'\'|"(?:[^"\\\n]|\\.)*"|'[^'\n]*'|#[^\n]*''', re.DOTALL
-)
+_STRING = re.compile(r'''"""(?:[^\\]|\\.)*?"""|\'\'\'.*?\'\'\'|"(?:[^"\\\n]|\\.)*"|'[^'\n]*'|#[^\n]*''', re.DOTALL)
 
 
 @frozen
@@ -78,9 +76,7 @@ def _depth(text: str) -> int:
     for mark in re.findall(r"[\[\]{}]", _STRING.sub("", text)):
         depth += 1 if mark in "[{" else -1
         deepest = max(deepest, depth)
-    return max(
-        deepest, text.count(".") and max(line.count(".") for line in _STRING.sub("", text).split("\n")) or 0
-    )
+    return max(deepest, text.count(".") and max(line.count(".") for line in _STRING.sub("", text).split("\n")) or 0)
 
 
 def _lines(text: str) -> dict[Path_, int]:
@@ -127,6 +123,4 @@ def _steps(dotted: str) -> Path_:
 
 def _without_long_strings(text: str) -> str:
     """Text with the insides of triple-quoted strings replaced by as many line ends."""
-    return _STRING.sub(
-        lambda found: "\n" * found[0].count("\n") if found[0][:3] in ('"""', "'''") else found[0], text
-    )
+    return _STRING.sub(lambda found: "\n" * found[0].count("\n") if found[0][:3] in ('"""', "'''") else found[0], text)

@@ -100,4 +100,3 @@ def _cells(line: str, separator: str) -> tuple[str, ...]:
     """Cells without blanks and quotes; an empty one at the end of a line is none."""
     cells = [cell.strip().strip('"').strip() for cell in line.split(separator)] if separator else line.split()
     return tuple(cells[:-1] if len(cells) > 1 and not cells[-1] else cells)
-

@@ -50,9 +50,7 @@ def _sheets(path: Path, wanted: tuple[str, ...]) -> dict[str, Sheet]:
     try:
         book = openpyxl.load_workbook(path, read_only=True, data_only=False, keep_links=False)
     except STUMBLES as error:
-        raise BrokenWorkbook(
-            "cannot be read as a workbook; open it in the spreadsheet and save it again"
-        ) from error
+        raise BrokenWorkbook("cannot be read as a workbook; open it in the spreadsheet and save it again") from error
     try:
         return {name: _sheet(path.name, name, sheet) for name, sheet in _named(book, wanted)}
     except STUMBLES as error:
@@ -77,9 +75,7 @@ def _refuse_bombs(path: Path) -> None:
     except (zipfile.BadZipFile, ValueError, OSError, NotImplementedError, LookupError) as error:
         raise BrokenWorkbook("is not a workbook; save it as .xlsx") from error
     if size > UNPACKED_BYTES_MAX:
-        raise BrokenWorkbook(
-            f"unpacks to more than {UNPACKED_BYTES_MAX // 1_000_000} MB; delete what is not the bill"
-        )
+        raise BrokenWorkbook(f"unpacks to more than {UNPACKED_BYTES_MAX // 1_000_000} MB; delete what is not the bill")
 
 
 def _sheet(file: str, name: str, sheet: Any) -> Sheet:

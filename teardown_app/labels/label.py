@@ -85,8 +85,9 @@ def bags_of(job: Job) -> dict[str, Label]:
         bag = str(heads[-1].record.body.get("bag") or "") if heads else ""
         if is_ours(bag):
             held.setdefault(bag, []).append(key)
-    return {bag: _label(bag, f"bag of {_inside(job, keys)}", _hardware(job, keys), job.number)
-            for bag, keys in held.items()}
+    return {
+        bag: _label(bag, f"bag of {_inside(job, keys)}", _hardware(job, keys), job.number) for bag, keys in held.items()
+    }
 
 
 def _inside(job: Job, keys: list[str]) -> int:

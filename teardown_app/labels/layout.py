@@ -98,8 +98,7 @@ def _number_size(room: float, height: float) -> float:
 
 def _rows(label: Label, room: float, height: float) -> tuple[list[str], float]:
     texts = [text for text in map(printable, label.lines) if text]
-    return fitted(texts, room, lambda size: int(height / (size * LEADING)),
-                  sizes=LINE_SIZES_PT, width=width(TEXT_FACE))
+    return fitted(texts, room, lambda size: int(height / (size * LEADING)), sizes=LINE_SIZES_PT, width=width(TEXT_FACE))
 
 
 def _on_dots(mm: float, stock: Stock) -> float:
@@ -111,7 +110,9 @@ def _check_symbol(stock: Stock, side: float, free: tuple[float, float]) -> None:
     if side > min(free):
         raise StockFault(
             f"Stock {stock.name}: the code with its quiet zone is {side:.1f} mm, the label leaves "
-            f"{free[0]:.1f} x {free[1]:.1f} mm.", "Give it fewer dots a module, or take a larger label.")
+            f"{free[0]:.1f} x {free[1]:.1f} mm.",
+            "Give it fewer dots a module, or take a larger label.",
+        )
 
 
 def _check_number(stock: Stock, text_width: float, text_height: float) -> None:
@@ -120,4 +121,6 @@ def _check_number(stock: Stock, text_width: float, text_height: float) -> None:
     if text_width < wide or text_height < high:
         raise StockFault(
             f"Stock {stock.name}: text {stock.text}: the number in clear needs {wide:.1f} x {high:.1f} mm, "
-            f"there are {text_width:.1f} x {text_height:.1f} mm.", "Take a larger label, or the other side for text.")
+            f"there are {text_width:.1f} x {text_height:.1f} mm.",
+            "Take a larger label, or the other side for text.",
+        )

@@ -30,7 +30,7 @@ def printable(text: str) -> str:
     'seal Ø 12 ?'
     """
     known = advances(TEXT_FACE)
-    line = " ".join(text[:LONGEST + 1].split())
+    line = " ".join(text[: LONGEST + 1].split())
     return "".join(character if ord(character) in known else "?" for character in line)
 
 
@@ -40,8 +40,9 @@ def width(face: str) -> Width:
     return lambda text, size: size * sum(known[ord(character)] for character in text)
 
 
-def fitted(texts: list[str], room: float, rows: Callable[[float], int], *, sizes: list[float],
-           width: Width) -> tuple[list[str], float]:
+def fitted(
+    texts: list[str], room: float, rows: Callable[[float], int], *, sizes: list[float], width: Width
+) -> tuple[list[str], float]:
     """The texts broken into rows, and the largest of the sizes at which they fit into the room.
 
     `rows` says how many rows have place at a size. Where nothing fits, each text gets one row of the smallest
@@ -58,7 +59,7 @@ def fitted(texts: list[str], room: float, rows: Callable[[float], int], *, sizes
         if len(broken) <= rows(size) and all(width(row, size) <= room for row in broken):
             return broken, size
     most = rows(sizes[-1])
-    kept = [*texts[:most - 1], f"{texts[most - 1]} {ELLIPSIS}"] if 0 < most < len(texts) else texts[:most]
+    kept = [*texts[: most - 1], f"{texts[most - 1]} {ELLIPSIS}"] if 0 < most < len(texts) else texts[:most]
     return [_cut(text, room, sizes[-1], width) for text in kept], sizes[-1]
 
 

@@ -37,7 +37,9 @@ def check_nudge(stock: Stock, nudge: Pair) -> None:
     if cut:
         raise StockFault(
             f"Stock {stock.name}: nudged {nudge[0]:+.1f} {nudge[1]:+.1f} mm the code is cut by {cut:.1f} mm at the "
-            "edge of the page.", "Nudge by less, and load the paper anew.")
+            "edge of the page.",
+            "Nudge by less, and load the paper anew.",
+        )
 
 
 def nudge_caution(stock: Stock, nudge: Pair) -> str:
@@ -50,8 +52,10 @@ def nudge_caution(stock: Stock, nudge: Pair) -> str:
         worst = max(worst, zone.beyond(page), zone.beyond(_label(stock, n)))
     if not worst:
         return ""
-    return (f"The nudge puts code and quiet zone {worst:.1f} mm over the edge of the label: right only for a printer "
-            "that prints that far beside. Print the test page.")
+    return (
+        f"The nudge puts code and quiet zone {worst:.1f} mm over the edge of the label: right only for a printer "
+        "that prints that far beside. Print the test page."
+    )
 
 
 def _outermost(stock: Stock) -> tuple[int, int]:

@@ -62,8 +62,15 @@ class Order:
 
 
 def order(
-    labels: Sequence[Label], stock: Stock, folder: Path, name: str, printers: Printers, *, start_at: int = 1,
-    printer: str | None = None, file: Path | None = None,
+    labels: Sequence[Label],
+    stock: Stock,
+    folder: Path,
+    name: str,
+    printers: Printers,
+    *,
+    start_at: int = 1,
+    printer: str | None = None,
+    file: Path | None = None,
 ) -> Order:
     """An order with what the tablet keeps of this stock: its printer unless one is named, and that one's nudge."""
     if not labels:

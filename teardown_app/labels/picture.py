@@ -40,11 +40,15 @@ Placed = tuple[str, str, int]
 def png(label: Label, *, dpi: int = 203, dots: int = 4) -> bytes:
     """The label as 1-bit PNG that knows its resolution; `dots` is the side of a module. Never scale it."""
     if dots < FINEST_DOTS or dpi < 1:
-        raise StockFault(f"{dots} dots at {dpi} dpi: a module needs {FINEST_DOTS} dots at least to be read.",
-                         "Take more dots a module.")
+        raise StockFault(
+            f"{dots} dots at {dpi} dpi: a module needs {FINEST_DOTS} dots at least to be read.",
+            "Take more dots a module.",
+        )
     if dots > MOST_DOTS or dpi > FINEST_DPI:
-        raise StockFault(f"{dots} dots at {dpi} dpi: a picture has {MOST_DOTS} dots a module and {FINEST_DPI} dpi at "
-                         "most.", "Take fewer, such as 4 dots at 203 dpi.")
+        raise StockFault(
+            f"{dots} dots at {dpi} dpi: a picture has {MOST_DOTS} dots a module and {FINEST_DPI} dpi at most.",
+            "Take fewer, such as 4 dots at 203 dpi.",
+        )
     side = ACROSS * dots
     stack = [(label.number, NUMBER_FACE, _dots(NUMBER_MM, dpi)), *_rows(label, dpi, side)]
     wide = max([side, *(_width(text, face, size) + 2 * dots for text, face, size in stack)])
@@ -61,8 +65,10 @@ def stock_png(label: Label, stock: Stock) -> bytes:
     place = layout(stock)
     wide, high = (_dots(side, stock.dpi) for side in stock.label_mm)
     if wide * high > MOST_PIXELS:
-        raise StockFault(f"Stock {stock.name}: a picture of the label would have {wide} x {high} dots.",
-                         "It is too large to be shown; it can be printed.")
+        raise StockFault(
+            f"Stock {stock.name}: a picture of the label would have {wide} x {high} dots.",
+            "It is too large to be shown; it can be printed.",
+        )
     image = Image.new("1", (wide, high), LIGHT)
     draw = ImageDraw.Draw(image)
     draw.fontmode = "1"
@@ -79,8 +85,13 @@ def _rows(label: Label, dpi: int, side: int) -> list[Placed]:
     """The lines, broken where they are too wide."""
     texts = [text for text in map(printable, label.lines) if text]
     size = _dots(LINE_MM, dpi)
-    rows, _ = fitted(texts, max(side, _dots(WIDEST_MM, dpi)), lambda _size: ROWS, sizes=[size],
-                     width=lambda text, size: _width(text, TEXT_FACE, int(size)))
+    rows, _ = fitted(
+        texts,
+        max(side, _dots(WIDEST_MM, dpi)),
+        lambda _size: ROWS,
+        sizes=[size],
+        width=lambda text, size: _width(text, TEXT_FACE, int(size)),
+    )
     return [(row, TEXT_FACE, size) for row in rows]
 
 

@@ -72,8 +72,10 @@ def _both(stock: str, printer: str) -> str:
 def _steps(mm: float) -> int:
     """A length as whole tenths of a millimetre."""
     if not math.isfinite(mm) or abs(mm) > FARTHEST_MM:
-        refuse(f"{mm:g} mm is too far.", f"A print is nudged by {FARTHEST_MM:g} mm at most; beyond that load the "
-               "paper anew.")
+        refuse(
+            f"{mm:g} mm is too far.",
+            f"A print is nudged by {FARTHEST_MM:g} mm at most; beyond that load the paper anew.",
+        )
     steps = round(mm / STEP_MM)
     if abs(mm / STEP_MM - steps) > 1e-6:
         refuse(f"{mm:g} mm is no whole step.", f"A print is nudged in steps of {STEP_MM:g} mm.")

@@ -97,5 +97,7 @@ def read_from(stock: Stock) -> str:
     >>> read_from(Stock(name="r", says="", page_mm=(25, 25), dpi=203, dots=4, text="below"))
     'module 0.50 mm, code 10.5 mm wide, read from about 11 cm'
     """
-    return (f"module {stock.module_mm:.2f} mm, code {stock.symbol_mm:.1f} mm wide, "
-            f"read from about {stock.distance_cm:.0f} cm")
+    return (
+        f"module {stock.module_mm:.2f} mm, code {stock.symbol_mm:.1f} mm wide, "
+        f"read from about {stock.distance_cm:.0f} cm"
+    )

@@ -108,11 +108,25 @@ def _tables(file: Path) -> tuple[dict[str, Any], list[EntryFault]]:
     try:
         return tomllib.loads(file.read_text(encoding="utf-8-sig")), []
     except RecursionError:
-        return {}, [EntryFault(file.name, "", "", "the file cannot be read: its brackets are nested too deep",
-                               "a file of text in TOML, one table for each stock")]
+        return {}, [
+            EntryFault(
+                file.name,
+                "",
+                "",
+                "the file cannot be read: its brackets are nested too deep",
+                "a file of text in TOML, one table for each stock",
+            )
+        ]
     except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as wrong:
-        return {}, [EntryFault(file.name, "", "", f"the file cannot be read: {wrong}",
-                               "a file of text in TOML, one table for each stock")]
+        return {}, [
+            EntryFault(
+                file.name,
+                "",
+                "",
+                f"the file cannot be read: {wrong}",
+                "a file of text in TOML, one table for each stock",
+            )
+        ]
 
 
 def _stock(name: str, table: dict[str, Any]) -> Stock:

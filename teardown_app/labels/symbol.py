@@ -30,8 +30,9 @@ def symbol(number: str) -> Matrix:
     Drawn by `qrcode`; only which mask is best, the one it would choose, is found out sooner.
     """
     text = parse(number).number
-    code = qrcode.QRCode(version=1, error_correction=qrcode.constants.ERROR_CORRECT_H, border=0,
-                         mask_pattern=best_mask(text))
+    code = qrcode.QRCode(
+        version=1, error_correction=qrcode.constants.ERROR_CORRECT_H, border=0, mask_pattern=best_mask(text)
+    )
     code.add_data(QRData(text, mode=MODE_ALPHA_NUM), optimize=0)
     code.make(fit=False)
     matrix = tuple(tuple(bool(dark) for dark in row) for row in code.get_matrix())
@@ -57,6 +58,5 @@ def runs(matrix: Matrix) -> list[Run]:
 
 def _row_runs(modules: tuple[bool, ...]) -> list[tuple[int, int]]:
     """Start and length of each dark run of a row."""
-    edges = [x for x, (left, here) in enumerate(zip((False, *modules), (*modules, False), strict=True))
-             if left != here]
+    edges = [x for x, (left, here) in enumerate(zip((False, *modules), (*modules, False), strict=True)) if left != here]
     return [(start, end - start) for start, end in zip(edges[::2], edges[1::2], strict=True)]

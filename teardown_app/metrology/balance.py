@@ -54,8 +54,9 @@ def permissible_unbalance(grade: float, mass: float, speed: float) -> Permissibl
     return Permissible(e_per, e_per * mass)
 
 
-def plane_allocation(u_per: float, centre_from_a: float, span: float, *,
-                     least_share: float = LEAST_SHARE) -> Allocation:
+def plane_allocation(
+    u_per: float, centre_from_a: float, span: float, *, least_share: float = LEAST_SHARE
+) -> Allocation:
     """Permissible residual unbalance at bearing planes A and B, mass centre between them.
 
     U_A = U_per L_B / L and U_B = U_per L_A / L (ISO 21940-11:2016), each kept within `least_share` and

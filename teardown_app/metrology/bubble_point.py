@@ -10,8 +10,9 @@ import math
 from teardown_app.metrology.fault import number
 
 
-def capillary_pressure(surface_tension: float, pore: float, *, contact_angle: float = 0.0,
-                       shape_factor: float = 1.0) -> float:
+def capillary_pressure(
+    surface_tension: float, pore: float, *, contact_angle: float = 0.0, shape_factor: float = 1.0
+) -> float:
     """Pressure in kPa that empties a wetted pore: P = 4 C gamma cos(theta) / d.
 
     Parameters: `surface_tension` gamma in mN/m and `pore` diameter d in um, above 0; `contact_angle` theta 0 to below
@@ -23,8 +24,9 @@ def capillary_pressure(surface_tension: float, pore: float, *, contact_angle: fl
     return _strength(surface_tension, contact_angle, shape_factor) / number("pore", pore, "above 0 um", above=0)
 
 
-def pore_diameter(pressure: float, surface_tension: float, *, contact_angle: float = 0.0,
-                  shape_factor: float = 1.0) -> float:
+def pore_diameter(
+    pressure: float, surface_tension: float, *, contact_angle: float = 0.0, shape_factor: float = 1.0
+) -> float:
     """Diameter in um of the pore that opens at a pressure: d = 4 C gamma cos(theta) / P.
 
     Parameters: `pressure` P in kPa, above 0; the others as in `capillary_pressure`. Raises `BadInput`.

@@ -36,8 +36,9 @@ def critical_ratio(heat_ratio: float) -> float:
     return math.exp(-k / (k - 1) * math.log1p((k - 1) / 2))
 
 
-def orifice_flow(diameter: float, before: float, behind: float, temperature: float, *, gas: Gas,
-                 discharge: float) -> OrificeFlow:
+def orifice_flow(
+    diameter: float, before: float, behind: float, temperature: float, *, gas: Gas, discharge: float
+) -> OrificeFlow:
     """Mass flow of an ideal gas through an orifice, entered from rest.
 
     With r = max(P2 / P1, critical ratio): m = Cd A P1 sqrt(2 k / (k - 1) M / (R T) (r^(2/k) - r^((k+1)/k))), which for
@@ -61,8 +62,9 @@ def orifice_flow(diameter: float, before: float, behind: float, temperature: flo
     return OrificeFlow(discharge * area * flux * 1e3, ratio <= critical, ratio, critical)
 
 
-def standard_flow(mass_flow: float, molar_mass: float, *, temperature: float = 0.0,
-                  pressure: float = ATMOSPHERE) -> float:
+def standard_flow(
+    mass_flow: float, molar_mass: float, *, temperature: float = 0.0, pressure: float = ATMOSPHERE
+) -> float:
     """Flow in litres a minute at a standard state: V = m R T / (M P).
 
     Parameters: `mass_flow` m in g/s, 0 or above; `molar_mass` M in g/mol, above 0; `temperature` of the standard state

@@ -58,8 +58,16 @@ class _Bands(NamedTuple):
     beyond: float
 
 
-def decide(value: float, low: float | None = None, high: float | None = None, uncertainty: float | None = None,
-           rule: str = SIMPLE, *, k: float = 2.0, probability: float = 0.95) -> Decision:
+def decide(
+    value: float,
+    low: float | None = None,
+    high: float | None = None,
+    uncertainty: float | None = None,
+    rule: str = SIMPLE,
+    *,
+    k: float = 2.0,
+    probability: float = 0.95,
+) -> Decision:
     """A reading against a lower limit, an upper limit or both.
 
     simple: on the limit or within accepts, else rejects. JCGM 106, ILAC-G8 (simple acceptance); the uncertainty

@@ -27,8 +27,9 @@ class Dispensed(NamedTuple):
     """Coefficient of variation: random error as % of the mean volume."""
 
 
-def dispensed_volume(weighings: Sequence[float] | Floats, nominal: float, z: float, *,
-                     evaporation: float = 0.0) -> Dispensed:
+def dispensed_volume(
+    weighings: Sequence[float] | Floats, nominal: float, z: float, *, evaporation: float = 0.0
+) -> Dispensed:
     """Systematic and random error of deliveries by weighing, ISO 8655-6: V = (m + e) Z, sample deviation with n - 1.
 
     Parameters: `weighings` m of shape (n,), n 10 or more, each one delivery, mg, 0 or above; `nominal` set volume

@@ -30,8 +30,16 @@ class BadInput(ValueError):
         super().__init__(f"{field} is {value}; allowed: {allowed}")
 
 
-def number(field: str, value: float, allowed: str = "a number", *, low: float = -math.inf, high: float = math.inf,
-           above: float = -math.inf, below: float = math.inf) -> float:
+def number(
+    field: str,
+    value: float,
+    allowed: str = "a number",
+    *,
+    low: float = -math.inf,
+    high: float = math.inf,
+    above: float = -math.inf,
+    below: float = math.inf,
+) -> float:
     """A finite number with low <= value <= high and above < value < below, else `BadInput`.
 
     >>> number("mass", 2, "above 0 kg", above=0)

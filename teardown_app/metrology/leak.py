@@ -22,8 +22,15 @@ class Decay(NamedTuple):
     """With the end pressure brought to the temperature of the start, mbar l/s."""
 
 
-def pressure_decay(volume: float, start: float, end: float, duration: float, *,
-                   temperature_start: float | None = None, temperature_end: float | None = None) -> Decay:
+def pressure_decay(
+    volume: float,
+    start: float,
+    end: float,
+    duration: float,
+    *,
+    temperature_start: float | None = None,
+    temperature_end: float | None = None,
+) -> Decay:
     """Leak rate from a fall of pressure: Q = V (P1 - P2 T1 / T2) / t. Ideal gas at the temperature of the start.
 
     Parameters: `volume` V in l, above 0, all that is shut in, lines and gauge too; `start` P1 and `end` P2 in mbar

@@ -20,8 +20,15 @@ AMOUNT_MOL_S = {"mol/s": 1.0, "molecules/s": 1 / AVOGADRO}
 UNITS = (*THROUGHPUT_PA_M3_S, *STANDARD_VOLUME_M3_S, *AMOUNT_MOL_S)
 
 
-def convert(rate: float, given: str, wanted: str, *, gas_temperature: float | None = None,
-            standard_temperature: float = 0.0, standard_pressure: float = ATMOSPHERE) -> float:
+def convert(
+    rate: float,
+    given: str,
+    wanted: str,
+    *,
+    gas_temperature: float | None = None,
+    standard_temperature: float = 0.0,
+    standard_pressure: float = ATMOSPHERE,
+) -> float:
     """A leak rate in another unit, by way of the amount: n = Q / (R T), or n = P_std V_std / (R T_std).
 
     Parameters: `rate` in unit `given`, any sign; `given` and `wanted` of `UNITS`; `gas_temperature` in degC at which

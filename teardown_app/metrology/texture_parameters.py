@@ -40,8 +40,13 @@ class Roughness(NamedTuple):
     """Largest peak to valley of any one section, um."""
 
 
-def roughness_parameters(heights: Sequence[float] | Floats, *, sections: float = SECTIONS, standard: str = ISO_21920,
-                         mean_line: Literal["mean", "zero"] = "mean") -> Roughness:
+def roughness_parameters(
+    heights: Sequence[float] | Floats,
+    *,
+    sections: float = SECTIONS,
+    standard: str = ISO_21920,
+    mean_line: Literal["mean", "zero"] = "mean",
+) -> Roughness:
     """Height parameters of a roughness profile.
 
     With z the height over the mean line: Ra = mean |z|, Rq = sqrt(mean z^2), Rsk = mean z^3 / Rq^3,

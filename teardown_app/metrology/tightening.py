@@ -37,8 +37,15 @@ def preload(torque: float, diameter: float, nut_factor: float) -> float:
     return torque / _lever(diameter, nut_factor)
 
 
-def friction_factor(diameter: float, pitch: float, pitch_diameter: float, *, thread_friction: float,
-                    bearing_friction: float, bearing_diameter: float) -> float:
+def friction_factor(
+    diameter: float,
+    pitch: float,
+    pitch_diameter: float,
+    *,
+    thread_friction: float,
+    bearing_friction: float,
+    bearing_diameter: float,
+) -> float:
     """Nut factor that friction gives: K = (0.159 P + 0.578 d2 mu + Dkm mu_h / 2) / d.
 
     The three terms are what stretches the screw, friction in the thread (60 degree flanks), friction under the head.

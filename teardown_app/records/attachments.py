@@ -62,9 +62,7 @@ def verify(disk: Disk, home: Path) -> list[Trouble]:
 
 
 def _damaged(path: Path) -> Trouble:
-    return Trouble(
-        str(path), 0, 0, "this file was damaged or changed after it was kept", "Copy it back from a backup."
-    )
+    return Trouble(str(path), 0, 0, "this file was damaged or changed after it was kept", "Copy it back from a backup.")
 
 
 def _folder(home: Path, digest: str) -> Path:

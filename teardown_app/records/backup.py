@@ -70,9 +70,7 @@ def verify(folder: Path, disk: Disk | None = None) -> Backup:
     try:
         listed = json.loads(disk.read(folder / LIST))["files"]
     except (OSError, ValueError, KeyError, TypeError) as fault:
-        raise BackupError(
-            f"{folder / LIST} cannot be read: this is no complete backup. Make a new one."
-        ) from fault
+        raise BackupError(f"{folder / LIST} cannot be read: this is no complete backup. Make a new one.") from fault
     sizes = [_read_back(disk, folder, name, digest) for name, digest in listed.items()]
     return Backup(len(listed), sum(sizes), *check(folder, disk))
 
@@ -94,9 +92,7 @@ def _files(home: Path) -> Iterator[str]:
         if Path(folder) == home:
             folders[:] = [name for name in folders if name not in _LEFT_OUT]
             names = [name for name in names if name not in _LEFT_OUT]
-        found += [
-            (Path(folder) / name).relative_to(home).as_posix() for name in names if not name.endswith(".tmp")
-        ]
+        found += [(Path(folder) / name).relative_to(home).as_posix() for name in names if not name.endswith(".tmp")]
     yield from sorted(found, key=lambda name: (name.startswith("out/attachments/"), name))
 
 

@@ -105,9 +105,7 @@ class TrialClock:
 
     def __init__(self, wall: datetime, steady: float | None = None, boot: str = "trial") -> None:
         if wall.tzinfo is None:
-            raise ClockError(
-                f"The clock {wall.isoformat()} has no offset; write it as {wall.isoformat()}+01:00."
-            )
+            raise ClockError(f"The clock {wall.isoformat()} has no offset; write it as {wall.isoformat()}+01:00.")
         self.wall = wall
         self.seconds = wall.timestamp() if steady is None else steady
         self.boot = boot

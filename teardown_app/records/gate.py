@@ -56,6 +56,4 @@ def seen_by_others(path: Path, others: list[Record], key: str, last: int) -> Tro
 
 def _older(path: Path) -> Trouble:
     what = "an older copy of this file was put back; entries that were confirmed here are not in it"
-    return Trouble(
-        str(path), 0, 0, what, _GOES_ON + "; compare with a backup or another tablet for what is missing."
-    )
+    return Trouble(str(path), 0, 0, what, _GOES_ON + "; compare with a backup or another tablet for what is missing.")

@@ -28,9 +28,7 @@ _NOTHING = journal.Reading("", [], journal.Tail(), b"", None)
 class OwnFiles:
     """The writing side of an open data folder. Made by `Home.open`, under the lock."""
 
-    def __init__(
-        self, disk: Disk, home: Path, clock: Clock, time: LogicalTime, say: Callable[[Trouble], None]
-    ) -> None:
+    def __init__(self, disk: Disk, home: Path, clock: Clock, time: LogicalTime, say: Callable[[Trouble], None]) -> None:
         self._disk = disk
         self._home = home
         self._clock = clock
@@ -62,9 +60,7 @@ class OwnFiles:
         """Look at a job's file anew before anything more is written."""
         self._pens.pop(job, None)
 
-    def claim(
-        self, job: str, own: journal.Reading | None, others: list[Record], heads: Seen
-    ) -> Trouble | None:
+    def claim(self, job: str, own: journal.Reading | None, others: list[Record], heads: Seen) -> Trouble | None:
         """Get the file of a job ready for writing: its torn end aside, or a new incarnation.
 
         On a disk that takes nothing there is no pen afterwards; the trouble that comes back says why.

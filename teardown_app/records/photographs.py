@@ -124,9 +124,7 @@ def _as_srgb(image: Image.Image, profile: bytes) -> Image.Image:
     """Heat tints keep their colour when the profile is left out."""
     try:
         given = ImageCms.ImageCmsProfile(BytesIO(profile))
-        return (
-            ImageCms.profileToProfile(image, given, ImageCms.createProfile("sRGB"), outputMode="RGB") or image
-        )
+        return ImageCms.profileToProfile(image, given, ImageCms.createProfile("sRGB"), outputMode="RGB") or image
     except (ImageCms.PyCMSError, OSError):  # a profile that cannot be read: the colours as they are
         return image
 

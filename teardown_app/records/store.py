@@ -67,9 +67,7 @@ class Store:
         """What a number is bound to."""
         return self.row("tags", number)
 
-    def search(
-        self, words: str, tables: Iterable[str] = ("jobs", "tags", "positions", "registers")
-    ) -> list[Row]:
+    def search(self, words: str, tables: Iterable[str] = ("jobs", "tags", "positions", "registers")) -> list[Row]:
         """Rows in which every word occurs somewhere, without regard to capitals; each with its `table`."""
         wanted = words.casefold().split()
         found = ({**row, "table": table} for table in tables for row in self.rows(table))

@@ -109,8 +109,9 @@ def _middle(label: Label) -> tuple[float, float]:
 class LabelReader:
     """Reads one picture at a time, whoever asks; where no number of ours can be read, known ones are compared."""
 
-    def __init__(self, box: BlackBox, frames: Callable[[], Read] | None = None,
-                 clock: Callable[[], float] = monotonic) -> None:
+    def __init__(
+        self, box: BlackBox, frames: Callable[[], Read] | None = None, clock: Callable[[], float] = monotonic
+    ) -> None:
         self.box = box
         self._frames, self._clock = frames, clock
         self._lock = Lock()

@@ -33,7 +33,12 @@ class Slow:
         self._stopped: Callable[[], object] | None = None
 
     def start(
-        self, says: str, work: Work, then: Callable[[Any], object], *, holds: bool = False,
+        self,
+        says: str,
+        work: Work,
+        then: Callable[[Any], object],
+        *,
+        holds: bool = False,
         stopped: Callable[[], object] | None = None,
     ) -> None:
         """Starts the work; `then` gets what came of it, `stopped` is called when a person stops it."""

@@ -22,7 +22,19 @@ from teardown_app.ui.screens.trend import Trend
 SCREENS: dict[str, type[Screen]] = {
     one.name: one
     for one in (
-        SignOn, Jobs, Teardown, Cleaning, Assembly, Part, Points, Office, Labels, Found, Photograph, Tray, Trend,
+        SignOn,
+        Jobs,
+        Teardown,
+        Cleaning,
+        Assembly,
+        Part,
+        Points,
+        Office,
+        Labels,
+        Found,
+        Photograph,
+        Tray,
+        Trend,
     )
 }
 FORMS: dict[str, Form] = {

@@ -37,9 +37,7 @@ class ShopAct(NamedTuple):
     def needs(self, right: str) -> None:
         """Refuses unless the person has the right today."""
         if not self.shop.people():
-            refuse(
-                "Nobody is registered in this shop.", "Register the first person: shop person CODE --by CODE."
-            )
+            refuse("Nobody is registered in this shop.", "Register the first person: shop person CODE --by CODE.")
         if right not in self.shop.rights_of(self.by, self.now.wall[:10]):
             refuse(
                 f"{self.by} has no right to {RIGHT_WORDS[right]}.",

@@ -10,18 +10,14 @@ from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.called import place_meant
 
 
-def add_line(
-    act: Act, parent: str, *, part_number: str, description: str, number: str, why: str = ""
-) -> Drafts:
+def add_line(act: Act, parent: str, *, part_number: str, description: str, number: str, why: str = "") -> Drafts:
     """Adds a place beneath an assembly (`""`: the tool). `number` is on the label of its first part.
 
     A part that has the number already and no place yet is said to have come out of the new place.
     """
     act.working()
     if not part_number.strip() or not description.strip():
-        refuse(
-            "A line needs a part number and a description.", "Give what is on the part, or what you call it."
-        )
+        refuse("A line needs a part number and a description.", "Give what is on the part, or what you call it.")
     above = _parent(act, parent)
     tag = _part_label(number)
     place = added_position(above, tag)

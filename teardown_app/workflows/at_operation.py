@@ -49,9 +49,7 @@ def _out_of_order(act: Act, part: str, route: Route, operation: str, left: list[
             f"{act.name(part)}: {operation} is over already.",
             f"Next is {left[0].id}. To do {operation} once more, give the pass: --pass 2.",
         )
-    return refuse(
-        f"{act.name(part)}: {operation} is not next.", f"Next is {left[0].id}: do or skip it first."
-    )
+    return refuse(f"{act.name(part)}: {operation} is not next.", f"Next is {left[0].id}: do or skip it first.")
 
 
 def _again(act: Act, part: str, route: Route, operation: str, pass_: int) -> Operation:

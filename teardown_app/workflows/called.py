@@ -73,9 +73,7 @@ def is_gone(act: Act, part: str) -> bool:
 
 def _unknown(act: Act, name: str, other: str) -> NoReturn:
     if other:
-        refuse(
-            f"{name} belongs to {other}, not to job {act.job.number}.", "Take it back there, or hand it over."
-        )
+        refuse(f"{name} belongs to {other}, not to job {act.job.number}.", "Take it back there, or hand it over.")
     refuse(
         f"{name} is neither the number of a part nor a place of job {act.job.number}.",
         "Scan it again, or look at the list: part list.",

@@ -60,9 +60,7 @@ def _number(act: Act, position: Position, word: str, number: int | str) -> int:
     missing = (position.count or 0) - put_in(act.job, position.key)
     if number == ALL and word == "put in":
         if missing <= 0:
-            refuse(
-                f"{named(act.job, position.key)}: all {position.count} are in.", "Nothing needs to be put in."
-            )
+            refuse(f"{named(act.job, position.key)}: all {position.count} are in.", "Nothing needs to be put in.")
         return missing
     if not isinstance(number, int) or number < 1:
         refuse(f"{number} {word} is no count.", "Count them: 1 or more.")
@@ -83,9 +81,7 @@ def _check_place(act: Act, position: Position, more: int) -> None:
         refuse(f"{name}: {inside} are in, {-more} cannot come out.", "Count again.")
 
 
-def _check_bag(
-    act: Act, position: Position, fields: Mapping[str, int], in_bag: dict[tuple[str, ...], int]
-) -> None:
+def _check_bag(act: Act, position: Position, fields: Mapping[str, int], in_bag: dict[tuple[str, ...], int]) -> None:
     """No more taken from the bag than was counted into it; several places may share a bag."""
     bag = tuple(sorted(bag_of(act.job, position.key)))
     before = in_bag.get(bag, surplus(act.job, position.key))
@@ -105,11 +101,5 @@ def balance(act: Act, position: Position) -> str:
     inside, over = put_in(act.job, position.key), surplus(act.job, position.key)
     shared = len(bag_of(act.job, position.key)) > 1
     bag = "the shared bag" if shared else "the bag"
-    rest = (
-        f"{over} still in {bag}"
-        if over > 0
-        else f"{-over} more used than counted"
-        if over
-        else f"{bag} is empty"
-    )
+    rest = f"{over} still in {bag}" if over > 0 else f"{-over} more used than counted" if over else f"{bag} is empty"
     return f"{named(act.job, position.key)}: {inside} of {position.count} in, {rest}."

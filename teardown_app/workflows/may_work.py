@@ -41,9 +41,7 @@ def check_goes_on(act: Act, part: str) -> None:
     """Refuses for a part that is not to go back into the tool."""
     word = disposition_of(act.job, part)
     if word in GONE:
-        refuse(
-            f"{act.name(part)} is dispositioned {word}.", "Give it another disposition, or take another part."
-        )
+        refuse(f"{act.name(part)} is dispositioned {word}.", "Give it another disposition, or take another part.")
     if handed_over(act.job, part):
         to = act.job.entries(part, "handed_over")[0].value["to"]
         refuse(f"{act.name(part)} was handed over to job {to}.", "Record that it was given back first.")
@@ -94,6 +92,4 @@ def _check_material(act: Act, part: str, operation: Operation, materials: Materi
     material = position.line.material if position else ""
     harm = materials.harm(operation, material) if material else ""
     if harm:
-        refuse(
-            f"{act.name(part)} is of {material}: {harm}.", f"Do not do {operation.id} on it: skip it by name."
-        )
+        refuse(f"{act.name(part)} is of {material}: {harm}.", f"Do not do {operation.id} on it: skip it by name.")

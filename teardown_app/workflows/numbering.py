@@ -26,13 +26,20 @@ def number_places(act: ShopAct, new: NewNumbers) -> Drafts:
 def badge_people(act: ShopAct, new: NewNumbers) -> Drafts:
     """Everybody without a badge gets one; rights stay as they are."""
     act.needs("office")
-    people = {code: one for code, one in sorted(act.shop.people().items())
-              if not one.get("badge") and not one.get("revoked")}
+    people = {
+        code: one for code, one in sorted(act.shop.people().items()) if not one.get("badge") and not one.get("revoked")
+    }
     if not people:
         return []
     numbers, issued = new(len(people))
     drafts: Drafts = [issued]
     for (code, one), number in zip(people.items(), numbers, strict=True):
-        drafts += give_rights(act, code, rights=one["rights"], until=str(one.get("until") or ""),
-                              qualifications=one.get("qualifications"), badge=number)
+        drafts += give_rights(
+            act,
+            code,
+            rights=one["rights"],
+            until=str(one.get("until") or ""),
+            qualifications=one.get("qualifications"),
+            badge=number,
+        )
     return drafts

@@ -33,9 +33,7 @@ def start(
         if state_at(act, part, route, one, pass_) == "started":
             refuse(f"{act.name(part)}: {one.id} is started already.", "Finish it: part done, or part stop.")
         check_work(act, part, one, materials)
-    return _drafts(
-        act, "operation.started", routes, pass_, values=dict(values or {}) or None, note=note or None
-    )
+    return _drafts(act, "operation.started", routes, pass_, values=dict(values or {}) or None, note=note or None)
 
 
 def done(

@@ -48,9 +48,7 @@ def take_out(act: Act, keys: Sequence[str], *, what: Sequence[str] = (), note: s
 def added(act: Act) -> dict[str, str]:
     """What was added on this job for a time: its name -> its thing."""
     job = act.job
-    found = {
-        str(job.value(thing, "what")): thing for thing in job.things("what") if job.entries(thing, "what")
-    }
+    found = {str(job.value(thing, "what")): thing for thing in job.things("what") if job.entries(thing, "what")}
     return dict(sorted(found.items()))
 
 
@@ -73,7 +71,5 @@ def _names(what: Sequence[str]) -> list[str]:
 
 def _some(drafts: Drafts) -> Drafts:
     if not drafts:
-        refuse(
-            "Nothing is named.", "Name places of the bill, or say what was added: --what 'drain bypass hose'."
-        )
+        refuse("Nothing is named.", "Name places of the bill, or say what was added: --what 'drain bypass hose'.")
     return drafts

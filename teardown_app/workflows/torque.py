@@ -142,9 +142,7 @@ def open_joint(act: Act, keys: Sequence[str], *, why: str = "") -> Drafts:
     for position in places:
         in_scope(act, position)
         if position.line.joint is None:
-            refuse(
-                f"{named(act.job, position.key)} is no joint in the bill.", "Nothing needs to be recorded."
-            )
+            refuse(f"{named(act.job, position.key)} is no joint in the bill.", "Nothing needs to be recorded.")
     if not places:
         refuse("No joint is named.", "Name the places of its screws.")
     return [act.draft("joint.opened", tuple(thing_of(one) for one in places), why=why.strip() or None)]

@@ -18,9 +18,7 @@ def wait_over(act: Act, parts: Sequence[str], *, why: str) -> Drafts:
         for name in _waits(act, part):
             found.setdefault(name, []).append(part)
     return [
-        act.draft(
-            "wait.over", tuple(each), **{"route": route, "operation": one, "pass": 1, "why": why.strip()}
-        )
+        act.draft("wait.over", tuple(each), **{"route": route, "operation": one, "pass": 1, "why": why.strip()})
         for (route, one), each in found.items()
     ]
 

@@ -29,9 +29,7 @@ def large_bill(positions: int) -> Bill:
         lines.append(Line(top, "", n, f"A-{n}", "assembly", kind="assembly"))
         for k in range(1, 8):
             after = (f"{top}.{10 * (k - 1)}",) if k > 1 else ()
-            lines.append(
-                Line(f"{top}.{10 * k}", top, n, f"P-{n}-{k}", "plate", checks=("seen",), fit_after=after)
-            )
+            lines.append(Line(f"{top}.{10 * k}", top, n, f"P-{n}-{k}", "plate", checks=("seen",), fit_after=after))
         lines.append(Line(f"{top}.80", top, n, "S-1", "seal", kind="consumable", renew="always"))
         joint = Joint(torque_nm=Decimal(6), holds=(f"{top}.70",))
         lines.append(Line(f"{top}.90", top, n, "M6", "screw", Decimal(8), kind="hardware", joint=joint))

@@ -65,8 +65,15 @@ def _counted(what: str, counts: Counts) -> Row:
     for one in counts.wrong:
         print(f"WRONG: {one}", flush=True)
     print(f"{what}: {counts}", flush=True)
-    return (what, counts.pictures, counts.share, len(counts.wrong), counts.offered, counts.offered_wrong,
-            counts.seconds / counts.pictures * 1e3)
+    return (
+        what,
+        counts.pictures,
+        counts.share,
+        len(counts.wrong),
+        counts.offered,
+        counts.offered_wrong,
+        counts.seconds / counts.pictures * 1e3,
+    )
 
 
 def _missed() -> list[Asked]:
@@ -106,14 +113,19 @@ def _timed(doing: Callable[[], object]) -> tuple[float, object]:
     return process_time() - began, done
 
 
-def _page(rows: list[Row], first: tuple[float, float, int, float], strange: list[Row],
-          chances: tuple[float, ...]) -> str:
+def _page(
+    rows: list[Row], first: tuple[float, float, int, float], strange: list[Row], chances: tuple[float, ...]
+) -> str:
     read, right, wrong, ratio = first
     below = {level: f"{sum(one < level for one in chances) / len(chances):.2%}" for level in (0.1, 0.01, 0.001)}
-    table = "\n".join(f"| {what} | {pictures} | {share:.1%} | {bad} | {asked} ({asked_bad}) | {cost:.0f} |"
-                      for what, pictures, share, bad, asked, asked_bad, cost in rows)
-    other = "\n".join(f"| {what} | {pictures:,} | {bad} | {asked} | {cost:.0f} |"
-                      for what, pictures, _, bad, asked, _, cost in strange)
+    table = "\n".join(
+        f"| {what} | {pictures} | {share:.1%} | {bad} | {asked} ({asked_bad}) | {cost:.0f} |"
+        for what, pictures, share, bad, asked, asked_bad, cost in rows
+    )
+    other = "\n".join(
+        f"| {what} | {pictures:,} | {bad} | {asked} | {cost:.0f} |"
+        for what, pictures, _, bad, asked, _, cost in strange
+    )
     return f"""# Labels past the readers' limit
 
 Written by `python -m tests.benchmarks comparison`; do not edit. **The pictures are drawn by program

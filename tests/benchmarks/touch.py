@@ -38,9 +38,7 @@ def shop_with(jobs: int, bill: Bill, drawings: Path) -> Path:
     workshop.record([issued], PERSON)
     act, home, numbers = workshop.shop_act(PERSON), workshop.home, [first, *more]
     for n, number in enumerate(more, 1):
-        drafts = open_job(
-            act, bill, digest=frozen["bill"], drawings=frozen["drawings"], number=number, **_said(n)
-        )
+        drafts = open_job(act, bill, digest=frozen["bill"], drawings=frozen["drawings"], number=number, **_said(n))
         home.append(drafts, PERSON, home.heads(number))
     note = {"person": PERSON, "job": numbers[0], "screen": "jobs", "state": {"at": numbers[0]}, "entry": None}
     (folder / "drafts").mkdir(exist_ok=True)

@@ -26,8 +26,7 @@ FILES = {
     "components.csv": "part_number;alternates;superseded_by;lead_days\nA;B;C;14\nC;;D;\n",
     "checks.toml": '[play]\nlimit = { max = "0.02 mm" }\nwhen = ["as found"]\nspots = ["a", "b"]\n',
     "routes.toml": (
-        '[wash]\norigin = "as received"\n[[wash.operation]]\nid = "a"\nmedium = "water"\n'
-        'wait = 3\ncheck = "play"\n'
+        '[wash]\norigin = "as received"\n[[wash.operation]]\nid = "a"\nmedium = "water"\nwait = 3\ncheck = "play"\n'
     ),
     "gates.toml": '["closed up"]\nassemblies = ["10"]\n',
     "recipes.toml": "[rinse]\nsteps = [{ a = 1 }]\n",
@@ -139,9 +138,7 @@ COLUMNS = (
 )
 @settings(max_examples=150)
 def test_any_cells_beneath_any_headings(heads: list[str], rows: list[list[str]]) -> None:
-    text = "\n".join(
-        "\t".join(cell.replace("\t", " ").replace("\n", " ") for cell in row) for row in [heads, *rows]
-    )
+    text = "\n".join("\t".join(cell.replace("\t", " ").replace("\n", " ") for cell in row) for row in [heads, *rows])
     with TemporaryDirectory() as place:
         check(read_bill(folder(Path(place), text.encode("utf-8", "replace")), materials()))
 
@@ -155,11 +152,7 @@ def test_a_workbook_with_some_bytes_changed(seed: int) -> None:
             Path(place) / "tool.xlsx",
             bill=[["position", "part_number", "quantity"], ["10", "A", 1], ["10.20", "B", 2.5]],
         )
-        raw = (
-            _changed_inside(path.read_bytes(), dice)
-            if dice.random() < 0.7
-            else _changed(path.read_bytes(), dice)
-        )
+        raw = _changed_inside(path.read_bytes(), dice) if dice.random() < 0.7 else _changed(path.read_bytes(), dice)
         path.write_bytes(raw)
         check(read_bill(path, materials()))
 

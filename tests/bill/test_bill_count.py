@@ -32,9 +32,7 @@ def bills(draw: st.DrawFn) -> list[Row]:
         position = f"{parent}.{number + 1}" if parent else str(number + 1)
         kind = draw(st.sampled_from(("assembly", "part", "hardware", "consumable", "temporary")))
         unit = draw(st.sampled_from(COUNTING if kind == "assembly" else (*COUNTING, *MEASURED, "AR", "REF")))
-        quantity = (
-            str(draw(st.integers(1, 4))) if unit in COUNTING else draw(st.sampled_from(("0.5", "2", "3.25")))
-        )
+        quantity = str(draw(st.integers(1, 4))) if unit in COUNTING else draw(st.sampled_from(("0.5", "2", "3.25")))
         rows.append((position, quantity, unit, kind))
         if kind == "assembly":
             places.append(position)
@@ -50,10 +48,7 @@ def counted_by_paths(rows: list[Row]) -> int:
         graph.add_edge(position.rpartition(".")[0] or "tool", position, factor=factor)
     assert nx.is_directed_acyclic_graph(graph)
     return sum(
-        prod(
-            graph.edges[step]["factor"]
-            for step in nx.utils.pairwise(nx.shortest_path(graph, "tool", position))
-        )
+        prod(graph.edges[step]["factor"] for step in nx.utils.pairwise(nx.shortest_path(graph, "tool", position)))
         for position, *_ in rows
     )
 
@@ -63,9 +58,7 @@ def counted_by_paths(rows: list[Row]) -> int:
 def test_positions_are_the_products_along_the_paths(rows: list[Row], random: object) -> None:
     expected = counted_by_paths(rows)
     random.shuffle(rows)  # type: ignore[attr-defined]
-    text = "position,part_number,quantity,unit,kind\n" + "".join(
-        f"{p},P,{q},{u},{k}\n" for p, q, u, k in rows
-    )
+    text = "position,part_number,quantity,unit,kind\n" + "".join(f"{p},P,{q},{u},{k}\n" for p, q, u, k in rows)
     with TemporaryDirectory() as place:
         reading = read_bill(folder(Path(place), text), materials())
     assert reading.faults == []

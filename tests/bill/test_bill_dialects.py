@@ -92,9 +92,7 @@ def test_a_line_break_in_a_cell_is_one_row(tmp_path: Path) -> None:
 
 
 def test_empty_rows_are_passed_over_and_counted(tmp_path: Path) -> None:
-    assert faults(tmp_path, "position,part_number,quantity\n\n10,A,1\n,,\n\n20,B,0\n\n\n") == [
-        (6, "quantity")
-    ]
+    assert faults(tmp_path, "position,part_number,quantity\n\n10,A,1\n,,\n\n20,B,0\n\n\n") == [(6, "quantity")]
 
 
 def test_no_break_spaces_are_spaces(tmp_path: Path) -> None:
@@ -121,9 +119,7 @@ def test_remarks_without_heading_are_not_read(tmp_path: Path) -> None:
 
 
 def test_inch_marks_need_no_quotes(tmp_path: Path) -> None:
-    text = (
-        'position;part_number;quantity;description\n10;A;1;TUBE 1/2"\n20;B;1;"TUBE 3/4"""\n30;C;1;"5" DISC\n'
-    )
+    text = 'position;part_number;quantity;description\n10;A;1;TUBE 1/2"\n20;B;1;"TUBE 3/4"""\n30;C;1;"5" DISC\n'
     assert [line.description for line in good(tmp_path, text).lines] == ['TUBE 1/2"', 'TUBE 3/4"', '"5" DISC']
 
 

@@ -73,9 +73,7 @@ def test_every_limit_of_size_is_in_the_document() -> None:
     assert f"{DEEPEST} steps deep" in TEXT
 
 
-@pytest.mark.parametrize(
-    "kind", [Bill, Line, Joint, Component, Check, Limit, Route, Operation, Gate, Callout]
-)
+@pytest.mark.parametrize("kind", [Bill, Line, Joint, Component, Check, Limit, Route, Operation, Gate, Callout])
 def test_every_field_of_the_frozen_bill_is_in_the_document(kind: type) -> None:
     frozen = TEXT.partition("## 12.")[2]
     assert [field.name for field in attrs.fields(kind) if f"`{field.name}`" not in frozen] == []

@@ -84,9 +84,7 @@ def test_a_file_that_is_no_file(tmp_path: Path) -> None:
     assert told(read_bill(place, materials())) == [("bill.csv", 0, "")]
 
 
-@pytest.mark.skipif(
-    not hasattr(os, "geteuid") or os.geteuid() == 0, reason="everything can be read by this user"
-)
+@pytest.mark.skipif(not hasattr(os, "geteuid") or os.geteuid() == 0, reason="everything can be read by this user")
 def test_a_file_that_may_not_be_read(tmp_path: Path) -> None:
     place = folder(tmp_path, ONE)
     (place / "bill.csv").chmod(0)
@@ -137,15 +135,11 @@ def test_toml_of_any_make_is_no_traceback(tmp_path: Path) -> None:
             "a=1\na=2\n",
         )
     ):
-        assert {fault.file for fault in read(tmp_path / str(number), ONE, checks=text).faults} == {
-            "checks.toml"
-        }
+        assert {fault.file for fault in read(tmp_path / str(number), ONE, checks=text).faults} == {"checks.toml"}
 
 
 def test_gates_in_their_order(tmp_path: Path) -> None:
-    text = (
-        '[ship]\n[closed_up]\nassemblies = ["10"]\n["Power-On"]\nassemblies = "10;10.10"\n[decontaminated]\n'
-    )
+    text = '[ship]\n[closed_up]\nassemblies = ["10"]\n["Power-On"]\nassemblies = "10;10.10"\n[decontaminated]\n'
     bill = good(tmp_path, TREE, gates=text)
     assert list(bill.gates) == ["decontaminated", "closed up", "power on", "ship"]
     assert bill.gates["power on"].assemblies == ("10", "10.10")
@@ -283,9 +277,7 @@ def test_a_joint_with_all_its_words(tmp_path: Path) -> None:
         "size=M6 class=A4-70 torque_nm=6 pattern=cross passes=30/70/100 lubricant=anti-seize "
         "retighten_h=24 holds=40.20;40.30"
     )
-    rows = lines(
-        "40,A,1,", "40.20,B,1,", "40.30,C,1,", f"40.90,S,8,{text}", head="position,part_number,quantity,joint"
-    )
+    rows = lines("40,A,1,", "40.20,B,1,", "40.30,C,1,", f"40.90,S,8,{text}", head="position,part_number,quantity,joint")
     bill = good(tmp_path, rows)
     assert bill.lines[3].joint == Joint(
         "M6",

@@ -32,9 +32,7 @@ def test_an_assembly_counts_as_a_position(tmp_path: Path) -> None:
 
 def test_screws_on_two_levels(tmp_path: Path) -> None:
     # From memory (worked case of an indented list): A once, B twice in it, 4 screws each, 3 more: 11.
-    rows = lines(
-        "10,A,1", "10.10,B,2", "10.10.10,SCREW,4,EA,hardware", "10.20,SCREW,3,EA,hardware", head=KINDS
-    )
+    rows = lines("10,A,1", "10.10,B,2", "10.10.10,SCREW,4,EA,hardware", "10.20,SCREW,3,EA,hardware", head=KINDS)
     bill = good(tmp_path, rows)
     screws = [each for each in bill.positions.values() if each.line.part_number == "SCREW"]
     assert sum(each.count or 0 for each in screws) == 11
@@ -201,9 +199,7 @@ def test_dash_alone_is_an_empty_cell(tmp_path: Path) -> None:
     assert faults(tmp_path / "b", lines("10,-,1,-,-,-,-,-,-,-,-,-,-", head=head)) == [(2, "part_number")]
 
 
-@pytest.mark.parametrize(
-    "text", ["=SUM(A1)", "@x", "+A1", "-(", "+(", "-[x", "+Ä", "-bearing", "=", "@", " =1"]
-)
+@pytest.mark.parametrize("text", ["=SUM(A1)", "@x", "+A1", "-(", "+(", "-[x", "+Ä", "-bearing", "=", "@", " =1"])
 @pytest.mark.parametrize("column", ["description", "remark"])
 def test_what_a_spreadsheet_would_take_for_a_formula(tmp_path: Path, text: str, column: str) -> None:
     head = f"position,part_number,quantity,{column}"
@@ -281,17 +277,13 @@ def test_renew_is_always_for_consumables_that_say_nothing(tmp_path: Path) -> Non
 )
 def test_shipping_brackets_and_port_caps_ship_in_place(tmp_path: Path, description: str, ships: str) -> None:
     head = "position,part_number,quantity,kind,description,ships"
-    bill = good(
-        tmp_path, lines(f'10,A,1,temporary,"{description}",', f'20,B,1,part,"{description}",', head=head)
-    )
+    bill = good(tmp_path, lines(f'10,A,1,temporary,"{description}",', f'20,B,1,part,"{description}",', head=head))
     assert [line.ships for line in bill.lines] == [ships, ""]
 
 
 def test_ships_as_written_goes_before_the_default(tmp_path: Path) -> None:
     head = "position,part_number,quantity,kind,description,ships"
-    bill = good(
-        tmp_path, lines("10,A,1,temporary,SHIPPING BRACKET,out", "20,B,1,temporary,BYPASS,IN", head=head)
-    )
+    bill = good(tmp_path, lines("10,A,1,temporary,SHIPPING BRACKET,out", "20,B,1,temporary,BYPASS,IN", head=head))
     assert [line.ships for line in bill.lines] == ["out", "in"]
 
 

@@ -22,9 +22,7 @@ def test_fit_after_is_what_a_line_closes_over(tmp_path: Path) -> None:
 
 
 def test_between_lines_with_several_instances_the_nearest_common_assembly_counts(tmp_path: Path) -> None:
-    rows = lines(
-        "10,PUMP,2,", "10.10,SEAT,3,", "10.20,COVER,1,10.10", "20,HOOD,1,10.20", "30,FOOT,2,", head=HEAD
-    )
+    rows = lines("10,PUMP,2,", "10.10,SEAT,3,", "10.20,COVER,1,10.10", "20,HOOD,1,10.20", "30,FOOT,2,", head=HEAD)
     bill = good(tmp_path, rows)
     assert bill.closes_over("10/2.20") == ("10/2.10/1", "10/2.10/2", "10/2.10/3")
     assert bill.closed_by("10/1.10/2") == ("10/1.20",)
@@ -92,9 +90,7 @@ def test_a_circle_stands_at_a_cell_that_is_part_of_it(tmp_path: Path) -> None:
 
 
 def test_order_across_assemblies_without_a_circle(tmp_path: Path) -> None:
-    rows = lines(
-        "10,A,1,", "10.5,B,1,20.5", "10.6,X,1,10.5", "20,C,1,", "20.5,D,1,", "20.6,E,1,10", head=HEAD
-    )
+    rows = lines("10,A,1,", "10.5,B,1,20.5", "10.6,X,1,10.5", "20,C,1,", "20.5,D,1,", "20.6,E,1,10", head=HEAD)
     assert faults(tmp_path, rows) == []
 
 
@@ -167,15 +163,11 @@ def test_days_are_whole(tmp_path: Path) -> None:
 def test_alternates_that_are_no_line_are_a_note(tmp_path: Path) -> None:
     reading = read(tmp_path, lines("10,A,1"), components="part_number,alternates\nA,Z\n")
     assert reading.faults == []
-    assert [(note.file, note.row, note.column) for note in reading.notes] == [
-        ("components.csv", 2, "alternates")
-    ]
+    assert [(note.file, note.row, note.column) for note in reading.notes] == [("components.csv", 2, "alternates")]
 
 
 def test_a_matched_set_holds_within_one_instance_of_the_parent(tmp_path: Path) -> None:
-    rows = lines(
-        "10,A,2,,,", "10.10,B,1,pair,,", "10.20,C,2,pair,,", "10.30,D,1,,,", "20,E,1,pair,,", head=SETS
-    )
+    rows = lines("10,A,2,,,", "10.10,B,1,pair,,", "10.20,C,2,pair,,", "10.30,D,1,,,", "20,E,1,pair,,", head=SETS)
     bill = good(tmp_path, rows)
     assert [each.key for each in bill.matched("10/2.20/1")] == ["10/2.10", "10/2.20/1", "10/2.20/2"]
     assert bill.matched("10/1.30") == ()
@@ -205,10 +197,7 @@ def test_ways_between_positions(tmp_path: Path) -> None:
 def test_a_large_bill_is_asked_position_by_position() -> None:
     """20,000 units of five parts: anything quadratic would not come to an end."""
     made = [Line("10", "", 2, "A", quantity=Decimal(20_000), kind="assembly")]
-    made += [
-        Line(f"10.{n}", "10", 3, "B", fit_after=(f"10.{n - 10}",) if n > 10 else ())
-        for n in range(10, 60, 10)
-    ]
+    made += [Line(f"10.{n}", "10", 3, "B", fit_after=(f"10.{n - 10}",) if n > 10 else ()) for n in range(10, 60, 10)]
     bill = Bill("m", "a", lines=tuple(made))
     assert len(bill.positions) == 120_000
     for key, position in bill.positions.items():

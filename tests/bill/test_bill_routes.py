@@ -23,9 +23,7 @@ def route(medium: str, temperature: str = "20 °C") -> str:
 
 def harms(medium: str, material: str, temperature: str = "20 °C", trade: str = "") -> bool:
     """Whether the table of materials knows something against it."""
-    return bool(
-        materials().harm(Operation("x", medium=medium, temperature=temperature, trade=trade), material)
-    )
+    return bool(materials().harm(Operation("x", medium=medium, temperature=temperature, trade=trade), material))
 
 
 def test_unknown_route_and_check(tmp_path: Path) -> None:
@@ -40,9 +38,7 @@ def test_unknown_route_and_check(tmp_path: Path) -> None:
 
 
 def test_names_of_checks_and_routes_match_without_case(tmp_path: Path) -> None:
-    bill = good(
-        tmp_path, lines("10,A,1,PTFE,CLEAN,Play", head=HEAD), routes=route("water"), checks="[play]\n"
-    )
+    bill = good(tmp_path, lines("10,A,1,PTFE,CLEAN,Play", head=HEAD), routes=route("water"), checks="[play]\n")
     assert (bill.lines[0].routes, bill.lines[0].checks) == (("clean",), ("play",))
 
 
@@ -160,9 +156,7 @@ def test_not_with_names_a_material_or_a_family(tmp_path: Path, word: str) -> Non
 
 
 def test_a_route_without_harm_for_one_and_with_harm_for_another_material_of_the_line(tmp_path: Path) -> None:
-    rows = lines(
-        "10,A,1,316L;EPDM,clean,", "20,B,1,316L; PTFE,clean,", "30,C,1,316L;mystery,clean,", head=HEAD
-    )
+    rows = lines("10,A,1,316L;EPDM,clean,", "20,B,1,316L; PTFE,clean,", "30,C,1,316L;mystery,clean,", head=HEAD)
     assert faults(tmp_path, rows, routes=route("nitric acid")) == [(2, "route"), (4, "material")]
 
 
@@ -199,9 +193,7 @@ def test_materials_as_people_write_them(name: str, family: str) -> None:
     assert materials().families_of(name) == (family,)
 
 
-@pytest.mark.parametrize(
-    "name", ["unobtainium", "mystery steel", "XYZ", "31", "316X", "PTFE on mystery", "", "?"]
-)
+@pytest.mark.parametrize("name", ["unobtainium", "mystery steel", "XYZ", "31", "316X", "PTFE on mystery", "", "?"])
 def test_what_is_not_in_the_table(name: str) -> None:
     assert materials().families_of(name) == ()
 

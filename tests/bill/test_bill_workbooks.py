@@ -43,9 +43,7 @@ wait = 24
 """
 
 
-def sheets(
-    place: Path, *rows: list[object], head: list[object] | None = None, **others: list[list[object]]
-) -> Reading:
+def sheets(place: Path, *rows: list[object], head: list[object] | None = None, **others: list[list[object]]) -> Reading:
     """Write a workbook with these lines and read it."""
     path = workbook(place / "tool.xlsx", bill=[head or HEAD, *rows], **others)
     return read_bill(path, materials())
@@ -160,9 +158,7 @@ def test_missing_sheets_are_told(tmp_path: Path) -> None:
 
 
 def test_empty_rows_and_columns(tmp_path: Path) -> None:
-    reading = sheets(
-        tmp_path, [], ["10", "A", "", 1, "", None, None], [None, None], ["20", "B", "", 0, ""], [None]
-    )
+    reading = sheets(tmp_path, [], ["10", "A", "", 1, "", None, None], [None, None], ["20", "B", "", 0, ""], [None])
     assert told(reading) == [("tool.xlsx", 5, "quantity")]
 
 
@@ -247,9 +243,7 @@ def test_their_headings_in_the_sheet_about(tmp_path: Path) -> None:
     assert "shelf" in reading.faults[0].message
 
 
-@pytest.mark.parametrize(
-    "content", [b"", b"PK\x03\x04 nothing", b"\x00" * 1000, b"position,part_number,quantity\n"]
-)
+@pytest.mark.parametrize("content", [b"", b"PK\x03\x04 nothing", b"\x00" * 1000, b"position,part_number,quantity\n"])
 def test_what_is_no_workbook(tmp_path: Path, content: bytes) -> None:
     (tmp_path / "tool.xlsx").write_bytes(content)
     reading = read_bill(tmp_path / "tool.xlsx", materials())

@@ -111,9 +111,7 @@ def test_a_printer_that_does_not_answer_leaves_it_open(
     assert run("label", "print", "--by", "OF")[0] == 0 and waits(run) == []
 
 
-def test_a_tablet_that_dies_while_it_prints_says_perhaps(
-    run, part: str, monkeypatch: pytest.MonkeyPatch
-) -> None:  # type: ignore[no-untyped-def]
+def test_a_tablet_that_dies_while_it_prints_says_perhaps(run, part: str, monkeypatch: pytest.MonkeyPatch) -> None:  # type: ignore[no-untyped-def]
     """Cut off after sending and before the record of it: the next start tells it, and seen settles it."""
     run("label", "reprint", part, "--why", "came off", "--by", "OF")
 
@@ -153,8 +151,10 @@ def test_a_number_not_issued_yet_is_not_made_void(run, part: str) -> None:  # ty
     fresh = following(rolled["numbers"][0])
     code, _, err = run("label", "void", fresh, "--why", "lost", "--by", "OF")
     assert code == 2 and f"{fresh} was not issued yet" in err and "Read the number again" in err
-    assert "not issued yet" in run("label", "void", "X" + issue("X", fresh[1:5], 0, 1)[0][0][1:], "--why", "x",
-                                   "--by", "OF")[2]
+    assert (
+        "not issued yet"
+        in run("label", "void", "X" + issue("X", fresh[1:5], 0, 1)[0][0][1:], "--why", "x", "--by", "OF")[2]
+    )
     _, rolled, _ = run("label", "roll", 1, "--by", "OF")
     assert rolled["numbers"] == [fresh], "nothing was recorded"
     assert run("label", "void", fresh, "--why", "lost", "--by", "OF")[0] == 0
@@ -193,14 +193,17 @@ def test_a_number_named_twice_counts_once_and_a_wrong_one_is_named(run, part: st
     assert f"{wrong} is no number of ours" in run("label", "job", "P-1", "--part", wrong)[2]
 
 
-@pytest.mark.parametrize("letter, words", [
-    ("H", ("hardware", "count", "P-1", "{place}", "--found", "6", "--bag", "{number}")),
-    ("W", ("shop", "person", "TB", "--right", "record", "--badge", "{number}")),
-    ("S", ("shop", "place", "RACK 1", "--number", "{number}")),
-    ("C", ("shop", "carrier", "{number}", "--name", "basket 4")),
-    ("M", ("shop", "instrument", "{number}", "--reads", "length")),
-    ("J", ("job", "open", str(SAMPLES / "ddp-12"), "--order", "P-2", "--serial", "8", "--number", "{number}")),
-])
+@pytest.mark.parametrize(
+    "letter, words",
+    [
+        ("H", ("hardware", "count", "P-1", "{place}", "--found", "6", "--bag", "{number}")),
+        ("W", ("shop", "person", "TB", "--right", "record", "--badge", "{number}")),
+        ("S", ("shop", "place", "RACK 1", "--number", "{number}")),
+        ("C", ("shop", "carrier", "{number}", "--name", "basket 4")),
+        ("M", ("shop", "instrument", "{number}", "--reads", "length")),
+        ("J", ("job", "open", str(SAMPLES / "ddp-12"), "--order", "P-2", "--serial", "8", "--number", "{number}")),
+    ],
+)
 def test_a_void_number_is_refused_everywhere(run, part: str, letter: str, words: tuple[str, ...]) -> None:  # type: ignore[no-untyped-def]
     """Bags, badges, places, carriers, instruments, jobs: none of them takes it; the next label of the roll is taken."""
     _, rolled, _ = run("label", "roll", 2, "--letter", letter, "--by", "OF")
@@ -219,8 +222,23 @@ def test_labels_say_what_they_are_for(run, part: str) -> None:  # type: ignore[n
     run("shop", "place", "RACK 3-2", "--by", "OF")
     _, gauges, _ = run("label", "roll", 1, "--letter", "M", "--by", "OF")
     gauge = gauges["numbers"][0]
-    code, _, err = run("shop", "instrument", gauge, "--reads", "inside micrometer", "--unit", "mm", "--low", "50 mm",
-                       "--high", "500 mm", "--due", "2027-03-01", "--by", "OF")
+    code, _, err = run(
+        "shop",
+        "instrument",
+        gauge,
+        "--reads",
+        "inside micrometer",
+        "--unit",
+        "mm",
+        "--low",
+        "50 mm",
+        "--high",
+        "500 mm",
+        "--due",
+        "2027-03-01",
+        "--by",
+        "OF",
+    )
     assert code == 0, err
     _, bags, _ = run("label", "roll", 1, "--letter", "H", "--by", "OF")
     bag = bags["numbers"][0]

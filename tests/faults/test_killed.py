@@ -42,9 +42,10 @@ def worked_until_killed(folder: Path, seconds: float) -> list[str]:
     """
     folder.parent.mkdir(parents=True, exist_ok=True)
     said = folder.parent / f"{folder.name}.confirmed"
-    with said.open("wb") as file, subprocess.Popen(
-        [sys.executable, "-c", CHILD, str(folder)], stdout=file, stderr=subprocess.PIPE
-    ) as child:
+    with (
+        said.open("wb") as file,
+        subprocess.Popen([sys.executable, "-c", CHILD, str(folder)], stdout=file, stderr=subprocess.PIPE) as child,
+    ):
         while not said.stat().st_size and child.poll() is None:
             time.sleep(0.005)  # until it has begun
         time.sleep(seconds)

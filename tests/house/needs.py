@@ -10,8 +10,14 @@ from pathlib import Path
 from tests.house.rooms import imported
 from tests.house.sources import PACKAGE, Fault, sources
 
-IMPORTED_AS = {"fonttools": "fontTools", "fpdf2": "fpdf", "opencv-python-headless": "cv2", "pillow": "PIL",
-               "python-stdnum": "stdnum", "zxing-cpp": "zxingcpp"}
+IMPORTED_AS = {
+    "fonttools": "fontTools",
+    "fpdf2": "fpdf",
+    "opencv-python-headless": "cv2",
+    "pillow": "PIL",
+    "python-stdnum": "stdnum",
+    "zxing-cpp": "zxingcpp",
+}
 """Distributions whose import name is another."""
 
 FOR_USERS = ("camera",)

@@ -14,9 +14,24 @@ import threading
 from types import FrameType
 from typing import Any
 
-DEEDS = {"os.mkdir", "os.remove", "os.rename", "os.rmdir", "os.system", "os.truncate", "shutil.rmtree",
-         "socket.__new__", "socket.bind", "socket.connect", "socket.getaddrinfo", "sqlite3.connect",
-         "subprocess.Popen", "tempfile.mkstemp", "tempfile.mkdtemp", "_thread.start_new_thread"}
+DEEDS = {
+    "os.mkdir",
+    "os.remove",
+    "os.rename",
+    "os.rmdir",
+    "os.system",
+    "os.truncate",
+    "shutil.rmtree",
+    "socket.__new__",
+    "socket.bind",
+    "socket.connect",
+    "socket.getaddrinfo",
+    "sqlite3.connect",
+    "subprocess.Popen",
+    "tempfile.mkstemp",
+    "tempfile.mkdtemp",
+    "_thread.start_new_thread",
+}
 
 
 def writes(args: tuple[Any, ...]) -> bool:

@@ -48,8 +48,24 @@ ALLOWED_OUTSIDE = {
 """Rooms that may import nothing from outside but this and what is pure in the standard library."""
 
 NOT_PURE = {
-    "asyncio", "glob", "io", "multiprocessing", "os", "pathlib", "random", "secrets", "shutil", "signal",
-    "socket", "sqlite3", "subprocess", "tempfile", "threading", "time", "urllib", "uuid",
+    "asyncio",
+    "glob",
+    "io",
+    "multiprocessing",
+    "os",
+    "pathlib",
+    "random",
+    "secrets",
+    "shutil",
+    "signal",
+    "socket",
+    "sqlite3",
+    "subprocess",
+    "tempfile",
+    "threading",
+    "time",
+    "urllib",
+    "uuid",
 }
 """Standard modules with a disk, a clock, chance or a network behind them."""
 

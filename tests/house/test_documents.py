@@ -76,6 +76,9 @@ def test_documents_point_only_at_files_that_are_there() -> None:
     """No link between documents of the project leads nowhere."""
     folders = (PROJECT / "docs", PROJECT / "sample_bills")
     documents = [*PROJECT.glob("*.md"), *(path for folder in folders for path in folder.rglob("*.md"))]
-    links = [(path, link) for path in documents
-             for link in re.findall(r"\]\(([^)#:\s]+)(?:#[^)]*)?\)", path.read_text(encoding="utf-8"))]
+    links = [
+        (path, link)
+        for path in documents
+        for link in re.findall(r"\]\(([^)#:\s]+)(?:#[^)]*)?\)", path.read_text(encoding="utf-8"))
+    ]
     assert [f"{path.name}: {link}" for path, link in links if not (path.parent / link).exists()] == []

@@ -50,18 +50,22 @@ def test_an_error_swallowed_is_named(tmp_path: Path, text: str) -> None:
     assert len(habits.swallowing_faults(tree(tmp_path, "teardown_app/fit.py", text))) == 1
 
 
-@pytest.mark.parametrize("text", [
-    "try:\n    x()\nexcept Exception:\n    undo()\n    raise\n",
-    "try:\n    x()\nexcept OSError:\n    pass\n",
-    "with suppress(FileNotFoundError):\n    x()\n",
-])
+@pytest.mark.parametrize(
+    "text",
+    [
+        "try:\n    x()\nexcept Exception:\n    undo()\n    raise\n",
+        "try:\n    x()\nexcept OSError:\n    pass\n",
+        "with suppress(FileNotFoundError):\n    x()\n",
+    ],
+)
 def test_an_error_named_or_raised_again_is_let_be(tmp_path: Path, text: str) -> None:
     """Expected errors may be handled, and anything may be undone and raised again."""
     assert habits.swallowing_faults(tree(tmp_path, "teardown_app/fit.py", text)) == []
 
 
-@pytest.mark.parametrize("file", ["teardown_app/utils.py", "teardown_app/common/part.py",
-                                  "teardown_app/job_manager.py", "tests/helpers.py"])
+@pytest.mark.parametrize(
+    "file", ["teardown_app/utils.py", "teardown_app/common/part.py", "teardown_app/job_manager.py", "tests/helpers.py"]
+)
 def test_a_name_that_could_hold_anything_is_named(tmp_path: Path, file: str) -> None:
     """Folders and modules are named for what they hold."""
     assert len(habits.name_faults(tree(tmp_path, file, ""))) == 1
@@ -72,12 +76,15 @@ def test_a_name_that_only_contains_such_a_word_is_let_be(tmp_path: Path) -> None
     assert habits.name_faults(tree(tmp_path, "teardown_app/baseplate.py", "")) == []
 
 
-@pytest.mark.parametrize(("text", "says"), [
-    ("x = 1\n", "no docstring"),
-    ("", "no docstring"),
-    ('"""Fits."""\ndef fit():\n    pass\n', "fit has no docstring"),
-    ('"""Fits."""\nclass Fitting:\n    x = 1\n', "Fitting has no docstring"),
-])
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ("x = 1\n", "no docstring"),
+        ("", "no docstring"),
+        ('"""Fits."""\ndef fit():\n    pass\n', "fit has no docstring"),
+        ('"""Fits."""\nclass Fitting:\n    x = 1\n', "Fitting has no docstring"),
+    ],
+)
 def test_a_missing_docstring_is_named(tmp_path: Path, text: str, says: str) -> None:
     """Modules and what they offer say what they are."""
     faults = habits.docstring_faults(tree(tmp_path, "teardown_app/fit.py", text))

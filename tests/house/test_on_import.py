@@ -49,16 +49,19 @@ def package_with(root: Path, text: str) -> Path:
     return root
 
 
-@pytest.mark.parametrize("text", [
-    "open('left.txt', 'w').close()",
-    "from pathlib import Path\nPath('left.txt').write_text('x')",
-    "from pathlib import Path\nclass Fit:\n    Path('left').mkdir()",
-    "import os\nos.open('left.txt', os.O_CREAT | os.O_WRONLY)",
-    "import socket\nsocket.socket()",
-    "import subprocess, sys\nsubprocess.run([sys.executable, '-c', ''])",
-    "import threading\nthreading.Thread(target=threading.Event().wait, daemon=True).start()",
-    "def begin():\n    open('left.txt', 'a').close()\nbegin()",
-])
+@pytest.mark.parametrize(
+    "text",
+    [
+        "open('left.txt', 'w').close()",
+        "from pathlib import Path\nPath('left.txt').write_text('x')",
+        "from pathlib import Path\nclass Fit:\n    Path('left').mkdir()",
+        "import os\nos.open('left.txt', os.O_CREAT | os.O_WRONLY)",
+        "import socket\nsocket.socket()",
+        "import subprocess, sys\nsubprocess.run([sys.executable, '-c', ''])",
+        "import threading\nthreading.Thread(target=threading.Event().wait, daemon=True).start()",
+        "def begin():\n    open('left.txt', 'a').close()\nbegin()",
+    ],
+)
 def test_a_module_that_does_something_when_imported_is_named(tmp_path: Path, text: str) -> None:
     """A deed at the top level is told, whoever carries it out."""
     root = package_with(tmp_path, text)

@@ -24,29 +24,35 @@ def house(root: Path, module: str, text: str) -> Path:
     return root
 
 
-@pytest.mark.parametrize(("module", "text", "says"), [
-    ("domain/bill", "from teardown_app.records import disk", "domain imports teardown_app.records.disk"),
-    ("domain/bill", "from ..workflows.fit import fit", "domain imports teardown_app.workflows.fit.fit"),
-    ("domain/bill", "def late():\n    import teardown_app.cli", "domain imports teardown_app.cli"),
-    ("domain/bill", "from teardown_app import workshop", "domain imports teardown_app.workshop"),
-    ("workflows/fit", "from importlib import import_module\nimport_module('teardown_app.ui')",
-     "workflows imports teardown_app.ui"),
-    ("cli/jobs", "from teardown_app.ui.app import App", "cli imports teardown_app.ui"),
-    ("__main__", "import teardown_app.ui", "cli imports teardown_app.ui"),
-    ("ui/app", "from ..cli import main", "ui imports teardown_app.cli"),
-    ("labels/sheet", "from teardown_app.exchange import stick", "labels imports teardown_app.exchange"),
-    ("intake/bills", "from teardown_app.records.disk import append", "intake imports teardown_app.records"),
-    ("records/disk", "from teardown_app.workshop import Workshop", "records imports teardown_app.workshop"),
-    ("metrology/flatness", "from teardown_app.domain import bill", "metrology imports teardown_app.domain"),
-    ("spare_room/thing", "x = 1", "spare_room is no room"),
-    ("domain/bill", "from teardown_app.spare_room import x", "in no room of the house"),
-    ("__init__", "from teardown_app.domain import bill", "the package itself imports"),
-    ("cli/jobs", "import kivy.app", "cli imports kivy"),
-    ("workshop", "from tinydb import TinyDB", "workshop imports tinydb"),
-    ("domain/bill", "import numpy", "domain imports numpy"),
-    ("domain/bill", "import time", "domain imports time"),
-    ("workflows/fit", "from pathlib import Path", "workflows imports pathlib"),
-])
+@pytest.mark.parametrize(
+    ("module", "text", "says"),
+    [
+        ("domain/bill", "from teardown_app.records import disk", "domain imports teardown_app.records.disk"),
+        ("domain/bill", "from ..workflows.fit import fit", "domain imports teardown_app.workflows.fit.fit"),
+        ("domain/bill", "def late():\n    import teardown_app.cli", "domain imports teardown_app.cli"),
+        ("domain/bill", "from teardown_app import workshop", "domain imports teardown_app.workshop"),
+        (
+            "workflows/fit",
+            "from importlib import import_module\nimport_module('teardown_app.ui')",
+            "workflows imports teardown_app.ui",
+        ),
+        ("cli/jobs", "from teardown_app.ui.app import App", "cli imports teardown_app.ui"),
+        ("__main__", "import teardown_app.ui", "cli imports teardown_app.ui"),
+        ("ui/app", "from ..cli import main", "ui imports teardown_app.cli"),
+        ("labels/sheet", "from teardown_app.exchange import stick", "labels imports teardown_app.exchange"),
+        ("intake/bills", "from teardown_app.records.disk import append", "intake imports teardown_app.records"),
+        ("records/disk", "from teardown_app.workshop import Workshop", "records imports teardown_app.workshop"),
+        ("metrology/flatness", "from teardown_app.domain import bill", "metrology imports teardown_app.domain"),
+        ("spare_room/thing", "x = 1", "spare_room is no room"),
+        ("domain/bill", "from teardown_app.spare_room import x", "in no room of the house"),
+        ("__init__", "from teardown_app.domain import bill", "the package itself imports"),
+        ("cli/jobs", "import kivy.app", "cli imports kivy"),
+        ("workshop", "from tinydb import TinyDB", "workshop imports tinydb"),
+        ("domain/bill", "import numpy", "domain imports numpy"),
+        ("domain/bill", "import time", "domain imports time"),
+        ("workflows/fit", "from pathlib import Path", "workflows imports pathlib"),
+    ],
+)
 def test_an_import_the_wrong_way_is_named(tmp_path: Path, module: str, text: str, says: str) -> None:
     """One offence in an otherwise empty house gives just one fault that names it."""
     faults = import_faults(house(tmp_path, module, text))
@@ -54,13 +60,16 @@ def test_an_import_the_wrong_way_is_named(tmp_path: Path, module: str, text: str
     assert says in faults[0].says
 
 
-@pytest.mark.parametrize(("module", "text"), [
-    ("cli/jobs", "from teardown_app import __version__\nfrom teardown_app.workshop import Workshop"),
-    ("workshop", "from teardown_app.records import disk\nfrom teardown_app.labels import sheet"),
-    ("workflows/fit", "from .take import take\nfrom ..domain.bill import Line\nimport datetime, attrs"),
-    ("domain/tag", "from stdnum.iso7064 import mod_37_36\nfrom attrs import frozen\nimport decimal"),
-    ("ui/app", "import kivy"),
-])
+@pytest.mark.parametrize(
+    ("module", "text"),
+    [
+        ("cli/jobs", "from teardown_app import __version__\nfrom teardown_app.workshop import Workshop"),
+        ("workshop", "from teardown_app.records import disk\nfrom teardown_app.labels import sheet"),
+        ("workflows/fit", "from .take import take\nfrom ..domain.bill import Line\nimport datetime, attrs"),
+        ("domain/tag", "from stdnum.iso7064 import mod_37_36\nfrom attrs import frozen\nimport decimal"),
+        ("ui/app", "import kivy"),
+    ],
+)
 def test_an_import_that_goes_down_is_let_be(tmp_path: Path, module: str, text: str) -> None:
     """What the plan allows gives no fault."""
     assert import_faults(house(tmp_path, module, text)) == []

@@ -75,20 +75,30 @@ def spoken_in(root: Path, text: str) -> list[str]:
     return [fault.says for fault in words.inside_word_faults(root)]
 
 
-@pytest.mark.parametrize("text", ['x = f"The journal of {a} is torn."', 'x = "two heads are in conflict"',
-                                  'say("a fork was found")', 'x = "Record ID 7 is unknown."'])
+@pytest.mark.parametrize(
+    "text",
+    [
+        'x = f"The journal of {a} is torn."',
+        'x = "two heads are in conflict"',
+        'say("a fork was found")',
+        'x = "Record ID 7 is unknown."',
+    ],
+)
 def test_a_word_of_the_inside_in_a_sentence_is_named(tmp_path: Path, text: str) -> None:
     """Plain and formatted sentences are read alike."""
     assert len(spoken_in(tmp_path, text)) == 1
 
 
-@pytest.mark.parametrize("text", [
-    'x = "heads"',
-    'x = body["facet"]',
-    '"""Facets of a fork in the journal."""',
-    'x = "journal bearing of the spindle"',
-    'x = "hex head screw M6"',
-])
+@pytest.mark.parametrize(
+    "text",
+    [
+        'x = "heads"',
+        'x = body["facet"]',
+        '"""Facets of a fork in the journal."""',
+        'x = "journal bearing of the spindle"',
+        'x = "hex head screw M6"',
+    ],
+)
 def test_keys_docstrings_and_trade_words_are_let_be(tmp_path: Path, text: str) -> None:
     """A key is no sentence, a docstring speaks to developers, a screw has a head."""
     assert spoken_in(tmp_path, text) == []

@@ -17,20 +17,52 @@ from tests.house.sources import PACKAGE, Fault, Source, sources
 MACHINE_FOLDERS = ("tmp", "root", "home", "work", "opt")
 MACHINE_PATH = re.compile(r"(?<![\w.~*])/(?:" + "|".join(MACHINE_FOLDERS) + r")/")
 REGISTRY_HOST = re.compile(r"\bpypi\.(?:python\.)?org|\bpythonhosted\.org|\bdeb\.debian\.org", re.IGNORECASE)
-MADE_HERE = {".git", ".venv", "__pycache__", ".pytest_cache", ".hypothesis", ".ruff_cache", ".mypy_cache",
-             "build", "dist", "demo-out"}
+MADE_HERE = {
+    ".git",
+    ".venv",
+    "__pycache__",
+    ".pytest_cache",
+    ".hypothesis",
+    ".ruff_cache",
+    ".mypy_cache",
+    "build",
+    "dist",
+    "demo-out",
+}
 MAY_NAME_THE_MACHINE = ("Makefile", ".ci/")
 
-AT_THE_TOP = {"README.md", "DEVELOPERS.md", "CHANGELOG.md", "LICENSE", "Makefile", "pyproject.toml",
-              PACKAGE, "assets", "tests", "sample_bills", "docs"}
+AT_THE_TOP = {
+    "README.md",
+    "DEVELOPERS.md",
+    "CHANGELOG.md",
+    "LICENSE",
+    "Makefile",
+    "pyproject.toml",
+    PACKAGE,
+    "assets",
+    "tests",
+    "sample_bills",
+    "docs",
+}
 
-READ_BY_PEOPLE = {"__main__", "cli", "domain", "exchange", "intake", "labels", "records", "report", "ui",
-                  "workflows", "workshop"}
-OF_THE_INSIDE = re.compile(r"\b(journals?|facets?|forks?|forked|heads?|record ids?|envelopes?)\b",
-                           re.IGNORECASE)
+READ_BY_PEOPLE = {
+    "__main__",
+    "cli",
+    "domain",
+    "exchange",
+    "intake",
+    "labels",
+    "records",
+    "report",
+    "ui",
+    "workflows",
+    "workshop",
+}
+OF_THE_INSIDE = re.compile(r"\b(journals?|facets?|forks?|forked|heads?|record ids?|envelopes?)\b", re.IGNORECASE)
 SCREW_HEADS = "hex|pan|socket|cap|round|countersunk|flat"
-IN_THE_TRADE = re.compile(rf"\b(journal bearings?|(?:{SCREW_HEADS}|pump|spray|shower|cylinder) heads?)\b",
-                          re.IGNORECASE)
+IN_THE_TRADE = re.compile(
+    rf"\b(journal bearings?|(?:{SCREW_HEADS}|pump|spray|shower|cylinder) heads?)\b", re.IGNORECASE
+)
 WORDS_OF_A_SENTENCE = 3
 
 
@@ -67,14 +99,16 @@ def in_file(root: Path, file: str) -> Iterator[Fault]:
 def top_faults(files: list[str]) -> list[Fault]:
     """What lies at the top of the project and has no place there."""
     top = sorted({file.split("/")[0] for file in files})
-    return [Fault(name, 1, "has no place at the top of the project")
-            for name in top if name not in AT_THE_TOP and not name.startswith(".")]
+    return [
+        Fault(name, 1, "has no place at the top of the project")
+        for name in top
+        if name not in AT_THE_TOP and not name.startswith(".")
+    ]
 
 
 def inside_word_faults(root: Path) -> list[Fault]:
     """Sentences for people that use a word of the program's inside."""
-    return [fault for source in sources(root, PACKAGE)
-            if source.steps[1] in READ_BY_PEOPLE for fault in spoken(source)]
+    return [fault for source in sources(root, PACKAGE) if source.steps[1] in READ_BY_PEOPLE for fault in spoken(source)]
 
 
 def spoken(source: Source) -> Iterator[Fault]:

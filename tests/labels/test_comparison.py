@@ -43,8 +43,9 @@ def test_bits_stand_where_the_plan_says() -> None:
 
 def test_any_two_numbers_differ_in_all_the_error_correction() -> None:
     """Neighbours that share 8 of 9 data codewords differ in 17 of 17 of correction: Reed-Solomon, distance 18."""
-    codewords = np.array([create_data(1, qrcode.constants.ERROR_CORRECT_H, [QRData(n, mode=MODE_ALPHA_NUM)])
-                          for n in KNOWN[:120]])
+    codewords = np.array(
+        [create_data(1, qrcode.constants.ERROR_CORRECT_H, [QRData(n, mode=MODE_ALPHA_NUM)]) for n in KNOWN[:120]]
+    )
     apart = (codewords[:, None] != codewords[None]).sum(-1)[~np.eye(120, dtype=bool)]
     shared = 9 - (codewords[:, None, :9] != codewords[None, :, :9]).sum(-1)[~np.eye(120, dtype=bool)]
     assert apart.min() >= 18 and shared.max() == 8
@@ -135,7 +136,7 @@ def test_a_torn_off_finder_and_light_on_dark() -> None:
     dark = symbols(KNOWN[7:8])[0]
     grey = np.full((480, 640), 200, np.uint8)
     code = np.kron(np.where(np.pad(dark, 4), 220, 40), np.ones((7, 7))).astype(np.uint8)
-    grey[100:100 + len(code), 200:200 + len(code)] = code
+    grey[100 : 100 + len(code), 200 : 200 + len(code)] = code
     grey[120:185, 220:285] = 200
     found = compare(grey, KnownTags(KNOWN))
     assert found is not None and found.number == KNOWN[7] and found.chance.sure

@@ -17,8 +17,7 @@ from teardown_app.labels.stock_file import own_file, read_stocks, shelf_of
 LABEL = Label(issue("P", "7K3M", 1, 1)[0][0])
 OURS = {"a4-40", "letter-30", "roll-25x25", "roll-50x25", "tie-on-120x60"}
 
-ROLL = {"says": '"roll"', "page_mm": "[25, 25]", "margin_mm": "1", "dpi": "203", "dots": "4",
-        "text": '"below"'}
+ROLL = {"says": '"roll"', "page_mm": "[25, 25]", "margin_mm": "1", "dpi": "203", "dots": "4", "text": '"below"'}
 
 
 def entry(name: str, **changed: str | None) -> str:
@@ -42,13 +41,16 @@ def test_every_stock_that_comes_along_can_be_printed() -> None:
     assert all(sheet_pdf([LABEL], stock).startswith(b"%PDF") for stock in shelf.stocks.values())
 
 
-@pytest.mark.parametrize("changed, said", [
-    ({"page_mm": "[15, 25]"}, "the code with its quiet zone is 14.6 mm, the label leaves 13.0 x 23.0 mm"),
-    ({"dots": "8"}, "the code with its quiet zone is 29.2 mm"),
-    ({"hole_mm": "10"}, "fewer dots a module, or take a larger label"),
-    ({"text": '"right"'}, "text right: the number in clear needs 12.7 x 5.3 mm, there are 8.4 x 23.0 mm"),
-    ({"page_mm": "[25, 18]"}, "Take a larger label, or the other side for text"),
-])
+@pytest.mark.parametrize(
+    "changed, said",
+    [
+        ({"page_mm": "[15, 25]"}, "the code with its quiet zone is 14.6 mm, the label leaves 13.0 x 23.0 mm"),
+        ({"dots": "8"}, "the code with its quiet zone is 29.2 mm"),
+        ({"hole_mm": "10"}, "fewer dots a module, or take a larger label"),
+        ({"text": '"right"'}, "text right: the number in clear needs 12.7 x 5.3 mm, there are 8.4 x 23.0 mm"),
+        ({"page_mm": "[25, 18]"}, "Take a larger label, or the other side for text"),
+    ],
+)
 def test_a_stock_too_small_is_refused_with_why(tmp_path: Path, changed: dict[str, str], said: str) -> None:
     """Code and number have room, or the refusal gives the lengths that are wanting."""
     stock_file(tmp_path, entry("mine", **changed))
@@ -57,25 +59,38 @@ def test_a_stock_too_small_is_refused_with_why(tmp_path: Path, changed: dict[str
     assert said in str(refused.value)
 
 
-@pytest.mark.parametrize("changed, key, said, right", [
-    ({"dots": None}, "dots", "it is missing", "a whole number from 3 on"),
-    ({"colour": '"red"'}, "colour", "there is no such key", "one of says, page_mm"),
-    ({"dots": "2"}, "dots", "a module of fewer than 3 dots", "3 or more"),
-    ({"dots": "4.5"}, "dots", "4.5 must be a whole number", "from 3 on"),
-    ({"dpi": "0"}, "dpi", "0 must be a whole number", "such as 203"),
-    ({"dpi": "72"}, "dpi", "no printer has 72 dots per inch", "100 to 2400"),
-    ({"dpi": "60000"}, "dpi", "no printer has 60000 dots per inch", "100 to 2400"),
-    ({"dpi": "600", "dots": "5"}, "dots", "5 dots at 600 dpi is 0.21 mm: too small", "6 or more, which are 0.25 mm"),
-    ({"columns": "true"}, "columns", "True must be a whole number", "a count"),
-    ({"margin_mm": "-1"}, "margin_mm", "-1 must be a length", "such as 1.5"),
-    ({"text": '"above"'}, "text", "must be right or below", "of the code"),
-    ({"says": "3"}, "says", "3 is no text", "in quotes"),
-    ({"page_mm": "25"}, "page_mm", "25 must be two lengths", "[210, 297]"),
-    ({"page_mm": "[25, nan]"}, "page_mm", "must be two lengths", "[210, 297]"),
-    ({"page_mm": "[25, 0]"}, "page_mm", "has no size", "above 0"),
-    ({"columns": "2"}, "columns", "its labels end at 50.00 mm, the page at 25.00 mm", "fewer or smaller"),
-    ({"columns": "2", "label_mm": "[12, 25]", "pitch_mm": "[10, 25]"}, "pitch_mm", "its labels overlap", "12.00 mm"),
-])
+@pytest.mark.parametrize(
+    "changed, key, said, right",
+    [
+        ({"dots": None}, "dots", "it is missing", "a whole number from 3 on"),
+        ({"colour": '"red"'}, "colour", "there is no such key", "one of says, page_mm"),
+        ({"dots": "2"}, "dots", "a module of fewer than 3 dots", "3 or more"),
+        ({"dots": "4.5"}, "dots", "4.5 must be a whole number", "from 3 on"),
+        ({"dpi": "0"}, "dpi", "0 must be a whole number", "such as 203"),
+        ({"dpi": "72"}, "dpi", "no printer has 72 dots per inch", "100 to 2400"),
+        ({"dpi": "60000"}, "dpi", "no printer has 60000 dots per inch", "100 to 2400"),
+        (
+            {"dpi": "600", "dots": "5"},
+            "dots",
+            "5 dots at 600 dpi is 0.21 mm: too small",
+            "6 or more, which are 0.25 mm",
+        ),
+        ({"columns": "true"}, "columns", "True must be a whole number", "a count"),
+        ({"margin_mm": "-1"}, "margin_mm", "-1 must be a length", "such as 1.5"),
+        ({"text": '"above"'}, "text", "must be right or below", "of the code"),
+        ({"says": "3"}, "says", "3 is no text", "in quotes"),
+        ({"page_mm": "25"}, "page_mm", "25 must be two lengths", "[210, 297]"),
+        ({"page_mm": "[25, nan]"}, "page_mm", "must be two lengths", "[210, 297]"),
+        ({"page_mm": "[25, 0]"}, "page_mm", "has no size", "above 0"),
+        ({"columns": "2"}, "columns", "its labels end at 50.00 mm, the page at 25.00 mm", "fewer or smaller"),
+        (
+            {"columns": "2", "label_mm": "[12, 25]", "pitch_mm": "[10, 25]"},
+            "pitch_mm",
+            "its labels overlap",
+            "12.00 mm",
+        ),
+    ],
+)
 def test_a_wrong_entry_is_told_and_stops_no_good_one(
     tmp_path: Path, changed: dict[str, str | None], key: str, said: str, right: str
 ) -> None:
@@ -160,12 +175,22 @@ def test_a_picture_of_a_very_large_label_is_refused(tmp_path: Path) -> None:
     assert sheet_pdf([LABEL], stock).startswith(b"%PDF")
 
 
-@pytest.mark.parametrize("x, said", [
-    # roll of 25 mm, module 0.5 mm (254 dpi, 5 dots), symbol with quiet zone 14.5 mm and one dot (0.1 mm) more, in
-    # the middle of what the margin of 1 mm leaves: 1 + (23 - 14.6) / 2 = 5.2 mm free at the left, 5.3 at the right
-    (0.0, ""), (5.3, ""), (-5.2, ""), (6.3, "1.0 mm over the edge of the label"), (-6.2, "1.0 mm over the edge"),
-    (7.3, "2.0 mm over"), (7.5, "cut by 0.2 mm"), (-7.4, "cut by 0.2 mm"), (-10.0, "cut by 2.8 mm"),
-])
+@pytest.mark.parametrize(
+    "x, said",
+    [
+        # roll of 25 mm, module 0.5 mm (254 dpi, 5 dots), symbol with quiet zone 14.5 mm and one dot (0.1 mm) more, in
+        # the middle of what the margin of 1 mm leaves: 1 + (23 - 14.6) / 2 = 5.2 mm free at the left, 5.3 at the right
+        (0.0, ""),
+        (5.3, ""),
+        (-5.2, ""),
+        (6.3, "1.0 mm over the edge of the label"),
+        (-6.2, "1.0 mm over the edge"),
+        (7.3, "2.0 mm over"),
+        (7.5, "cut by 0.2 mm"),
+        (-7.4, "cut by 0.2 mm"),
+        (-10.0, "cut by 2.8 mm"),
+    ],
+)
 def test_a_nudge_over_the_edge_is_said(tmp_path: Path, x: float, said: str) -> None:
     """Worked out by hand. Over the edge of label and quiet zone it is a caution; cut modules are refused."""
     stock_file(tmp_path, entry("mine", dpi="254", dots="5"))

@@ -86,7 +86,7 @@ def cut_out(page: np.ndarray, stock: Stock, n: int, dpi: int) -> np.ndarray:
     """One label of a page."""
     (left, top), (wide, high) = stock.place(n), stock.label_mm
     across = slice(int(left / 25.4 * dpi), int((left + wide) / 25.4 * dpi))
-    return np.ascontiguousarray(page[int(top / 25.4 * dpi):int((top + high) / 25.4 * dpi), across])
+    return np.ascontiguousarray(page[int(top / 25.4 * dpi) : int((top + high) / 25.4 * dpi), across])
 
 
 @needs_both
@@ -106,7 +106,7 @@ def test_the_symbol_is_the_smallest_there_is() -> None:
         matrix = symbol(number)
         assert len(matrix) == 21 and all(len(row) == 21 for row in matrix)
         for top, left in (0, 0), (0, 14), (14, 0):
-            assert [list(row[left:left + 7]) for row in matrix[top:top + 7]] == finder
+            assert [list(row[left : left + 7]) for row in matrix[top : top + 7]] == finder
 
 
 def test_error_correction_is_the_strongest_and_the_mode_alphanumeric() -> None:
@@ -121,24 +121,31 @@ def test_rectangles_cover_the_dark_modules_once() -> None:
     matrix = symbol(NUMBERS[0])
     covered = np.zeros((MODULES, MODULES), int)
     for column, row, wide, high in runs(matrix):
-        covered[row:row + high, column:column + wide] += 1
+        covered[row : row + high, column : column + wide] += 1
     assert (covered == np.array(matrix, int)).all()
     assert len(runs(matrix)) < np.array(matrix).sum() / 2
 
 
-@pytest.mark.parametrize("name, module_mm", [
-    ("roll-25x25", 0.5005),  # 25.4 mm / 203 dpi x 4 dots
-    ("roll-50x25", 0.6256),  # 25.4 mm / 203 dpi x 5 dots
-    ("a4-40", 0.5080),  # 25.4 mm / 600 dpi x 12 dots
-    ("tie-on-120x60", 1.0160),  # 25.4 mm / 300 dpi x 12 dots
-])
+@pytest.mark.parametrize(
+    "name, module_mm",
+    [
+        ("roll-25x25", 0.5005),  # 25.4 mm / 203 dpi x 4 dots
+        ("roll-50x25", 0.6256),  # 25.4 mm / 203 dpi x 5 dots
+        ("a4-40", 0.5080),  # 25.4 mm / 600 dpi x 12 dots
+        ("tie-on-120x60", 1.0160),  # 25.4 mm / 300 dpi x 12 dots
+    ],
+)
 def test_modules_have_their_size_in_the_pdf(name: str, module_mm: float) -> None:
     """Every drawn edge lies within 0.01 mm of a whole number of modules from the symbol's corner."""
     stock = shelf_of().find(name)
     filled = np.array(rectangles(sheet_pdf([Label(NUMBERS[0])], stock)))
     left, top = filled[:, 0].min(), filled[:, 1].max()
-    edges = [filled[:, 0] - left, filled[:, 0] + filled[:, 2] - left, top - filled[:, 1],
-             top - filled[:, 1] - filled[:, 3]]
+    edges = [
+        filled[:, 0] - left,
+        filled[:, 0] + filled[:, 2] - left,
+        top - filled[:, 1],
+        top - filled[:, 1] - filled[:, 3],
+    ]
     in_modules = np.concatenate(edges) * 25.4 / 72 / module_mm
     assert np.abs(in_modules - in_modules.round()).max() * module_mm < 0.01
     assert in_modules.round().max() == MODULES
@@ -151,7 +158,7 @@ def test_the_printed_geometry_is_that_of_the_stock(name: str, nudge: tuple[float
     on a whole dot of the page, at most one dot right and below of where the stock has it, and so no error adds up over
     the pitches; four light modules to the label's free edges."""
     stock = shelf_of().find(name)
-    labels = LABELS[:stock.per_page]
+    labels = LABELS[: stock.per_page]
     filled = np.array(rectangles(sheet_pdf(labels, stock, nudge=nudge))) * 25.4 / 72
     counts = [len(runs(symbol(label.number))) for label in labels]
     assert sum(counts) == len(filled)
@@ -169,16 +176,26 @@ def test_the_printed_geometry_is_that_of_the_stock(name: str, nudge: tuple[float
         apart = np.array([left, top]) - corner
         nominal = apart if nominal is None else nominal
         assert (np.abs(apart - nominal) < dot + 0.01).all(), "the pitch of the stock, without an error that adds up"
-        free = (left - corner[0] - stock.hole_mm, top - corner[1],
-                corner[0] + stock.label_mm[0] - right, corner[1] + stock.label_mm[1] - foot)
+        free = (
+            left - corner[0] - stock.hole_mm,
+            top - corner[1],
+            corner[0] + stock.label_mm[0] - right,
+            corner[1] + stock.label_mm[1] - foot,
+        )
         assert min(free) >= quiet + stock.margin_mm - 0.01
 
 
 def symbol_edges(pdf: bytes) -> np.ndarray:
     """Left, right, foot and top of the one symbol of a PDF in points."""
     filled = np.array(rectangles(pdf))
-    return np.array([filled[:, 0].min(), (filled[:, 0] + filled[:, 2]).max(),
-                     (filled[:, 1] + filled[:, 3]).min(), filled[:, 1].max()])
+    return np.array(
+        [
+            filled[:, 0].min(),
+            (filled[:, 0] + filled[:, 2]).max(),
+            (filled[:, 1] + filled[:, 3]).min(),
+            filled[:, 1].max(),
+        ]
+    )
 
 
 @pytest.mark.parametrize("name", sorted(shelf_of().stocks))
@@ -192,7 +209,7 @@ def test_quiet_zone_stays_free(name: str) -> None:
 
     def ink(around: float) -> int:
         rows = slice(int(page.shape[0] - top - around), int(page.shape[0] - foot + around) + 1)
-        return int((page[rows, int(left - around):int(right + around) + 1] < 128).sum())
+        return int((page[rows, int(left - around) : int(right + around) + 1] < 128).sum())
 
     assert ink(quiet) == ink(1) > 0
 
@@ -222,11 +239,14 @@ def test_a_picture_of_the_stock_is_the_label_dot_for_dot(name: str, dpi: int, do
     side = MODULES + 2 * QUIET
     place = np.array(symbol(NUMBERS[0]))
     whole = np.kron(np.pad(place, QUIET), np.ones((dots, dots), bool))
-    windows = np.lib.stride_tricks.sliding_window_view(dark[QUIET * dots:, QUIET * dots:], (7 * dots, 7 * dots))
-    finder = whole[QUIET * dots:, QUIET * dots:][:7 * dots, :7 * dots]
+    windows = np.lib.stride_tricks.sliding_window_view(dark[QUIET * dots :, QUIET * dots :], (7 * dots, 7 * dots))
+    finder = whole[QUIET * dots :, QUIET * dots :][: 7 * dots, : 7 * dots]
     likely = np.argwhere((windows[:, :, ::dots, ::dots] == finder[::dots, ::dots]).all((2, 3)))
-    found = [(row, column) for row, column in likely
-             if np.array_equal(dark[row:row + side * dots, column:column + side * dots], whole)]
+    found = [
+        (row, column)
+        for row, column in likely
+        if np.array_equal(dark[row : row + side * dots, column : column + side * dots], whole)
+    ]
     assert len(found) == 1
     grey = np.asarray(image.convert("L"))
     assert [text for text, _ in zxing()(grey)] == [text for text, _ in zbar()(grey)] == [NUMBERS[0]]
@@ -237,7 +257,7 @@ def test_picture_has_whole_dots_and_knows_its_resolution() -> None:
     image = Image.open(BytesIO(png(LABELS[0], dpi=300, dots=5)))
     assert image.mode == "1" and round(image.info["dpi"][0]) == 300
     side = MODULES + 2 * QUIET
-    squares = np.asarray(image)[:side * 5, :side * 5].reshape(side, 5, side, 5)
+    squares = np.asarray(image)[: side * 5, : side * 5].reshape(side, 5, side, 5)
     assert (squares == squares[:, :1, :, :1]).all()
     dark = ~squares[:, 0, :, 0]
     assert (dark[QUIET:-QUIET, QUIET:-QUIET] == np.array(symbol(NUMBERS[0]))).all()
@@ -302,9 +322,16 @@ print(sha256(sheet_pdf([label], shelf_of().find("a4-40")) + png(label)).hexdiges
 
 def test_the_same_labels_are_the_same_bytes() -> None:
     """In another process, with another hash seed and another clock, PDF and PNG are byte for byte alike."""
-    answers = {subprocess.run([sys.executable, "-c", PRINTS], capture_output=True, text=True, check=True,
-                              env={**os.environ, "PYTHONHASHSEED": seed, "TZ": zone}).stdout
-               for seed, zone in (("1", "UTC"), ("2", "Asia/Tokyo"))}
+    answers = {
+        subprocess.run(
+            [sys.executable, "-c", PRINTS],
+            capture_output=True,
+            text=True,
+            check=True,
+            env={**os.environ, "PYTHONHASHSEED": seed, "TZ": zone},
+        ).stdout
+        for seed, zone in (("1", "UTC"), ("2", "Asia/Tokyo"))
+    }
     assert len(answers) == 1 and len(answers.pop().strip()) == 64
     assert b"D:20000101" in sheet_pdf(LABELS[:1], shelf_of().find("a4-40"))
 

@@ -52,8 +52,11 @@ def test_a_moving_hand_is_read_more_often_by_changing_steps() -> None:
     assert rotating >= plain and rotating >= 2
 
 
-@pytest.mark.parametrize("readers", [BOTH, Readers(zbar=BOTH.zbar), Readers(zxing=BOTH.zxing)],
-                         ids=["both", "pyzbar alone", "zxing-cpp alone"])
+@pytest.mark.parametrize(
+    "readers",
+    [BOTH, Readers(zbar=BOTH.zbar), Readers(zxing=BOTH.zxing)],
+    ids=["both", "pyzbar alone", "zxing-cpp alone"],
+)
 @needs_both
 def test_a_clean_tag_is_read_with_each_set_of_readers(readers: Readers) -> None:
     """Within one round, in the frame's own pixels."""

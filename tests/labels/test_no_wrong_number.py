@@ -24,8 +24,13 @@ def small(specs: list[Spec]) -> Iterator[Spec]:
         yield evolve(spec, size="s", side=min(spec.side, 120))
 
 
-OURS = [*small(moderate(240, SEED)), *small(stained(0.1, 40, SEED)), *small(stained(0.2, 40, SEED)),
-        *small(greased(0.1, 40, SEED)), *small(greased(0.3, 40, SEED))]
+OURS = [
+    *small(moderate(240, SEED)),
+    *small(stained(0.1, 40, SEED)),
+    *small(stained(0.2, 40, SEED)),
+    *small(greased(0.1, 40, SEED)),
+    *small(greased(0.3, 40, SEED)),
+]
 FOREIGN = list(small([evolve(spec, characters=9) for spec in moderate(60, SEED + 1)]))
 NO_CODE = [Spec(labels=0, size="s", noise=2 + i % 18) for i in range(60)]
 

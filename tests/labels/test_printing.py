@@ -97,11 +97,14 @@ def test_lpr_where_there_is_no_lp(tmp_path: Path, monkeypatch: pytest.MonkeyPatc
     assert service.called("lpr") == ["-P", "bench", "-T", "labels", "-o", "print-scaling=none", str(file)]
 
 
-@pytest.mark.parametrize("printer, stopped, does, wrong, instead", [
-    ("bench", "out of labels", "", "Printer bench is stopped: out of labels", "cupsenable bench"),
-    ("gone", "", "", "There is no printer gone. There are bench, office", "Choose the printer"),
-    ("bench", "", "refuses", "the scheduler is not responding", "Look at the printer, or choose another"),
-])
+@pytest.mark.parametrize(
+    "printer, stopped, does, wrong, instead",
+    [
+        ("bench", "out of labels", "", "Printer bench is stopped: out of labels", "cupsenable bench"),
+        ("gone", "", "", "There is no printer gone. There are bench, office", "Choose the printer"),
+        ("bench", "", "refuses", "the scheduler is not responding", "Look at the printer, or choose another"),
+    ],
+)
 def test_what_the_printer_does_not_take_is_said(
     service: FakeService, tmp_path: Path, printer: str, stopped: str, does: str, wrong: str, instead: str
 ) -> None:
@@ -214,10 +217,15 @@ def test_a_folder_and_a_file_in_the_way_are_said(printers: Printers, tmp_path: P
     assert sorted(one.name for one in tmp_path.iterdir()) == ["file", "three.pdf"]
 
 
-@pytest.mark.parametrize("number, instead", [
-    (errno.ENOSPC, "Make room"), (errno.EACCES, "Nobody may write there"), (errno.EROFS, "Nobody may write there"),
-    (errno.EIO, "have the disk looked at"),
-])
+@pytest.mark.parametrize(
+    "number, instead",
+    [
+        (errno.ENOSPC, "Make room"),
+        (errno.EACCES, "Nobody may write there"),
+        (errno.EROFS, "Nobody may write there"),
+        (errno.EIO, "have the disk looked at"),
+    ],
+)
 def test_a_disk_that_gives_out_leaves_the_file_before(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, number: int, instead: str
 ) -> None:

@@ -112,7 +112,7 @@ def test_dirt_on_a_finder_is_read_through_by_the_second_reader() -> None:
         picture = np.array(on_bench(code(number, dots=6)))
         for _ in range(3):
             top, left = rng.integers(75, 190, 2)
-            picture[top:top + 14, left:left + 14] = rng.integers(0, 255)
+            picture[top : top + 14, left : left + 14] = rng.integers(0, 255)
         texts = [c.text for c in read_grey(picture)]
         assert texts in ([], [number])
         together += bool(texts)
@@ -140,10 +140,20 @@ def test_a_picture_without_code_has_none(tmp_path: Path) -> None:
 
 
 @needs_a_reader
-@pytest.mark.parametrize("name, mode", [
-    ("a.jpg", "RGB"), ("a.png", "P"), ("a.png", "1"), ("a.png", "LA"), ("a.png", "RGBA"), ("a.tif", "CMYK"),
-    ("a.webp", "RGB"), ("a.bmp", "L"), ("a.gif", "P"),
-])
+@pytest.mark.parametrize(
+    "name, mode",
+    [
+        ("a.jpg", "RGB"),
+        ("a.png", "P"),
+        ("a.png", "1"),
+        ("a.png", "LA"),
+        ("a.png", "RGBA"),
+        ("a.tif", "CMYK"),
+        ("a.webp", "RGB"),
+        ("a.bmp", "L"),
+        ("a.gif", "P"),
+    ],
+)
 def test_usual_kinds_of_pictures_are_read(tmp_path: Path, name: str, mode: str) -> None:
     """Whatever a camera or scanner writes, the code comes out."""
     on_bench(code(NUMBERS[0])).convert(mode).save(tmp_path / name)
@@ -170,14 +180,20 @@ def test_transparent_and_deep_and_turned_pictures_are_read(tmp_path: Path) -> No
 def test_broken_files_are_told_one_by_one(tmp_path: Path) -> None:
     """Torn, foreign, missing, a folder: each has its own sentence; the good one between is still read."""
     whole = png(Label(NUMBERS[0]))
-    (tmp_path / "torn.png").write_bytes(whole[:len(whole) // 2])
+    (tmp_path / "torn.png").write_bytes(whole[: len(whole) // 2])
     (tmp_path / "bill.png").write_text("position;part number", encoding="utf-8")
     (tmp_path / "empty.jpg").write_bytes(b"")
     (tmp_path / "good.png").write_bytes(whole)
     names = ["torn.png", "bill.png", "good.png", "empty.jpg", "gone.png", "."]
     readings = read_pictures(tmp_path / name for name in names)
-    said = ["torn or garbled", "no picture of a known kind", "", "no picture of a known kind", "no such file",
-            "no such file"]
+    said = [
+        "torn or garbled",
+        "no picture of a known kind",
+        "",
+        "no picture of a known kind",
+        "no such file",
+        "no such file",
+    ]
     assert [r.file for r in readings] == [str(tmp_path / name) for name in names]
     for words, reading in zip(said, readings, strict=True):
         assert words in reading.fault and bool(reading.fault) == bool(words)

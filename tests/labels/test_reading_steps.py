@@ -87,8 +87,11 @@ def distance(corners: np.ndarray, label: Drawn) -> float:
     return float(max(np.linalg.norm(label.corners - corner, axis=1).min() for corner in corners))
 
 
-@pytest.mark.parametrize("readers, least", [(BOTH, 4), (Readers(zbar=BOTH.zbar), 4), (Readers(zxing=BOTH.zxing), 3)],
-                         ids=["both", "pyzbar alone", "zxing-cpp alone"])
+@pytest.mark.parametrize(
+    "readers, least",
+    [(BOTH, 4), (Readers(zbar=BOTH.zbar), 4), (Readers(zxing=BOTH.zxing), 3)],
+    ids=["both", "pyzbar alone", "zxing-cpp alone"],
+)
 def test_one_reader_alone_reads_too(readers: Readers, least: int) -> None:
     """Small, large, shaded, noisy and laser-marked: with either library missing most are still read."""
     hard = [{"side": 80}, {"size": "l", "side": 400}, {"shadow": 110}, {"noise": 30}, {"inverted": True}]
@@ -101,8 +104,11 @@ def test_one_reader_alone_reads_too(readers: Readers, least: int) -> None:
     assert read >= least
 
 
-@pytest.mark.parametrize("readers", [BOTH, Readers(zbar=BOTH.zbar), Readers(zxing=BOTH.zxing)],
-                         ids=["both", "pyzbar alone", "zxing-cpp alone"])
+@pytest.mark.parametrize(
+    "readers",
+    [BOTH, Readers(zbar=BOTH.zbar), Readers(zxing=BOTH.zxing)],
+    ids=["both", "pyzbar alone", "zxing-cpp alone"],
+)
 def test_a_tray_gives_every_tag(readers: Readers) -> None:
     """Thirty labels of ours in one photograph: all read, ours, none twice, each where it lies."""
     spec = Spec(labels=30, size="l", side=110, version=1, characters=10)

@@ -19,20 +19,57 @@ FORMAT = Path(__file__).parents[2] / "docs" / "formats" / "tag.md"
 SYMBOLS = Path("/usr/share/X11/xkb/symbols")
 """Key maps of xkeyboard-config (Debian package xkb-data; read with version 2.35.1)."""
 
-KEYS = [*(f"AE{n:02}" for n in range(1, 11)), *(f"AD{n:02}" for n in range(1, 11)),
-        *(f"AC{n:02}" for n in range(1, 11)), *(f"AB{n:02}" for n in range(1, 8))]
+KEYS = [
+    *(f"AE{n:02}" for n in range(1, 11)),
+    *(f"AD{n:02}" for n in range(1, 11)),
+    *(f"AC{n:02}" for n in range(1, 11)),
+    *(f"AB{n:02}" for n in range(1, 8)),
+]
 KEYSYMS = {
-    "exclam": "!", "at": "@", "numbersign": "#", "dollar": "$", "percent": "%", "asciicircum": "^", "ampersand": "&",
-    "asterisk": "*", "parenleft": "(", "parenright": ")", "quotedbl": '"', "section": "§", "slash": "/", "equal": "=",
-    "sterling": "£", "plus": "+", "ccedilla": "ç", "Ccedilla": "Ç", "eacute": "é", "egrave": "è", "agrave": "à",
-    "apostrophe": "'", "minus": "-", "underscore": "_", "periodcentered": "·", "semicolon": ";", "colon": ":",
-    "odiaeresis": "ö", "Odiaeresis": "Ö", "ograve": "ò", "ntilde": "ñ", "Ntilde": "Ñ", "comma": ",", "question": "?",
+    "exclam": "!",
+    "at": "@",
+    "numbersign": "#",
+    "dollar": "$",
+    "percent": "%",
+    "asciicircum": "^",
+    "ampersand": "&",
+    "asterisk": "*",
+    "parenleft": "(",
+    "parenright": ")",
+    "quotedbl": '"',
+    "section": "§",
+    "slash": "/",
+    "equal": "=",
+    "sterling": "£",
+    "plus": "+",
+    "ccedilla": "ç",
+    "Ccedilla": "Ç",
+    "eacute": "é",
+    "egrave": "è",
+    "agrave": "à",
+    "apostrophe": "'",
+    "minus": "-",
+    "underscore": "_",
+    "periodcentered": "·",
+    "semicolon": ";",
+    "colon": ":",
+    "odiaeresis": "ö",
+    "Odiaeresis": "Ö",
+    "ograve": "ò",
+    "ntilde": "ñ",
+    "Ntilde": "Ñ",
+    "comma": ",",
+    "question": "?",
 }
 """Names of characters in the X Window System (keysymdef.h), as far as they are met here."""
 
 letters = st.sampled_from(sorted(LETTERS))
-numbers = st.builds(lambda letter, inc, first: issue(letter, inc, first, 1)[0][0], letters,
-                    st.text(ALPHABET, min_size=4, max_size=4), st.integers(0, 34**4 - 100))
+numbers = st.builds(
+    lambda letter, inc, first: issue(letter, inc, first, 1)[0][0],
+    letters,
+    st.text(ALPHABET, min_size=4, max_size=4),
+    st.integers(0, 34**4 - 100),
+)
 boards = st.sampled_from(sorted(KEYBOARDS))
 
 
@@ -97,8 +134,9 @@ def test_a_slipped_number_is_among_its_readings(number: str, scanner: str, table
 
 
 @given(numbers, boards, boards, st.booleans())
-def test_with_its_number_known_a_slip_is_never_taken_as_another(number: str, scanner: str, tablet: str, lock: bool
-                                                                ) -> None:
+def test_with_its_number_known_a_slip_is_never_taken_as_another(
+    number: str, scanner: str, tablet: str, lock: bool
+) -> None:
     """Put right to itself, or a person is asked, and then it is among what is offered."""
     shown = slipped(number, scanner, tablet, lock=lock)
     verdict, found = judged(shown, lambda one: one == number)
@@ -139,13 +177,16 @@ def test_right_as_it_stands_but_known_only_through_another_keyboard_is_asked() -
 EXCHANGED = str.maketrans("YZ", "ZY")
 
 
-@pytest.mark.parametrize("shown, differs", [
-    ("PZK3M00011", ""),  # no number through any keyboard
-    ("Pèk\",ààà&B", "M in another place, signs for digits"),  # scanner us, tablet fr, caps lock
-    ("P&K#M)))!B", "signs for digits"),  # us with shift lock
-    ("P/K§M===!B", "signs for digits"),  # de with shift lock
-    ("P7K3;0001B", "M in another place"),  # scanner fr, tablet us
-])
+@pytest.mark.parametrize(
+    "shown, differs",
+    [
+        ("PZK3M00011", ""),  # no number through any keyboard
+        ('Pèk",ààà&B', "M in another place, signs for digits"),  # scanner us, tablet fr, caps lock
+        ("P&K#M)))!B", "signs for digits"),  # us with shift lock
+        ("P/K§M===!B", "signs for digits"),  # de with shift lock
+        ("P7K3;0001B", "M in another place"),  # scanner fr, tablet us
+    ],
+)
 def test_what_differs_is_said(shown: str, differs: str) -> None:
     """In words that help to set the scanner right."""
     found = readings(shown)
@@ -229,11 +270,13 @@ def test_a_slip_that_fits_is_no_other_known_number_of_a_tablet() -> None:
 def test_a_wrong_character_is_refused_and_every_tolerated_spelling_is_taken(number: str, data: st.DataObject) -> None:
     """Single wrong characters never pass; blanks, hyphens, points and case never matter."""
     between = st.text(" \t\u00a0\u202f-.\u2010\u2011\u2013\u200b", max_size=2)
-    spelt = "".join(data.draw(between) + data.draw(st.sampled_from(
-        {"0": "0Oo", "1": "1Ii"}.get(one, one + one.lower()))) for one in number)
+    spelt = "".join(
+        data.draw(between) + data.draw(st.sampled_from({"0": "0Oo", "1": "1Ii"}.get(one, one + one.lower())))
+        for one in number
+    )
     assert parse(spelt).number == number
     place = data.draw(st.integers(0, 9))
     other = data.draw(st.sampled_from(ALPHABET.replace(number[place], "")))
     with pytest.raises(TagFault) as refused:
-        parse(number[:place] + other + number[place + 1:])
+        parse(number[:place] + other + number[place + 1 :])
     assert not refused.value.places or max(refused.value.places) < 10

@@ -29,16 +29,19 @@ def check_by_hand(body: str) -> str:
     return full[(37 - p) % 36]
 
 
-@pytest.mark.parametrize("body, check", [
-    ("A12425GABC1234002", "M"),  # python-stdnum's own example for MOD 37,36
-    ("G123489654321", "G"),  # ISO/IEC 7064 MOD 37,36, computed by python-stdnum
-    ("00000000D07A0090", "Q"),  # ISAN example form, python-stdnum
-    ("ISO79", "9"),  # python-stdnum, by value
-    ("SN0001", "S"),  # python-stdnum, by value
-    ("0794", "J"),  # python-stdnum, by value
-    ("TD000123", "T"),  # python-stdnum, by value
-    ("PART000042", "M"),  # python-stdnum, by value
-])
+@pytest.mark.parametrize(
+    "body, check",
+    [
+        ("A12425GABC1234002", "M"),  # python-stdnum's own example for MOD 37,36
+        ("G123489654321", "G"),  # ISO/IEC 7064 MOD 37,36, computed by python-stdnum
+        ("00000000D07A0090", "Q"),  # ISAN example form, python-stdnum
+        ("ISO79", "9"),  # python-stdnum, by value
+        ("SN0001", "S"),  # python-stdnum, by value
+        ("0794", "J"),  # python-stdnum, by value
+        ("TD000123", "T"),  # python-stdnum, by value
+        ("PART000042", "M"),  # python-stdnum, by value
+    ],
+)
 def test_check_character_is_that_of_the_standard(body: str, check: str) -> None:
     """The library that computes the check and the recursion of the standard agree on known values."""
     assert mod_37_36.calc_check_digit(body) == check == check_by_hand(body)
@@ -82,17 +85,21 @@ def test_every_single_wrong_character_is_caught() -> None:
     for number in sample:
         for place in range(10):
             for other in ALPHABET.replace(number[place], ""):
-                assert not is_ours(number[:place] + other + number[place + 1:])
+                assert not is_ours(number[:place] + other + number[place + 1 :])
 
 
 @given(letters, incarnations, st.integers(0, 5000), st.data())
 def test_careless_typing_is_understood(letter: str, inc: str, counter: int, data: st.DataObject) -> None:
     """Small letters, blanks anywhere, O for 0 and I for 1 all mean the same number."""
     (number,), _ = issue(letter, inc, counter, 1)
-    typed = "".join(
-        data.draw(st.sampled_from(["", " ", "\t"])) + data.draw(st.sampled_from(
-            {"0": "0Oo", "1": "1Ii"}.get(character, character + character.lower())))
-        for character in number) + "\r\n"
+    typed = (
+        "".join(
+            data.draw(st.sampled_from(["", " ", "\t"]))
+            + data.draw(st.sampled_from({"0": "0Oo", "1": "1Ii"}.get(character, character + character.lower())))
+            for character in number
+        )
+        + "\r\n"
+    )
     assert parse(typed).number == number
 
 
@@ -105,18 +112,21 @@ def test_any_text_is_a_number_or_refused_with_words(text: str) -> None:
         assert str(fault).endswith(".")
 
 
-@pytest.mark.parametrize("typed, said", [
-    ("P7K3M0001", "has 10 characters, this one has 9"),
-    ("", "this one has 0"),
-    ("P7K3M_001B", "Character 6 is '_'"),
-    ("P7K3M-001B", "has 10 characters, this one has 9"),
-    ("P7K3M00ß1B", "Character 8 is 'ß'"),
-    ("Q7K3M0001B", "Character 1 is 'Q'"),
-    ("P7K3M0003B", "Read the label again"),
-    ("P7K3M000LB", "character 9 (1 instead of L would fit)"),
-    ("P7K3M00018", "character 10 (B instead of 8 would fit)"),
-    ("P73KM0001B", "Look at characters 3 and 4 (K3 instead of 3K would fit)."),
-])
+@pytest.mark.parametrize(
+    "typed, said",
+    [
+        ("P7K3M0001", "has 10 characters, this one has 9"),
+        ("", "this one has 0"),
+        ("P7K3M_001B", "Character 6 is '_'"),
+        ("P7K3M-001B", "has 10 characters, this one has 9"),
+        ("P7K3M00ß1B", "Character 8 is 'ß'"),
+        ("Q7K3M0001B", "Character 1 is 'Q'"),
+        ("P7K3M0003B", "Read the label again"),
+        ("P7K3M000LB", "character 9 (1 instead of L would fit)"),
+        ("P7K3M00018", "character 10 (B instead of 8 would fit)"),
+        ("P73KM0001B", "Look at characters 3 and 4 (K3 instead of 3K would fit)."),
+    ],
+)
 def test_refusal_says_what_is_wrong_and_where(typed: str, said: str) -> None:
     """Length, foreign character, letter and check are told apart, with the place where it can be known."""
     with pytest.raises(TagFault, match=re.escape(said)):
@@ -134,7 +144,7 @@ def test_a_named_place_makes_the_number_fit() -> None:
         exchanged = re.findall(r"characters (\d+) and \d+ \((\w\w) instead", said)
         seen.add(len(named) + len(exchanged))
         for place, other in [*named, *exchanged]:
-            assert is_ours(number[:int(place) - 1] + other + number[int(place) + len(other) - 1:])
+            assert is_ours(number[: int(place) - 1] + other + number[int(place) + len(other) - 1 :])
     assert seen == {0, 1, 2, 3}
 
 
@@ -155,10 +165,18 @@ def test_exhausted_counter_is_said_and_nothing_is_issued() -> None:
         issue("P", "7K3M", COUNTERS, 1)
 
 
-@pytest.mark.parametrize("letter, incarnation, first, count", [
-    ("Q", "7K3M", 0, 1), ("", "7K3M", 0, 1), ("P", "7K3", 0, 1), ("P", "7KO1", 0, 1), ("P", "7k3m", 0, 1),
-    ("P", "7K3M", -1, 1), ("P", "7K3M", 0, -1),
-])
+@pytest.mark.parametrize(
+    "letter, incarnation, first, count",
+    [
+        ("Q", "7K3M", 0, 1),
+        ("", "7K3M", 0, 1),
+        ("P", "7K3", 0, 1),
+        ("P", "7KO1", 0, 1),
+        ("P", "7k3m", 0, 1),
+        ("P", "7K3M", -1, 1),
+        ("P", "7K3M", 0, -1),
+    ],
+)
 def test_numbers_out_of_form_are_not_issued(letter: str, incarnation: str, first: int, count: int) -> None:
     """A wrong letter or incarnation and negative counters are refused before a number comes out."""
     with pytest.raises(TagFault):

@@ -40,9 +40,7 @@ def test_moving_towards_the_middle_never_worsens_the_verdict(
 
 
 @given(VALUE, LIMITS, UNCERTAINTY)
-def test_what_is_proven_is_accepted_simply_too(
-    y: float, limits: tuple[float | None, float | None], big: float
-) -> None:
+def test_what_is_proven_is_accepted_simply_too(y: float, limits: tuple[float | None, float | None], big: float) -> None:
     """Guarded or four-way accept lies within the limits; what they reject lies beyond."""
     simple = decide(y, *limits, big).verdict
     for rule in RULES[1:]:

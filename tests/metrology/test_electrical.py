@@ -90,6 +90,7 @@ def test_correction_goes_with_the_reading(resistance: float, system: str, at: fl
 
 def test_constants_of_the_thermosetting_formula_can_be_changed() -> None:
     """Each for its own range."""
+
     def at(t: float, **constants: float) -> float:
         return resistance_at_40(100, t, system="thermosetting", **constants)
 

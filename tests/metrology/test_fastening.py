@@ -51,6 +51,7 @@ def test_areas_lie_between_root_and_pitch_diameter(diameter: float, share: float
 @given(st.floats(0.01, 0.4), st.floats(0.01, 0.4), st.floats(0.01, 0.2))
 def test_more_friction_needs_more_torque(thread: float, head: float, more: float) -> None:
     """In the thread as well as under the head."""
+
     def factor(in_thread: float, beneath: float) -> float:
         return friction_factor(8, 1.25, 7.188, thread_friction=in_thread, bearing_friction=beneath, bearing_diameter=11)
 

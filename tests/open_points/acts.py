@@ -112,8 +112,11 @@ class Bench:
         if place:
             choices |= {"out_of": place.key, "meant_for": self.rng.choice((place.key, ""))}
         names = self.rng.sample(sorted(choices), self.rng.choice((1, 1, 2)))
-        self.write("part.noted", sorted({self.part(), self.part()}) if self.rng.random() < 0.2 else [self.part()],
-                   **{name: choices[name] for name in names})
+        self.write(
+            "part.noted",
+            sorted({self.part(), self.part()}) if self.rng.random() < 0.2 else [self.part()],
+            **{name: choices[name] for name in names},
+        )
 
     def number(self) -> None:
         """A label goes on a part."""

@@ -13,24 +13,26 @@ def shadow(photo: np.ndarray, depth: float, middle: np.ndarray, lots: np.random.
     y, x = _places(photo)
     turn = lots.uniform(0, 2 * math.pi)
     beyond = (x - middle[0]) * math.cos(turn) + (y - middle[1]) * math.sin(turn)
-    return photo - depth / (1 + np.exp(np.clip(-beyond / 6, -60, 60))) * (photo / 255 + .3)
+    return photo - depth / (1 + np.exp(np.clip(-beyond / 6, -60, 60))) * (photo / 255 + 0.3)
 
 
 def glare(photo: np.ndarray, share: float, side: float, symbol: np.ndarray, lots: np.random.Generator) -> np.ndarray:
     """A highlight near the middle of the symbol, `share` of its side wide."""
-    middle = symbol.mean(0) + lots.uniform(-.3, .3, 2) * side
+    middle = symbol.mean(0) + lots.uniform(-0.3, 0.3, 2) * side
     y, x = _places(photo)
     radius = share * side / 2
     far = ((x - middle[0]) ** 2 + (y - middle[1]) ** 2) / (radius * radius)
-    return photo + 330 * np.exp(-(far ** 1.5))
+    return photo + 330 * np.exp(-(far**1.5))
 
 
 def motion(photo: np.ndarray, path: int, lots: np.random.Generator) -> np.ndarray:
     """Smeared along a straight path of so many pixels."""
     smear = np.zeros((2 * path + 1, 2 * path + 1), np.float32)
     turn = lots.uniform(0, math.pi)
-    ends = [(int(round(path + way * math.cos(turn) * path / 2)), int(round(path + way * math.sin(turn) * path / 2)))
-            for way in (-1, 1)]
+    ends = [
+        (int(round(path + way * math.cos(turn) * path / 2)), int(round(path + way * math.sin(turn) * path / 2)))
+        for way in (-1, 1)
+    ]
     cv2.line(smear, ends[0], ends[1], 1.0, 1)
     return cv2.filter2D(photo, -1, smear / smear.sum())
 

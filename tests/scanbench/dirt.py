@@ -33,13 +33,13 @@ def _stain(label: Flat, spec: Spec, lots: np.random.Generator) -> None:
     """Opaque ellipses of one grey until their share of the symbol is covered."""
     near, side = _span(label)
     covered = np.zeros(label.grey.shape, np.uint8)
-    symbol = covered[near:near + side, near:near + side]
+    symbol = covered[near : near + side, near : near + side]
     wanted = spec.stain * side * side
     grey = float(lots.choice([spec.dark - 10, 90, spec.light + 10]))
     while symbol.sum() < wanted:
         radius = max(min(math.sqrt((wanted - symbol.sum()) / math.pi) * 1.0, side * 0.22), 5)
         middle = (int(near + lots.uniform(0.02, 0.98) * side), int(near + lots.uniform(0.02, 0.98) * side))
-        axes = (int(radius * lots.uniform(.8, 1.3)), int(radius * lots.uniform(.7, 1.1)))
+        axes = (int(radius * lots.uniform(0.8, 1.3)), int(radius * lots.uniform(0.7, 1.1)))
         cv2.ellipse(covered, middle, axes, float(lots.uniform(0, 180)), 0, 360, 1, -1)
     label.grey[covered > 0] = grey
 
@@ -48,7 +48,7 @@ def _grease(label: Flat, spec: Spec, lots: np.random.Generator) -> None:
     """Blotches over the wanted share of the symbol; where they end is ragged and a little soft."""
     near, side = _span(label)
     field = _blotches(label.grey.shape, lots)
-    edge = np.quantile(field[near:near + side, near:near + side], 1 - spec.grease)
+    edge = np.quantile(field[near : near + side, near : near + side], 1 - spec.grease)
     cover = np.clip((field - edge) / 0.08 + 0.5, 0, 1)
     grease = _shine(_texture(label.grey.shape, lots), lots)
     label.grey[:] = label.grey * (1 - cover) + grease * cover
@@ -58,8 +58,9 @@ def _blotches(shape: tuple[int, ...], lots: np.random.Generator) -> np.ndarray:
     """Hills of 4 to 10 modules with ragged slopes: grease lies where they are highest."""
     high, wide = shape
     hills = unevenness(lots, high, wide, int(lots.uniform(4, 10) * MODULE))
-    return np.asarray(hills + 0.3 * unevenness(lots, high, wide, int(1.5 * MODULE))
-                      + 0.12 * unevenness(lots, high, wide, MODULE // 2))
+    return np.asarray(
+        hills + 0.3 * unevenness(lots, high, wide, int(1.5 * MODULE)) + 0.12 * unevenness(lots, high, wide, MODULE // 2)
+    )
 
 
 def _texture(shape: tuple[int, ...], lots: np.random.Generator) -> np.ndarray:

@@ -45,8 +45,12 @@ def _brushed(lots: np.random.Generator, high: int, wide: int) -> np.ndarray:
 
 
 def _concrete(lots: np.random.Generator, high: int, wide: int) -> np.ndarray:
-    return (lots.uniform(70, 150) + 22 * unevenness(lots, high, wide, 90) + 14 * unevenness(lots, high, wide, 18)
-            + 9 * unevenness(lots, high, wide, 5))
+    return (
+        lots.uniform(70, 150)
+        + 22 * unevenness(lots, high, wide, 90)
+        + 14 * unevenness(lots, high, wide, 18)
+        + 9 * unevenness(lots, high, wide, 5)
+    )
 
 
 def _rings(lots: np.random.Generator, high: int, wide: int) -> np.ndarray:
@@ -69,5 +73,11 @@ def _clutter(lots: np.random.Generator, high: int, wide: int) -> np.ndarray:
     return 120 + 16 * unevenness(lots, high, wide, 60)
 
 
-_GROUNDS: dict[str, Ground] = {"dark": _dark, "brushed": _brushed, "concrete": _concrete, "rings": _rings,
-                               "grid": _grid, "clutter": _clutter}
+_GROUNDS: dict[str, Ground] = {
+    "dark": _dark,
+    "brushed": _brushed,
+    "concrete": _concrete,
+    "rings": _rings,
+    "grid": _grid,
+    "clutter": _clutter,
+}

@@ -20,8 +20,14 @@ def hand(n: int, seed: int) -> list[Spec]:
     """The ten specs of hand `n`: what `moderate` draws, with more dirt, farther off and never quite still."""
     lot = random.Random(seed * 1_000 + n)
     (scene,) = moderate(1, lot.randrange(1 << 30))
-    scene = evolve(scene, group="hand", size="m", side=lot.uniform(60, 160), turn=lot.uniform(0, 360),
-                   stain=lot.choice((0, .03, .06)))
+    scene = evolve(
+        scene,
+        group="hand",
+        size="m",
+        side=lot.uniform(60, 160),
+        turn=lot.uniform(0, 360),
+        stain=lot.choice((0, 0.03, 0.06)),
+    )
     return list(_moving(scene, lot))
 
 
@@ -34,7 +40,15 @@ def frames(n: int, seed: int) -> Iterator[tuple[np.ndarray, Drawn]]:
 
 def _moving(scene: Spec, lot: random.Random) -> Iterator[Spec]:
     for _ in range(FRAMES):
-        scene = evolve(scene, turn=(scene.turn or 0) + lot.gauss(0, 2), side=scene.side * lot.gauss(1, .02),
-                       tilt=abs(scene.tilt + lot.gauss(0, 3)))
-        yield evolve(scene, blur=.4 + abs(lot.gauss(0, .9)), motion=lot.choice((0, 3, 4, 5, 7, 9)),
-                     glare=lot.choice((0, 0, .3, .5)))
+        scene = evolve(
+            scene,
+            turn=(scene.turn or 0) + lot.gauss(0, 2),
+            side=scene.side * lot.gauss(1, 0.02),
+            tilt=abs(scene.tilt + lot.gauss(0, 3)),
+        )
+        yield evolve(
+            scene,
+            blur=0.4 + abs(lot.gauss(0, 0.9)),
+            motion=lot.choice((0, 3, 4, 5, 7, 9)),
+            glare=lot.choice((0, 0, 0.3, 0.5)),
+        )

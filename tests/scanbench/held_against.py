@@ -60,14 +60,22 @@ def count(asked: Sequence[Asked]) -> Counts:
     with ProcessPoolExecutor(CORES, mp_context=get_context("spawn")) as pool:
         rows = list(pool.map(_one, asked, chunksize=25))
     taken = [(one, number) for one, (number, chance, _) in zip(asked, rows, strict=True) if chance < SURE]
-    asks = [(one, number) for one, (number, chance, _) in zip(asked, rows, strict=True)
-            if SURE <= chance < WORTH_ASKING]
+    asks = [
+        (one, number) for one, (number, chance, _) in zip(asked, rows, strict=True) if SURE <= chance < WORTH_ASKING
+    ]
     return Counts(
-        len(asked), sum(one.number == number for one, number in taken),
-        tuple(f"{one.number} taken for {number} ({one.spec.group} {one.place})" for one, number in taken
-              if one.number != number),
-        len(asks), sum(one.number != number for one, number in asks), sum(spent for *_, spent in rows),
-        tuple(chance for _, chance, _ in rows))
+        len(asked),
+        sum(one.number == number for one, number in taken),
+        tuple(
+            f"{one.number} taken for {number} ({one.spec.group} {one.place})"
+            for one, number in taken
+            if one.number != number
+        ),
+        len(asks),
+        sum(one.number != number for one, number in asks),
+        sum(spent for *_, spent in rows),
+        tuple(chance for _, chance, _ in rows),
+    )
 
 
 def _one(asked: Asked) -> tuple[str, float, float]:

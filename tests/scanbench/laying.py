@@ -40,22 +40,25 @@ def bend(label: Flat, degrees: float) -> Flat:
     return Flat(grey, np.array(corners, np.float32))
 
 
-def lay(photo: np.ndarray, label: Flat, spec: Spec, lots: np.random.Generator, *,
-        side: int, middle: Point | None) -> np.ndarray:
+def lay(
+    photo: np.ndarray, label: Flat, spec: Spec, lots: np.random.Generator, *, side: int, middle: Point | None
+) -> np.ndarray:
     """Draws the label (its symbol `side` wide when flat) and gives the symbol's corners in the photograph."""
     high, wide = label.grey.shape
     turn = math.radians(spec.turn if spec.turn is not None else lots.uniform(0, 360))
     tilted_to = lots.uniform(0, 2 * math.pi)
     edge = np.array([[0, 0], [wide, 0], [wide, high], [0, high]], np.float32)
-    outline, symbol = (_seen(points, label.symbol, spec, spec.side / side, turn, tilted_to)
-                       for points in (edge, label.symbol))
+    outline, symbol = (
+        _seen(points, label.symbol, spec, spec.side / side, turn, tilted_to) for points in (edge, label.symbol)
+    )
     at = np.asarray(middle if middle is not None else _aimed(photo, outline, lots))
     _draw(photo, label.grey, edge, outline, at, finer_by=side / (spec.side * FINER))
     return symbol + at.astype(np.float32)
 
 
-def _seen(points: np.ndarray, symbol: np.ndarray, spec: Spec, scale: float, turn: float,
-          tilted_to: float) -> np.ndarray:
+def _seen(
+    points: np.ndarray, symbol: np.ndarray, spec: Spec, scale: float, turn: float, tilted_to: float
+) -> np.ndarray:
     """Points of the label through a pinhole, from the middle of the symbol."""
     x = (points[:, 0] - symbol[:, 0].mean()) * scale
     y = (points[:, 1] - symbol[:, 1].mean()) * scale
@@ -66,20 +69,28 @@ def _seen(points: np.ndarray, symbol: np.ndarray, spec: Spec, scale: float, turn
     deep, along = along * math.sin(tilt), along * math.cos(tilt)
     nearer = AWAY * spec.side / (AWAY * spec.side + deep)
     along, across = along * nearer, across * nearer
-    return np.stack([along * math.cos(tilted_to) - across * math.sin(tilted_to),
-                     along * math.sin(tilted_to) + across * math.cos(tilted_to)], 1).astype(np.float32)
+    return np.stack(
+        [
+            along * math.cos(tilted_to) - across * math.sin(tilted_to),
+            along * math.sin(tilted_to) + across * math.cos(tilted_to),
+        ],
+        1,
+    ).astype(np.float32)
 
 
 def _aimed(photo: np.ndarray, outline: np.ndarray, lots: np.random.Generator) -> Point:
     """A place by lot, such that the label is in the middle of the photograph as far as it has room."""
     high, wide = photo.shape
     reach_x, reach_y = np.abs(outline).max(0) + 3
-    return (wide / 2 + lots.uniform(-1, 1) * max(0, AIMED * wide / 2 - reach_x),
-            high / 2 + lots.uniform(-1, 1) * max(0, AIMED * high / 2 - reach_y))
+    return (
+        wide / 2 + lots.uniform(-1, 1) * max(0, AIMED * wide / 2 - reach_x),
+        high / 2 + lots.uniform(-1, 1) * max(0, AIMED * high / 2 - reach_y),
+    )
 
 
-def _draw(photo: np.ndarray, label: np.ndarray, edge: np.ndarray, outline: np.ndarray, at: np.ndarray, *,
-          finer_by: float) -> None:
+def _draw(
+    photo: np.ndarray, label: np.ndarray, edge: np.ndarray, outline: np.ndarray, at: np.ndarray, *, finer_by: float
+) -> None:
     """The label over what is there already, where the photograph reaches."""
     low = np.floor(outline.min(0) + at) - 2
     wide, high = (np.ceil(outline.max(0) + at) + 2 - low).astype(int)
@@ -94,6 +105,6 @@ def _draw(photo: np.ndarray, label: np.ndarray, edge: np.ndarray, outline: np.nd
     x, y = int(low[0]), int(low[1])
     left, top = max(0, x), max(0, y)
     right, bottom = min(photo.shape[1], x + wide), min(photo.shape[0], y + high)
-    part = np.s_[top - y:bottom - y, left - x:right - x]
+    part = np.s_[top - y : bottom - y, left - x : right - x]
     there = photo[top:bottom, left:right]
     photo[top:bottom, left:right] = there * (1 - cover[part]) + drawn[part] * cover[part]

@@ -42,7 +42,7 @@ def _bars(grey: np.ndarray, lots: np.random.Generator, place: Place, _level: flo
     x, y = place
     for _ in range(40):
         width = int(lots.integers(1, 5))
-        cv2.rectangle(grey, (x, y), (x + width, y + 60), 20.0 if lots.random() < .5 else 230.0, -1)
+        cv2.rectangle(grey, (x, y), (x + width, y + 60), 20.0 if lots.random() < 0.5 else 230.0, -1)
         x += width
 
 

@@ -29,8 +29,14 @@ class Drawn:
     """Pixels a module before tilt."""
 
 
-def frame(i: int, spec: Spec | None = None, *, numbers: Sequence[str] = (), seed: int = SEED,
-          sensor: np.random.Generator | None = None) -> tuple[np.ndarray, list[Drawn]]:
+def frame(
+    i: int,
+    spec: Spec | None = None,
+    *,
+    numbers: Sequence[str] = (),
+    seed: int = SEED,
+    sensor: np.random.Generator | None = None,
+) -> tuple[np.ndarray, list[Drawn]]:
     """Photograph `i` as uint8 rows x columns, and the labels in it.
 
     `numbers` are what the labels hold, one each, instead of texts by lot; all else in the photograph stays
@@ -58,8 +64,10 @@ def _tray(photo: np.ndarray, spec: Spec, lots: np.random.Generator, numbers: Seq
     for place in range(spec.labels):
         tilted = evolve(spec, tilt=float(lots.uniform(0, 25)))
         number = _number(spec, lots, numbers, place)
-        middle = ((place % columns + .5) * cell_x + lots.uniform(-.04, .04) * cell_x,
-                  (place // columns + .5) * cell_y + lots.uniform(-.04, .04) * cell_y)
+        middle = (
+            (place % columns + 0.5) * cell_x + lots.uniform(-0.04, 0.04) * cell_x,
+            (place // columns + 0.5) * cell_y + lots.uniform(-0.04, 0.04) * cell_y,
+        )
         yield _placed(photo, tilted, lots, number, middle)
 
 
@@ -79,8 +87,9 @@ def _placed(photo: np.ndarray, spec: Spec, lots: np.random.Generator, number: st
     return Drawn(number, corners, spec.side / len(modules))
 
 
-def _taken(photo: np.ndarray, spec: Spec, labels: list[Drawn], lots: np.random.Generator,
-           sensor: np.random.Generator) -> np.ndarray:
+def _taken(
+    photo: np.ndarray, spec: Spec, labels: list[Drawn], lots: np.random.Generator, sensor: np.random.Generator
+) -> np.ndarray:
     """What the camera makes of the scene."""
     if spec.shadow:
         wide, high = spec.wide_high

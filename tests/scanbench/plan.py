@@ -11,9 +11,11 @@ from tests.scanbench.spec import Spec
 
 SEED = 20240611
 
-STRENGTHS = {1: [("M", 16), ("Q", 14), ("Q", 16)],
-             2: [("M", 25), ("Q", 20), ("H", 16), ("H", 20)],
-             3: [("Q", 30), ("H", 25), ("H", 30)]}
+STRENGTHS = {
+    1: [("M", 16), ("Q", 14), ("Q", 16)],
+    2: [("M", 25), ("Q", 20), ("H", 16), ("H", 20)],
+    3: [("Q", 30), ("H", 25), ("H", 30)],
+}
 """Error corrections and characters that are drawn for a version."""
 
 STEPS: list[tuple[str, tuple[float, ...], int]] = [
@@ -41,8 +43,15 @@ def _sizes(lot: random.Random) -> Iterator[Spec]:
         for version in (1, 2, 3):
             for size in "ssmmll":
                 correction, characters = lot.choice(STRENGTHS[version])
-                yield Spec(group="size", level=side, side=side, version=version, correction=correction,
-                           characters=characters, size=size)
+                yield Spec(
+                    group="size",
+                    level=side,
+                    side=side,
+                    version=version,
+                    correction=correction,
+                    characters=characters,
+                    size=size,
+                )
 
 
 def _turned() -> Iterator[Spec]:
@@ -53,13 +62,21 @@ def _turned() -> Iterator[Spec]:
 def _one_at_a_time() -> Iterator[Spec]:
     for name, levels, count in STEPS:
         yield from _levels(name, {level: {name: level} for level in levels}, count)
-    yield from _levels("contrast", {span: {"dark": 128 - span // 2, "light": 128 + span // 2, "noise": 3}
-                                    for span in (200, 100, 60, 40, 25, 15)}, 10)
+    yield from _levels(
+        "contrast",
+        {span: {"dark": 128 - span // 2, "light": 128 + span // 2, "noise": 3} for span in (200, 100, 60, 40, 25, 15)},
+        10,
+    )
     yield from _levels("glare", {share: {"glare": share} for share in (0.2, 0.35, 0.5, 0.7)}, 12)
     for correction in "MQH":
-        yield from _levels(f"stain EC {correction}", {
-            percent: {"stain": percent / 100, "correction": correction, "characters": 20}
-            for percent in (5, 10, 15, 20, 25)}, 8)
+        yield from _levels(
+            f"stain EC {correction}",
+            {
+                percent: {"stain": percent / 100, "correction": correction, "characters": 20}
+                for percent in (5, 10, 15, 20, 25)
+            },
+            8,
+        )
     yield from _levels("cylinder", {span: {"wrap": span} for span in (30, 60, 90, 120, 150)}, 10)
     yield from _levels("inverted", {quiet: {"inverted": True, "quiet": quiet} for quiet in (4, 2, 0)}, 12)
     yield from _levels("quiet zone", {quiet: {"quiet": quiet, "ground": "dark"} for quiet in (4, 2, 1, 0)}, 10)
@@ -77,13 +94,25 @@ def _field(lot: random.Random) -> Iterator[Spec]:
         version = lot.choice((1, 2, 2, 2, 3))
         correction, characters = lot.choice(STRENGTHS[version])
         yield Spec(
-            group="field", size=lot.choice("sml"), version=version, correction=correction, characters=characters,
+            group="field",
+            size=lot.choice("sml"),
+            version=version,
+            correction=correction,
+            characters=characters,
             side=int(math.exp(lot.uniform(math.log(55), math.log(260)))),
-            tilt=abs(lot.gauss(0, 18)), blur=abs(lot.gauss(0.3, 0.9)), motion=lot.choice((0, 0, 0, 3, 5, 7)),
-            noise=lot.uniform(2, 16), dark=lot.randint(20, 90), light=lot.randint(140, 240),
-            glare=lot.choice((0, 0, 0, 0.25, 0.4)), stain=lot.choice((0, 0, 0.03, 0.06, 0.1)),
-            wrap=lot.choice((0, 0, 0, 40, 70)), inverted=lot.random() < 0.08, quiet=lot.choice((4, 4, 4, 2)),
-            shadow=lot.choice((0, 0, 40, 90)), jpeg=lot.choice((0, 0, 70)),
+            tilt=abs(lot.gauss(0, 18)),
+            blur=abs(lot.gauss(0.3, 0.9)),
+            motion=lot.choice((0, 0, 0, 3, 5, 7)),
+            noise=lot.uniform(2, 16),
+            dark=lot.randint(20, 90),
+            light=lot.randint(140, 240),
+            glare=lot.choice((0, 0, 0, 0.25, 0.4)),
+            stain=lot.choice((0, 0, 0.03, 0.06, 0.1)),
+            wrap=lot.choice((0, 0, 0, 40, 70)),
+            inverted=lot.random() < 0.08,
+            quiet=lot.choice((4, 4, 4, 2)),
+            shadow=lot.choice((0, 0, 40, 90)),
+            jpeg=lot.choice((0, 0, 70)),
         )
 
 

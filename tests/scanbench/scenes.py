@@ -22,13 +22,23 @@ def moderate(count: int = 400, seed: int = 77) -> list[Spec]:
 def _moderate(lot: random.Random) -> Spec:
     """One of them. The lots are drawn in the order written here."""
     return Spec(
-        group="moderate", version=1, characters=10, size=lot.choice("sml"),
+        group="moderate",
+        version=1,
+        characters=10,
+        size=lot.choice("sml"),
         side=int(math.exp(lot.uniform(math.log(70), math.log(260)))),
-        tilt=abs(lot.gauss(0, 15)), blur=.3 + abs(lot.gauss(0, .5)), motion=lot.choice((0, 0, 0, 0, 3, 4)),
-        noise=lot.uniform(2, 12), dark=lot.randint(20, 80), light=lot.randint(150, 240),
-        glare=.25 if lot.random() < .12 else 0, stain=lot.choice((.01, .02, .04)) if lot.random() < .3 else 0,
-        wrap=lot.choice((30, 50)) if lot.random() < .2 else 0, inverted=lot.random() < .06,
-        quiet=lot.choice((4, 4, 2)), shadow=lot.choice((0, 0, 0, 60)),
+        tilt=abs(lot.gauss(0, 15)),
+        blur=0.3 + abs(lot.gauss(0, 0.5)),
+        motion=lot.choice((0, 0, 0, 0, 3, 4)),
+        noise=lot.uniform(2, 12),
+        dark=lot.randint(20, 80),
+        light=lot.randint(150, 240),
+        glare=0.25 if lot.random() < 0.12 else 0,
+        stain=lot.choice((0.01, 0.02, 0.04)) if lot.random() < 0.3 else 0,
+        wrap=lot.choice((30, 50)) if lot.random() < 0.2 else 0,
+        inverted=lot.random() < 0.06,
+        quiet=lot.choice((4, 4, 2)),
+        shadow=lot.choice((0, 0, 0, 60)),
     )
 
 
@@ -48,5 +58,6 @@ def _turns(count: int, seed: int) -> list[float]:
 
 def _plain(group: str, level: float, turn: float, *, stain: float = 0, grease: float = 0) -> Spec:
     """A label of 6 pixels a module, sharp and straight from above."""
-    return Spec(group=group, level=level, version=1, characters=10, side=126, blur=.5, turn=turn,
-                stain=stain, grease=grease)
+    return Spec(
+        group=group, level=level, version=1, characters=10, side=126, blur=0.5, turn=turn, stain=stain, grease=grease
+    )

@@ -29,8 +29,16 @@ def strangers(count: int, seed: int, known: tuple[str, ...], sizes: str = "sml")
     lot = random.Random(seed)
     specs = list(islice((spec for spec in iter(lambda: _stranger(lot), None) if spec.size in sizes), count))
     numbers = iter(issue("P", "7K4M", lot.randrange(10_000), count)[0])
-    return [Asked(spec, STRANGERS_FROM + i, seed, next(numbers) if spec.group in ("moderate", "stained", "greased")
-                  else "", known) for i, spec in enumerate(specs)]
+    return [
+        Asked(
+            spec,
+            STRANGERS_FROM + i,
+            seed,
+            next(numbers) if spec.group in ("moderate", "stained", "greased") else "",
+            known,
+        )
+        for i, spec in enumerate(specs)
+    ]
 
 
 def _stranger(lot: random.Random) -> Spec:
@@ -56,8 +64,9 @@ def siblings(count: int, seed: int) -> list[Asked]:
     return asked
 
 
-def seen(specs: list[Spec], seed: int, known: tuple[str, ...], first: int = MODERATE_FROM,
-         deadline_s: float = NO_DEADLINE_S) -> list[Asked]:
+def seen(
+    specs: list[Spec], seed: int, known: tuple[str, ...], first: int = MODERATE_FROM, deadline_s: float = NO_DEADLINE_S
+) -> list[Asked]:
     """Photographs of known tags, each of another one."""
     lot = random.Random(seed)
     return [Asked(spec, first + i, seed, lot.choice(known), known, deadline_s) for i, spec in enumerate(specs)]

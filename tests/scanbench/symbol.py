@@ -16,8 +16,11 @@ MODULE = 16
 TEXT = 3
 """Modules below the symbol where the number stands in clear; empty here."""
 
-_CORRECTIONS = {"M": qrcode.constants.ERROR_CORRECT_M, "Q": qrcode.constants.ERROR_CORRECT_Q,
-                "H": qrcode.constants.ERROR_CORRECT_H}
+_CORRECTIONS = {
+    "M": qrcode.constants.ERROR_CORRECT_M,
+    "Q": qrcode.constants.ERROR_CORRECT_Q,
+    "H": qrcode.constants.ERROR_CORRECT_H,
+}
 
 
 @frozen

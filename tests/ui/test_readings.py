@@ -191,7 +191,13 @@ def test_readings_over_the_jobs_are_drawn_as_a_trend(bench: Hand) -> None:
     from teardown_app.intake.bill import read_bill
 
     other, _ = workshop.open_from_bill(
-        read_bill(bill, workshop.materials).bill, bill, "MK", name="older", order="PO-1", serial="0400-01", due=""  # type: ignore[arg-type]
+        read_bill(bill, workshop.materials).bill,
+        bill,
+        "MK",
+        name="older",
+        order="PO-1",
+        serial="0400-01",
+        due="",  # type: ignore[arg-type]
     )
     first = bench.desk.job_number
     bench.desk.go("teardown", job=other)

@@ -89,8 +89,9 @@ def test_a_number_that_nobody_knows_is_not_made_up(hand: Hand, tagged: str) -> N
     assert hand.desk.screen.name == screen and "No number of ours" in hand.view.scan.says
 
 
-def test_the_camera_compares_only_after_a_while_and_not_all_the_time(tmp_path: Path,
-                                                                     monkeypatch: pytest.MonkeyPatch) -> None:
+def test_the_camera_compares_only_after_a_while_and_not_all_the_time(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     """Readers have two rounds first; then one frame a second is compared, and between them the label is still there."""
     number = issue("P", "7K3M", 40, 1)[0][0]
     now, compared = [0.0], []
@@ -125,8 +126,10 @@ def test_many_numbers_are_worked_up_frame_by_frame(tmp_path: Path) -> None:
 def test_the_command_says_the_chance(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """`read` on a stained label of a roll: the number, how it was found, and the chance itself."""
     home = ["--home", str(tmp_path / "home")]
-    for words in (["shop", "person", "AB", "--by", "AB"], ["label", "roll", "40", "--by", "AB", "--out",
-                                                           str(tmp_path / "roll.pdf")]):
+    for words in (
+        ["shop", "person", "AB", "--by", "AB"],
+        ["label", "roll", "40", "--by", "AB", "--out", str(tmp_path / "roll.pdf")],
+    ):
         assert main([*words, *home]) == 0
     capsys.readouterr()
     main(["label", "roll", "1", "--by", "AB", "--out", str(tmp_path / "one.pdf"), "--json", *home])
@@ -157,9 +160,11 @@ class FlickeringBench:
 def test_a_tray_keeps_its_best_picture_while_readers_take_turns(tmp_path: Path) -> None:
     """Five labels are read once, then three or four: one picture is written, and it stays."""
     numbers, counts = issue("P", "7K3M", 0, 6)[0], iter([5, *[3, 4] * 20])
-    codes = [Code(one, True, "zxing", ((9 * n, 1), (9 * n + 5, 1), (9 * n + 5, 6), (9 * n, 6)))
-             for n, one in enumerate(numbers)]
-    reader = LabelReader(BlackBox(tmp_path), frames=lambda: lambda grey: codes[:next(counts)])
+    codes = [
+        Code(one, True, "zxing", ((9 * n, 1), (9 * n + 5, 1), (9 * n + 5, 6), (9 * n, 6)))
+        for n, one in enumerate(numbers)
+    ]
+    reader = LabelReader(BlackBox(tmp_path), frames=lambda: lambda grey: codes[: next(counts)])
     looking = Looking(FlickeringBench(), reader, tmp_path / "trays")
     looking.start()
     until(lambda: looking.newest is not None and looking.newest.number == 20)

@@ -9,7 +9,5 @@ from __future__ import annotations
 from teardown_app.domain.kinds import job, part, reassembly, shop, work
 from teardown_app.domain.kinds.kind import Kind
 
-KINDS: dict[str, Kind] = {
-    kind.typ: kind for area in (job, part, work, reassembly, shop) for kind in area.KINDS
-}
+KINDS: dict[str, Kind] = {kind.typ: kind for area in (job, part, work, reassembly, shop) for kind in area.KINDS}
 """Every kind that this app knows, by name."""

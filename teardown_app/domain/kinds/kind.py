@@ -85,9 +85,7 @@ class Kind(NamedTuple):
             if name not in body:
                 if field.needed:
                     return f"{self.typ} lacks {name}"
-            elif not isinstance(body[name], field.type) or (
-                isinstance(body[name], bool) and field.type is int
-            ):
+            elif not isinstance(body[name], field.type) or (isinstance(body[name], bool) and field.type is int):
                 return f"{self.typ} has {name} of the wrong type"
             elif isinstance(body[name], list) and not all(isinstance(one, str) for one in body[name]):
                 return f"{self.typ} has something else than texts in {name}"

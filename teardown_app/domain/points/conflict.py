@@ -88,9 +88,7 @@ def job_conflicts(job: Job) -> Iterator[Point]:
 
 def _words(facet: str) -> str:
     name, _, rest = facet.partition("/")
-    return WORDS.get(
-        name, " ".join(word for word in (name.replace("_", " "), rest.replace("/", " ")) if word)
-    )
+    return WORDS.get(name, " ".join(word for word in (name.replace("_", " "), rest.replace("/", " ")) if word))
 
 
 def _two(job: Job, where: Where, said: str, which: str, heads: tuple[Entry, ...] | list[Entry]) -> Point:

@@ -33,12 +33,7 @@ def openers(job: Job, position: Position) -> list[str]:
 def openings(job: Job, position: Position) -> list[Entry]:
     """Takings-off and takings-out that opened it."""
     things = [position_thing(key) for key in openers(job, position)]
-    return [
-        entry
-        for thing in things
-        for facet in ("came_out", "taken_out")
-        for entry in job.entries(thing, facet)
-    ]
+    return [entry for thing in things for facet in ("came_out", "taken_out") for entry in job.entries(thing, facet)]
 
 
 def expired(head: Entry) -> bool:

@@ -54,9 +54,7 @@ class Live:
         """All points, conceded ones too, in the order of gates and of the bill."""
         order = {key: n for n, key in enumerate(self.job.positions)}
         found = [point for points in self._points.values() for point in points]
-        return sorted(
-            found, key=lambda one: (GATES.index(one.gate), order.get(one.position, len(order)), one.key)
-        )
+        return sorted(found, key=lambda one: (GATES.index(one.gate), order.get(one.position, len(order)), one.key))
 
     def open_points(self) -> list[Point]:
         """Points that nobody conceded."""

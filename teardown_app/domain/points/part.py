@@ -121,9 +121,7 @@ def _unaccounted(job: Job, part: str, where: Where, name: str) -> Iterator[Point
         job,
         "foreign piece" if foreign else "tagged but unaccounted for",
         where,
-        wrong=f"{name} is in no place of the tool."
-        if not foreign
-        else f"{name} belongs to no place of the tool.",
+        wrong=f"{name} is in no place of the tool." if not foreign else f"{name} belongs to no place of the tool.",
         clears="Fit it, or disposition it as spare, return unrepaired or scrap.",
         behind=refs([*job.heads(part, "fit"), *job.heads(part, "disposition")]),
         gate=SHIP,

@@ -76,11 +76,7 @@ def _wrong(job: Job, position: Position, part: str) -> Iterator[Point]:
     behind = refs([*claims, *job.heads(part, "part_number")])
     where = at_place(position.key, part)
     name = named(job, position.key)
-    if (
-        not is_part(job, part)
-        or origin_of(job, part) == "borrowed"
-        or job.value(part, "owner") == "other job"
-    ):
+    if not is_part(job, part) or origin_of(job, part) == "borrowed" or job.value(part, "owner") == "other job":
         yield point(
             job,
             "belongs to another job or owner",

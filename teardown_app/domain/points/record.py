@@ -62,9 +62,7 @@ def stray(job: Job, record: Record) -> str:
     if record.typ == "record.voided":
         return ""
     if record.typ == "job.opened":
-        own = any(
-            entry.record.h == record.h and opens(entry, job.number) for entry in job.entries(JOB, "opened")
-        )
+        own = any(entry.record.h == record.h and opens(entry, job.number) for entry in job.entries(JOB, "opened"))
         first = job.opening is None or job.opening.record.h == record.h
         return "" if own and first else "the job was opened already, or by another tablet"
     if record.typ == "line.added" and record.ent[0][1:] in job.bill.positions:
@@ -87,14 +85,10 @@ def knows_thing(job: Job, thing: str) -> bool:
 def absent_points(job: Job) -> Iterator[Point]:
     """Records known of but not here, and numbers that stand for two different records."""
     for dev, seq in job.knowing.gaps():
-        yield _absent(
-            job, "record not here", f"{dev}:{seq}", f"Record {seq} of tablet {dev} is not here yet."
-        )
+        yield _absent(job, "record not here", f"{dev}:{seq}", f"Record {seq} of tablet {dev} is not here yet.")
     for dev, seq in job.shop_gaps():
         which = f"{SHOP}/{dev}:{seq}"
-        yield _absent(
-            job, "record not here", which, f"Record {seq} of the shop by tablet {dev} is not here yet."
-        )
+        yield _absent(job, "record not here", which, f"Record {seq} of the shop by tablet {dev} is not here yet.")
     for dev, seq in job.knowing.forks():
         wrong = f"Tablet {dev} has two different records {seq}."
         yield _absent(job, "two versions of a record", f"{dev}:{seq}", wrong)

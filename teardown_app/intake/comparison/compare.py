@@ -40,8 +40,14 @@ class Compared:
     """Of the symbol, pixels of the picture, going round."""
 
 
-def compare(grey: Grey, known: KnownTags, *, deadline_s: float = DEADLINE_S, ask_below: float = WORTH_ASKING,
-            clock: Callable[[], float] = monotonic) -> Compared | None:
+def compare(
+    grey: Grey,
+    known: KnownTags,
+    *,
+    deadline_s: float = DEADLINE_S,
+    ask_below: float = WORTH_ASKING,
+    clock: Callable[[], float] = monotonic,
+) -> Compared | None:
     """The first known tag that is sure; else the likeliest one with a chance below `ask_below`; None without one.
 
     The picture is uint8, rows x columns. Stops at the deadline with what was found until then.
@@ -68,10 +74,15 @@ def _patches(grey: Grey) -> Iterator[tuple[Window, Patch, Begin | None]]:
         return
     whole = joined(found)
     first, *others = [_Place(grey, spot) for spot in (found[0], *([whole] if whole else []), *found[1:])]
-    looks = [(first, _Place.by_edges, 0), *((one, _Place.by_edges, 0) for one in others[:1]),
-             (first, _Place.by_rings, 0), *((one, _Place.by_edges, 0) for one in others[1:]),
-             *((one, _Place.by_rings, 0) for one in others[:2]), (first, _Place.by_rings, 1),
-             *((one, _Place.by_edges, 1) for one in (first, *others[:1]))]
+    looks = [
+        (first, _Place.by_edges, 0),
+        *((one, _Place.by_edges, 0) for one in others[:1]),
+        (first, _Place.by_rings, 0),
+        *((one, _Place.by_edges, 0) for one in others[1:]),
+        *((one, _Place.by_rings, 0) for one in others[:2]),
+        (first, _Place.by_rings, 1),
+        *((one, _Place.by_edges, 1) for one in (first, *others[:1])),
+    ]
     for place, way, number in looks:
         patch = way(place, number)
         if patch is not None:
@@ -114,7 +125,9 @@ class _Place:
 
 
 def _corners(seen: Window, patch: Patch, match: Match) -> Corners:
-    rows, columns = (match.row, match.row, match.row + SIDE, match.row + SIDE), (
-        match.column, match.column + SIDE, match.column + SIDE, match.column)
+    rows, columns = (
+        (match.row, match.row, match.row + SIDE, match.row + SIDE),
+        (match.column, match.column + SIDE, match.column + SIDE, match.column),
+    )
     x, y = patch.lines[:, rows, columns]
     return tuple((round(left), round(top)) for left, top in np.stack(seen.in_picture(x, y), -1).tolist())

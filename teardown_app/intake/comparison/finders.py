@@ -60,8 +60,11 @@ def _grid(corner: Rings, right: Rings, low: Rings) -> tuple[Lattice, np.ndarray]
         across, down = down, across
     wide, high = np.hypot(*across), np.hypot(*down)
     module = (corner.module + right.module + low.module) / 3
-    if not (LEGS_ALIKE < wide / high < 1 / LEGS_ALIKE and abs(across @ down) < RIGHT_ANGLE * wide * high
-            and abs((wide + high) / 2 / module / LEG - 1) < LEG_OFF):
+    if not (
+        LEGS_ALIKE < wide / high < 1 / LEGS_ALIKE
+        and abs(across @ down) < RIGHT_ANGLE * wide * high
+        and abs((wide + high) / 2 / module / LEG - 1) < LEG_OFF
+    ):
         return None
     axes = np.linalg.inv(np.stack([across, down], 1) / LEG)
     return Lattice(axes[0], axes[1]), MIDDLE + 0.5 - axes @ corner.middle
@@ -83,7 +86,7 @@ def _peaks(fits: np.ndarray) -> list[Rings]:
             break
         found.append(Rings(np.array([column, row], float), MODULES[size], fit))
         away = int(4 * MODULES[size])
-        left[:, max(0, row - away):row + away + 1, max(0, column - away):column + away + 1] = -np.inf
+        left[:, max(0, row - away) : row + away + 1, max(0, column - away) : column + away + 1] = -np.inf
     return found
 
 

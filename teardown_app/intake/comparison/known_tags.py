@@ -30,14 +30,14 @@ class KnownTags:
     @property
     def modules(self) -> np.ndarray:
         """(n, 191): 1 dark, -1 light."""
-        return self._room[:len(self.numbers)]
+        return self._room[: len(self.numbers)]
 
     def add(self, numbers: Iterable[str]) -> None:
         """Takes numbers in; about a fifth of a millisecond each."""
         new = [number for number in dict.fromkeys(numbers) if number not in self._known]
-        new = new[:self._most - len(self)]
+        new = new[: self._most - len(self)]
         for start in range(0, len(new), AT_ONCE):
-            self._take(new[start:start + AT_ONCE])
+            self._take(new[start : start + AT_ONCE])
 
     def _take(self, new: list[str]) -> None:
         before, after = len(self), len(self) + len(new)

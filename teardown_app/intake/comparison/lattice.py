@@ -72,8 +72,9 @@ def window(grey: Grey, spot: Spot) -> Window:
         side = float(int(side))
     else:
         step = side / across
-        piece = image.transform((across, across), Image.Transform.AFFINE, (step, 0, left, 0, step, top),
-                                Image.Resampling.BILINEAR)
+        piece = image.transform(
+            (across, across), Image.Transform.AFFINE, (step, 0, left, 0, step, top), Image.Resampling.BILINEAR
+        )
     return Window(np.asarray(piece, np.float32), left, top, side / across)
 
 
@@ -85,8 +86,12 @@ def lattices(across: np.ndarray, down: np.ndarray, count: int) -> list[Lattice]:
     means = np.convolve(np.pad(means, 3, mode="edge"), np.full(7, 1 / 7), "valid")
     standing = np.where(_POSSIBLE, spectrum / np.maximum(means[_RADIUS], 1e-6), 0)
     peaks = _peaks(standing)
-    pairs = [(min(a, b) + 0.3 * max(a, b), f, g) for i, (a, f) in enumerate(peaks) for b, g in peaks[i + 1:]
-             if _about_square(f, g)]
+    pairs = [
+        (min(a, b) + 0.3 * max(a, b), f, g)
+        for i, (a, f) in enumerate(peaks)
+        for b, g in peaks[i + 1 :]
+        if _about_square(f, g)
+    ]
     pairs.sort(key=lambda pair: -pair[0])
     return [_right_handed(f, g) for _, f, g in pairs[:count]]
 
@@ -120,9 +125,9 @@ def _peaks(standing: np.ndarray) -> list[tuple[float, np.ndarray]]:
         x = column + _between(standing[row, abs(column - 1)], height, standing[row, min(column + 1, ACROSS // 2)])
         found.append((float(height), np.array([x, (y + ACROSS // 2) % ACROSS - ACROSS // 2]) / ACROSS))
         rows = np.arange(row - 3, row + 4) % ACROSS
-        left[rows, max(0, column - 3):column + 4] = 0
+        left[rows, max(0, column - 3) : column + 4] = 0
         if column < 4:  # the other half of the spectrum begins beside it
-            left[-rows % ACROSS, :4 - column] = 0
+            left[-rows % ACROSS, : 4 - column] = 0
     return found
 
 

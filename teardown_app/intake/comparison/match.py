@@ -48,7 +48,7 @@ def best_match(values: np.ndarray, known: KnownTags, at: tuple[int, int] | None 
     if not len(known) or not len(rows) or not len(columns):
         return None
     cut = np.lib.stride_tricks.sliding_window_view(values, (SIDE, SIDE))
-    cut = cut[rows[0]:rows[-1] + 1, columns[0]:columns[-1] + 1].reshape(-1, SIDE * SIDE)
+    cut = cut[rows[0] : rows[-1] + 1, columns[0] : columns[-1] + 1].reshape(-1, SIDE * SIDE)
     best, found = -1.0, None
     for quarter in range(quarters):
         seen = cut[:, turned(quarter)[EVIDENCE]].astype(np.float32)

@@ -45,14 +45,15 @@ def levels(grey: np.ndarray, around: int) -> np.ndarray:
 def _contrast(smooth: np.ndarray, around: int) -> tuple[np.ndarray, np.ndarray]:
     """The middle between light and dark around each sample, and how far both are from it."""
     coarse = smooth[::COARSE, ::COARSE]
-    light, dark = (_mean(_running(coarse, around // COARSE, most), around // COARSE)
-                   for most in (np.maximum, np.minimum))
+    light, dark = (
+        _mean(_running(coarse, around // COARSE, most), around // COARSE) for most in (np.maximum, np.minimum)
+    )
     middle, half = (light + dark) / 2, np.maximum((light - dark) / 2, LEAST_CONTRAST)
     return _as_fine(middle, smooth.shape), _as_fine(half, smooth.shape)
 
 
 def _as_fine(coarse: np.ndarray, shape: tuple[int, ...]) -> np.ndarray:
-    return coarse.repeat(COARSE, 0).repeat(COARSE, 1)[:shape[0], :shape[1]]
+    return coarse.repeat(COARSE, 0).repeat(COARSE, 1)[: shape[0], : shape[1]]
 
 
 def _running(samples: np.ndarray, width: int, most: Callable[..., np.ndarray]) -> np.ndarray:

@@ -24,7 +24,7 @@ END_BITS = 4
 def reserved() -> np.ndarray:
     """(21, 21) bool: finders, separators, timing and format; everything that carries no codeword."""
     taken = np.zeros((SIDE, SIDE), bool)
-    taken[:FORMAT, :FORMAT] = taken[:FORMAT, -FORMAT + 1:] = taken[-FORMAT + 1:, :FORMAT] = True
+    taken[:FORMAT, :FORMAT] = taken[:FORMAT, -FORMAT + 1 :] = taken[-FORMAT + 1 :, :FORMAT] = True
     taken[TIMING, :] = taken[:, TIMING] = True
     return taken
 

@@ -59,14 +59,18 @@ def spots(grey: Grey, count: int) -> list[Spot]:
             break
         found.append(Spot((column + 0.5) * cell, (row + 0.5) * cell, widths[size]))
         away = max(1, int(widths[size] * APART / cell))
-        scores[:, max(0, row - away):row + away + 1, max(0, column - away):column + away + 1] = -np.inf
+        scores[:, max(0, row - away) : row + away + 1, max(0, column - away) : column + away + 1] = -np.inf
     return found
 
 
 def joined(found: list[Spot]) -> Spot | None:
     """Small spots side by side as one: what a stain has left of a symbol. None where the best one stands alone."""
-    near = [one for one in found if one.width < ALIKE * found[0].width
-            and np.hypot(one.x - found[0].x, one.y - found[0].y) < BESIDE * max(one.width, found[0].width)]
+    near = [
+        one
+        for one in found
+        if one.width < ALIKE * found[0].width
+        and np.hypot(one.x - found[0].x, one.y - found[0].y) < BESIDE * max(one.width, found[0].width)
+    ]
     if len(near) < 3:
         return None
     left, right = min(one.x - one.width / 2 for one in near), max(one.x + one.width / 2 for one in near)

@@ -75,7 +75,7 @@ def _correction(data: np.ndarray) -> np.ndarray:
         factor = rest[:, place]
         product = EXP[(LOG[factor][:, None] + LOG[GENERATOR][None]) % 255]
         product[factor == 0] = 0
-        rest[:, place:place + len(GENERATOR)] ^= product
+        rest[:, place : place + len(GENERATOR)] ^= product
     return rest[:, DATA_CODEWORDS:]
 
 
@@ -110,15 +110,23 @@ def _functions() -> np.ndarray:
     finder[1:-1, 1:-1] = False
     finder[2:-2, 2:-2] = True
     plan[:FINDER, :FINDER] = plan[:FINDER, -FINDER:] = plan[-FINDER:, :FINDER] = finder
-    plan[TIMING, FINDER + 1:-FINDER - 1:2] = plan[FINDER + 1:-FINDER - 1:2, TIMING] = True
+    plan[TIMING, FINDER + 1 : -FINDER - 1 : 2] = plan[FINDER + 1 : -FINDER - 1 : 2, TIMING] = True
     return plan
 
 
 def _masks() -> np.ndarray:
     """(8, 21, 21) bool, laid over the places that carry bits only."""
     i, j = np.mgrid[:SIDE, :SIDE]
-    conditions = [(i + j) % 2, i % 2, j % 3, (i + j) % 3, (i // 2 + j // 3) % 2, i * j % 2 + i * j % 3,
-                  (i * j % 2 + i * j % 3) % 2, ((i + j) % 2 + i * j % 3) % 2]
+    conditions = [
+        (i + j) % 2,
+        i % 2,
+        j % 3,
+        (i + j) % 3,
+        (i // 2 + j // 3) % 2,
+        i * j % 2 + i * j % 3,
+        (i * j % 2 + i * j % 3) % 2,
+        ((i + j) % 2 + i * j % 3) % 2,
+    ]
     masks = np.zeros((len(conditions), SIDE * SIDE), bool)
     masks[:, BIT_PLACES] = np.stack(conditions).reshape(len(conditions), -1)[:, BIT_PLACES] == 0
     return masks.reshape(-1, SIDE, SIDE)

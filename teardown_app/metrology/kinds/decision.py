@@ -120,8 +120,9 @@ KINDS: tuple[Kind, ...] = (
             Field("value", "what was measured"),
             Field("limit_max", "upper limit, in the unit of the value", optional=True),
             Field("limit_min", "lower limit, in the unit of the value; one limit is needed", optional=True),
-            Field("uncertainty", "expanded uncertainty; guarded and four-way need it", allowed="0 or above",
-                  optional=True),  # fmt: skip
+            Field(
+                "uncertainty", "expanded uncertainty; guarded and four-way need it", allowed="0 or above", optional=True
+            ),  # fmt: skip
             _K,
             Field("rule", "decision rule", form=CHOICE, choices=RULES, default=SIMPLE),
         ),
@@ -142,24 +143,55 @@ KINDS: tuple[Kind, ...] = (
         says="uncertainty of a reading, put together from its parts",
         standard="JCGM 100:2008, 4, 5.1.2, 6.2.1 and G.4.1",
         fields=(
-            Field("readings", "repeated readings; their mean is the result", form=NUMBERS, allowed="2 or more",
-                  optional=True),  # fmt: skip
+            Field(
+                "readings",
+                "repeated readings; their mean is the result",
+                form=NUMBERS,
+                allowed="2 or more",
+                optional=True,
+            ),  # fmt: skip
             Field("reading", "the single reading, where there are no readings", optional=True),
             Field("resolution", "smallest step shown, in the unit of the reading", allowed="0 or above", default=0.0),
             Field("instrument", "uncertainty of the instrument, fixed part", allowed="0 or above", default=0.0),
-            Field("instrument_share", "part of it that grows with the reading: 0.001 for 0.1 %", allowed="0 or above",
-                  default=0.0),  # fmt: skip
-            Field("instrument_says", "what its paper gives: an expanded uncertainty, or limits of error",
-                  form=CHOICE, choices=(EXPANDED, LIMITS), default=EXPANDED),  # fmt: skip
-            Field("instrument_k", "coverage factor of the instrument's expanded uncertainty", allowed="above 0",
-                  default=2.0),  # fmt: skip
-            Field("others", "further standard uncertainties, in the unit of the reading", form=NUMBERS,
-                  allowed="each 0 or above", optional=True),  # fmt: skip
+            Field(
+                "instrument_share",
+                "part of it that grows with the reading: 0.001 for 0.1 %",
+                allowed="0 or above",
+                default=0.0,
+            ),  # fmt: skip
+            Field(
+                "instrument_says",
+                "what its paper gives: an expanded uncertainty, or limits of error",
+                form=CHOICE,
+                choices=(EXPANDED, LIMITS),
+                default=EXPANDED,
+            ),  # fmt: skip
+            Field(
+                "instrument_k",
+                "coverage factor of the instrument's expanded uncertainty",
+                allowed="above 0",
+                default=2.0,
+            ),  # fmt: skip
+            Field(
+                "others",
+                "further standard uncertainties, in the unit of the reading",
+                form=NUMBERS,
+                allowed="each 0 or above",
+                optional=True,
+            ),  # fmt: skip
             _K._replace(says="coverage factor of the result"),
         ),
         compute=_budget,
-        example={"readings": [10.01, 10.03, 10.02, 10.02, 10.04], "reading": None, "resolution": 0.01,
-                 "instrument": 0.02, "instrument_share": 0.001, "instrument_says": "expanded", "instrument_k": 2.0,
-                 "others": [0.005], "k": 2.0},  # fmt: skip
+        example={
+            "readings": [10.01, 10.03, 10.02, 10.02, 10.04],
+            "reading": None,
+            "resolution": 0.01,
+            "instrument": 0.02,
+            "instrument_share": 0.001,
+            "instrument_says": "expanded",
+            "instrument_k": 2.0,
+            "others": [0.005],
+            "k": 2.0,
+        },  # fmt: skip
     ),
 )

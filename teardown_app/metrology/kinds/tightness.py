@@ -33,10 +33,16 @@ def _pressure_decay(volume: float, start: float, end: float, duration: float, pr
     standard = convert(leak, "mbar l/s", "sccm", gas_temperature=temperature_start,
                        standard_temperature=standard_temperature)  # fmt: skip
     notes = (
-        (per_kelvin is None, "No temperatures given: a change of temperature counts as leak, or hides one; "
-         "for sccm the gas is taken to be at the standard temperature."),
-        (leak < 0, "The result has the wrong sign for this test: look for temperature, a supply valve, a stuck gauge. "
-                   "Hold it against a lower limit too."),
+        (
+            per_kelvin is None,
+            "No temperatures given: a change of temperature counts as leak, or hides one; "
+            "for sccm the gas is taken to be at the standard temperature.",
+        ),
+        (
+            leak < 0,
+            "The result has the wrong sign for this test: look for temperature, a supply valve, a stuck gauge. "
+            "Hold it against a lower limit too.",
+        ),
         (abs(first - last) > LARGE_DROP * first, "Pressure changed by more than a tenth: the rate is a mean."),
         (True, f"sccm at {standard_temperature:g} degC and 101325 Pa."),
     )

@@ -46,8 +46,9 @@ def zones(velocities: list[tuple[float, str]]) -> list[int]:
     return ["ABCD".index(zone(velocity, machine)) for velocity, machine in velocities]
 
 
-EVERYWHERE = [(velocity, machine) for machine in ANNEX_B
-            for velocity in (0.5, 0.71, 0.72, 1.2, 2.81, 4.51, 7.1, 11.3, 19)]
+EVERYWHERE = [
+    (velocity, machine) for machine in ANNEX_B for velocity in (0.5, 0.71, 0.72, 1.2, 2.81, 4.51, 7.1, 11.3, 19)
+]
 
 WITNESSES: list[Witness] = [
     Witness("balance.permissible_unbalance", CASES, lambda: [permissible_unbalance(*one) for one in GRADED],
