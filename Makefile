@@ -34,6 +34,7 @@ pack:
 	PYTHON=$${PYTHON:-$(PYTHON_HERE)} bash .ci/pack/build
 
 lint: ready
+	$(PYTHON_HERE) -m ruff format --check --quiet .
 	$(PYTHON_HERE) -m ruff check .
 	$(PYTHON_HERE) -m mypy
 
