@@ -19,18 +19,18 @@ from typing import Any
 
 from platformdirs import user_data_path
 
-from teardown_app.domain.bill import Bill
-from teardown_app.domain.job import REACH_BACK, Job
-from teardown_app.domain.known_numbers import issued_numbers
-from teardown_app.domain.labels import OnItsWay, why_void
-from teardown_app.domain.materials import Materials
-from teardown_app.domain.parts import parts_of_number
+from teardown_app.domain.bill.bill import Bill
+from teardown_app.domain.bill.materials import Materials
+from teardown_app.domain.ledger.record import SHOP, Draft, Record
+from teardown_app.domain.next.progress import Row, job_rows, shop_rows, tag_rows
+from teardown_app.domain.nouns.job import REACH_BACK, Job
+from teardown_app.domain.nouns.known_numbers import issued_numbers
+from teardown_app.domain.nouns.labels import OnItsWay, why_void
+from teardown_app.domain.nouns.parts import parts_of_number
+from teardown_app.domain.nouns.routing import Moment
+from teardown_app.domain.nouns.shop import Shop
 from teardown_app.domain.points.live import Live
-from teardown_app.domain.progress import Row, job_rows, shop_rows, tag_rows
-from teardown_app.domain.record import SHOP, Draft, Record
-from teardown_app.domain.routing import Moment
-from teardown_app.domain.shop import Shop
-from teardown_app.domain.tag import issue
+from teardown_app.domain.tags.tag import issue
 from teardown_app.intake import frozen_bill
 from teardown_app.intake.drawings import drawings_in
 from teardown_app.intake.materials import read_materials

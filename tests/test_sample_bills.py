@@ -15,10 +15,10 @@ import attrs
 import pytest
 from PIL import Image
 
-from teardown_app.domain.check import Check
-from teardown_app.domain.judging import band
-from teardown_app.domain.measuring import checked, fields_of, measure
-from teardown_app.domain.reading import factor
+from teardown_app.domain.bill.check import Check
+from teardown_app.domain.measure.judging import band
+from teardown_app.domain.measure.measuring import checked, fields_of, measure
+from teardown_app.domain.measure.reading import factor
 from teardown_app.intake.bill import Reading, read_bill
 from teardown_app.intake.materials import read_materials
 from teardown_app.intake.measured import meant

@@ -10,10 +10,10 @@ from typing import Any
 
 from attrs import define, field, frozen
 
-from teardown_app.domain.job import Job
-from teardown_app.domain.materials import Materials
-from teardown_app.domain.record import Draft, Record
-from teardown_app.domain.routing import Moment
+from teardown_app.domain.bill.materials import Materials
+from teardown_app.domain.ledger.record import Draft, Record
+from teardown_app.domain.nouns.job import Job
+from teardown_app.domain.nouns.routing import Moment
 from teardown_app.workflows.act import Act, ShopAct, refuse
 from teardown_app.workshop import OpenJob, Workshop, materials_of, open_workshop
 

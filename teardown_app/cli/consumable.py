@@ -6,7 +6,7 @@ from argparse import ArgumentParser
 
 from teardown_app.cli.called import places_argument
 from teardown_app.cli.command import Answer, Call, Command, recorded
-from teardown_app.domain.points.point import named
+from teardown_app.domain.nouns.naming import named
 from teardown_app.workflows.called import places_meant
 from teardown_app.workflows.consumable import keep, renew
 

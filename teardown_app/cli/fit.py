@@ -6,12 +6,12 @@ from argparse import ArgumentParser
 
 from teardown_app.cli.called import parts_argument, parts_of
 from teardown_app.cli.command import Answer, Call, Command, cautions, job_argument, recorded
-from teardown_app.domain.caution import at_place
-from teardown_app.domain.closing import due_beneath
-from teardown_app.domain.job import Job
-from teardown_app.domain.next_in import NextIn, next_in
-from teardown_app.domain.parts import number_of
-from teardown_app.domain.points.point import named
+from teardown_app.domain.next.closing import due_beneath
+from teardown_app.domain.next.next_in import NextIn, next_in
+from teardown_app.domain.nouns.caution import at_place
+from teardown_app.domain.nouns.job import Job
+from teardown_app.domain.nouns.naming import named
+from teardown_app.domain.nouns.parts import number_of
 from teardown_app.workflows.fit import fit
 from teardown_app.workflows.take_out import take_out
 

@@ -6,7 +6,7 @@ from argparse import ArgumentParser
 
 from teardown_app.cli.called import elsewhere
 from teardown_app.cli.command import Answer, Call, Command, job_argument, recorded
-from teardown_app.domain.points.point import named
+from teardown_app.domain.nouns.naming import named
 from teardown_app.workflows.act import Act
 from teardown_app.workflows.called import part_meant, place_meant, thing_of
 from teardown_app.workflows.hand_over import give_back, hand_over

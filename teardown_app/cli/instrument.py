@@ -7,9 +7,9 @@ from collections.abc import Callable
 from pathlib import Path
 
 from teardown_app.cli.command import Answer, Call, Command, recorded
-from teardown_app.domain.instrument import instruments
-from teardown_app.domain.job import Job
-from teardown_app.domain.recall import DOUBTFUL, Touched, touched_by_instrument, touched_by_person
+from teardown_app.domain.nouns.instrument import instruments
+from teardown_app.domain.nouns.job import Job
+from teardown_app.domain.nouns.recall import DOUBTFUL, Touched, touched_by_instrument, touched_by_person
 from teardown_app.report.notice import notice
 from teardown_app.workflows.instrument import clear, found_out, give_instrument
 

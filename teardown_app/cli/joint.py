@@ -6,10 +6,10 @@ from argparse import ArgumentParser
 
 from teardown_app.cli.called import places_argument
 from teardown_app.cli.command import Answer, Call, Command, recorded
-from teardown_app.domain.points.joint import passes_left
-from teardown_app.domain.points.point import named
-from teardown_app.domain.record import Draft
-from teardown_app.domain.torque import Torque
+from teardown_app.domain.ledger.record import Draft
+from teardown_app.domain.measure.torque import Torque
+from teardown_app.domain.nouns.joint import passes_left
+from teardown_app.domain.nouns.naming import named
 from teardown_app.workflows.act import Act
 from teardown_app.workflows.called import place_meant, places_meant
 from teardown_app.workflows.torque import NEXT, how, open_joint, tighten

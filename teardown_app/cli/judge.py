@@ -6,8 +6,8 @@ from argparse import ArgumentParser
 
 from teardown_app.cli.called import parts_argument, parts_of
 from teardown_app.cli.command import Answer, Call, Command, recorded
-from teardown_app.domain.kinds.part import DISPOSITIONS
-from teardown_app.domain.parts import disposition_of
+from teardown_app.domain.ledger.kinds.part import DISPOSITIONS
+from teardown_app.domain.nouns.parts import disposition_of
 from teardown_app.workflows.act import Act
 from teardown_app.workflows.disposition import is_milder, judge
 

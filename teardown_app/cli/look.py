@@ -6,10 +6,12 @@ from argparse import ArgumentParser
 from collections.abc import Mapping
 
 from teardown_app.cli.command import Answer, Call, Command, job_argument
-from teardown_app.domain.filling import holder, place_of
-from teardown_app.domain.job import Job
-from teardown_app.domain.life import all_parts, in_order, life_of, sentence
-from teardown_app.domain.parts import (
+from teardown_app.domain.ledger.record import Record, position_thing
+from teardown_app.domain.next.progress import job_row
+from teardown_app.domain.nouns.filling import holder, place_of
+from teardown_app.domain.nouns.job import Job
+from teardown_app.domain.nouns.life import all_parts, in_order, life_of, sentence
+from teardown_app.domain.nouns.parts import (
     disposition_of,
     number_of,
     open_holds,
@@ -18,10 +20,8 @@ from teardown_app.domain.parts import (
     own_place,
     part_number_of,
 )
+from teardown_app.domain.nouns.release import is_released
 from teardown_app.domain.points.point import Point
-from teardown_app.domain.progress import job_row
-from teardown_app.domain.record import Record, position_thing
-from teardown_app.domain.release import is_released
 from teardown_app.workflows.act import refuse
 from teardown_app.workflows.called import part_meant
 

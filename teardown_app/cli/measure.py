@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from teardown_app.cli.command import Answer, Call, Command
-from teardown_app.domain.measuring import Outcome, fields_of, measure
+from teardown_app.domain.measure.measuring import Outcome, fields_of, measure
 from teardown_app.intake.measured import meant, read_measured
 from teardown_app.metrology.fault import BadInput
 from teardown_app.metrology.kind import Field, Kind

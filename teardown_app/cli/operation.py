@@ -7,9 +7,9 @@ from collections.abc import Callable, Sequence
 
 from teardown_app.cli.called import parts_argument, parts_of
 from teardown_app.cli.command import Answer, Call, Command, cautions, recorded
-from teardown_app.domain.caution import of_operation
-from teardown_app.domain.record import Draft
-from teardown_app.domain.routing import remaining, waits_open
+from teardown_app.domain.ledger.record import Draft
+from teardown_app.domain.nouns.caution import of_operation
+from teardown_app.domain.nouns.routing import remaining, waits_open
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.at_operation import NEXT
 from teardown_app.workflows.operation import done, skip, start, stop

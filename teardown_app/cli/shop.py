@@ -5,7 +5,7 @@ from __future__ import annotations
 from argparse import ArgumentParser
 
 from teardown_app.cli.command import Answer, Call, Command, recorded
-from teardown_app.domain.kinds.kind import RIGHTS
+from teardown_app.domain.ledger.kinds.kind import RIGHTS
 from teardown_app.workflows.shop import add_carrier, add_place, confirm_clock, give_rights, revoke
 
 

@@ -6,10 +6,10 @@ from argparse import ArgumentParser
 
 from teardown_app.cli.called import elsewhere, parts_argument, parts_of, places_argument
 from teardown_app.cli.command import Answer, Call, Command, cautions, job_argument, recorded
-from teardown_app.domain.caution import at_place
-from teardown_app.domain.kinds.part import ORIGINS
-from teardown_app.domain.points.point import named
-from teardown_app.domain.record import Draft
+from teardown_app.domain.ledger.kinds.part import ORIGINS
+from teardown_app.domain.ledger.record import Draft
+from teardown_app.domain.nouns.caution import at_place
+from teardown_app.domain.nouns.naming import named
 from teardown_app.workflows.act import Act, refuse
 from teardown_app.workflows.called import part_meant, parts_meant
 from teardown_app.workflows.count import count

@@ -7,12 +7,12 @@ from pathlib import Path
 
 from attrs import Factory, define, frozen
 
-from teardown_app.domain.bill import Bill
-from teardown_app.domain.check import Check
-from teardown_app.domain.line import Line
-from teardown_app.domain.materials import Materials
-from teardown_app.domain.positions import unfold
-from teardown_app.domain.route import Route
+from teardown_app.domain.bill.bill import Bill
+from teardown_app.domain.bill.check import Check
+from teardown_app.domain.bill.line import Line
+from teardown_app.domain.bill.materials import Materials
+from teardown_app.domain.bill.positions import unfold
+from teardown_app.domain.bill.route import Route
 from teardown_app.intake.about import read_about
 from teardown_app.intake.bill_files import BillFiles, open_bill
 from teardown_app.intake.bill_lines import Names, read_lines

@@ -9,9 +9,9 @@ from decimal import Decimal
 
 from attrs import Factory, define, frozen
 
-from teardown_app.domain.joint import Joint
-from teardown_app.domain.line import KINDS, Line, above
-from teardown_app.domain.units import COUNTING, UNCOUNTED, UNITS
+from teardown_app.domain.bill.joint import Joint
+from teardown_app.domain.bill.line import KINDS, Line, above
+from teardown_app.domain.bill.units import COUNTING, UNCOUNTED, UNITS
 from teardown_app.intake.faults import Findings
 from teardown_app.intake.joint_words import joint_numbers, read_joint
 from teardown_app.intake.numbers import read_number, settled_mark

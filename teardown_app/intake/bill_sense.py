@@ -6,12 +6,12 @@ from collections.abc import Iterable, Mapping
 
 from attrs import Factory, define
 
-from teardown_app.domain.line import Line
-from teardown_app.domain.materials import Materials
-from teardown_app.domain.order import after, circles, shortened
-from teardown_app.domain.positions import instances
-from teardown_app.domain.route import Route
-from teardown_app.domain.units import UNCOUNTED
+from teardown_app.domain.bill.line import Line
+from teardown_app.domain.bill.materials import Materials
+from teardown_app.domain.bill.order import after, circles, shortened
+from teardown_app.domain.bill.positions import instances
+from teardown_app.domain.bill.route import Route
+from teardown_app.domain.bill.units import UNCOUNTED
 from teardown_app.intake.bill_lines import Lines
 from teardown_app.intake.faults import Findings, Place
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Container
 from typing import Any
 
-from teardown_app.domain.bill import Callout
-from teardown_app.domain.check import Check
-from teardown_app.domain.fits import Component
-from teardown_app.domain.gate import Gate
-from teardown_app.domain.route import Route
+from teardown_app.domain.bill.bill import Callout
+from teardown_app.domain.bill.check import Check
+from teardown_app.domain.bill.fits import Component
+from teardown_app.domain.bill.gate import Gate
+from teardown_app.domain.bill.route import Route
 from teardown_app.intake.bill_files import BillFiles
 from teardown_app.intake.callout_table import read_callouts
 from teardown_app.intake.check_book import checks_of_sheet, checks_of_toml

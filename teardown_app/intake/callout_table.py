@@ -6,7 +6,7 @@ import re
 from collections.abc import Container
 from decimal import Decimal
 
-from teardown_app.domain.bill import Callout
+from teardown_app.domain.bill.bill import Callout
 from teardown_app.intake.drawings import Drawings, drawing_trouble
 from teardown_app.intake.faults import Findings
 from teardown_app.intake.numbers import read_number, settled_mark

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from teardown_app.domain.check import MOMENTS, NEEDS, RULES, VALUES_RULES, Check
-from teardown_app.domain.gate import GATES
+from teardown_app.domain.bill.check import MOMENTS, NEEDS, RULES, VALUES_RULES, Check
+from teardown_app.domain.bill.gate import GATES
 from teardown_app.intake.drawings import Drawings, drawing_trouble, is_picture_name
 from teardown_app.intake.faults import Findings
 from teardown_app.intake.headings import CHECK_KEYS, LIMIT_KEYS

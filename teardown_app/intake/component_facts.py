@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Container
 
-from teardown_app.domain.fits import Component
-from teardown_app.domain.order import circles, shortened
+from teardown_app.domain.bill.fits import Component
+from teardown_app.domain.bill.order import circles, shortened
 from teardown_app.intake.faults import Findings
 from teardown_app.intake.numbers import settled_mark
 from teardown_app.intake.table import Entry, Table

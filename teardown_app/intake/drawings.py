@@ -8,8 +8,8 @@ from pathlib import Path, PurePosixPath
 
 from attrs import frozen
 
-from teardown_app.domain.bill import Callout
-from teardown_app.domain.line import Line, common
+from teardown_app.domain.bill.bill import Callout
+from teardown_app.domain.bill.line import Line, common
 
 FOLDER = "drawings"
 KINDS = (".png", ".jpg", ".jpeg", ".svg", ".pdf", ".webp", ".gif", ".tif", ".tiff", ".bmp")

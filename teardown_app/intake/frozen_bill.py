@@ -11,7 +11,7 @@ from typing import Any, get_args, get_origin, get_type_hints
 
 import attrs
 
-from teardown_app.domain.bill import Bill
+from teardown_app.domain.bill.bill import Bill
 
 FORMAT = "bill 1"
 

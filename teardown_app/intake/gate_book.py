@@ -6,7 +6,7 @@ from collections.abc import Container, Iterator
 from decimal import Decimal
 from typing import Any
 
-from teardown_app.domain.gate import GATES, Gate
+from teardown_app.domain.bill.gate import GATES, Gate
 from teardown_app.intake.check_book import GATE_NAMES
 from teardown_app.intake.faults import Findings, Place
 from teardown_app.intake.sheet import as_text

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 
 from attrs import Factory, frozen
 
-from teardown_app.domain.materials import plain
+from teardown_app.domain.bill.materials import plain
 
 Words = Mapping[str, tuple[str, ...]]
 """Our column -> what else it is called."""

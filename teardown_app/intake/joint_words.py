@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from attrs import frozen
 
-from teardown_app.domain.joint import Joint
+from teardown_app.domain.bill.joint import Joint
 from teardown_app.intake.numbers import read_number
 
 NUMBERS = ("torque_nm", "retighten_h")

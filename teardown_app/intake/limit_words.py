@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping
 from typing import Any
 
-from teardown_app.domain.limit import COMPARISONS
+from teardown_app.domain.bill.limit import COMPARISONS
 from teardown_app.intake.told import spaced
 
 QUANTITY = re.compile(r"([+\-−]?\s*[0-9.,][0-9.,'’]*(?: [0-9]{3})*)\s*([^0-9\s].*)?")

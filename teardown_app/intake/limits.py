@@ -9,7 +9,7 @@ from typing import Any
 
 from attrs import evolve, frozen
 
-from teardown_app.domain.limit import COMPARISONS, Limit
+from teardown_app.domain.bill.limit import COMPARISONS, Limit
 from teardown_app.intake.headings import LIMIT_KEYS
 from teardown_app.intake.limit_words import FIT_CLASS, NUMBER, QUANTITY, ROOM, keys_of, written
 from teardown_app.intake.numbers import read_number, settled_mark

@@ -6,7 +6,7 @@ from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
-from teardown_app.domain.materials import Family, Harm, Materials
+from teardown_app.domain.bill.materials import Family, Harm, Materials
 from teardown_app.intake.toml_text import BrokenToml, read_toml
 
 FILE = "materials.toml"

@@ -13,8 +13,8 @@ import re
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from teardown_app.domain.measuring import fields_of
-from teardown_app.domain.reading import Quantity, factor, read_quantity
+from teardown_app.domain.measure.measuring import fields_of
+from teardown_app.domain.measure.reading import Quantity, factor, read_quantity
 from teardown_app.intake.text_table import NotText, best_separator, decode, split, told_separator
 from teardown_app.metrology.fault import BadInput
 from teardown_app.metrology.kind import NUMBER, NUMBERS, TABLE, TEXT, Field, Kind

@@ -13,7 +13,7 @@ from pathlib import Path
 
 from attrs import frozen
 
-from teardown_app.domain.tag import is_ours
+from teardown_app.domain.tags.tag import is_ours
 from teardown_app.intake.code_readers import Corners, Readers, installed
 from teardown_app.intake.code_steps import CENTRE
 from teardown_app.intake.pictures import Grey, PictureFault, open_grey

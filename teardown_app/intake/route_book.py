@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from teardown_app.domain.route import ORIGINS, Operation, Route
+from teardown_app.domain.bill.route import ORIGINS, Operation, Route
 from teardown_app.intake.faults import Findings
 from teardown_app.intake.headings import OPERATION_KEYS
 from teardown_app.intake.table import Table

@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from attrs import Factory, define, evolve, frozen
 
-from teardown_app.domain.line import above
+from teardown_app.domain.bill.line import above
 from teardown_app.intake.faults import Findings
 from teardown_app.intake.sheet import as_text
 from teardown_app.intake.table import EMPTY, Entry, Table

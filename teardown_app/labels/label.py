@@ -6,14 +6,14 @@ from typing import Any
 
 from attrs import field, frozen
 
-from teardown_app.domain.instrument import instruments
-from teardown_app.domain.job import Job
-from teardown_app.domain.parts import number_of, own_place, parts_of_number
-from teardown_app.domain.points.hardware import bag_of, surplus
-from teardown_app.domain.record import position_thing
-from teardown_app.domain.shop import Shop
-from teardown_app.domain.tag import TagFault, is_ours
-from teardown_app.domain.tag_form import LETTERS
+from teardown_app.domain.ledger.record import position_thing
+from teardown_app.domain.nouns.hardware import bag_of, surplus
+from teardown_app.domain.nouns.instrument import instruments
+from teardown_app.domain.nouns.job import Job
+from teardown_app.domain.nouns.parts import number_of, own_place, parts_of_number
+from teardown_app.domain.nouns.shop import Shop
+from teardown_app.domain.tags.tag import TagFault, is_ours
+from teardown_app.domain.tags.tag_form import LETTERS
 
 
 def _one_of_ours(_label: object, _field: object, number: str) -> None:

@@ -9,7 +9,7 @@ import math
 
 from attrs import frozen
 
-from teardown_app.domain.tag_form import LENGTH
+from teardown_app.domain.tags.tag_form import LENGTH
 from teardown_app.labels.label import Label
 from teardown_app.labels.lettering import NUMBER_FACE, TEXT_FACE, fitted, printable, width
 from teardown_app.labels.stock import MM_PER_INCH, Pair, Stock, StockFault

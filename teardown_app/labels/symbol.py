@@ -5,7 +5,7 @@ from __future__ import annotations
 import qrcode
 from qrcode.util import MODE_ALPHA_NUM, QRData
 
-from teardown_app.domain.tag import parse
+from teardown_app.domain.tags.tag import parse
 from teardown_app.intake.comparison.symbols import best_mask
 
 Matrix = tuple[tuple[bool, ...], ...]

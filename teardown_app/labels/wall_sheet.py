@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fpdf import FPDF
 
-from teardown_app.domain.actions import ACTIONS, NUMBERS
+from teardown_app.domain.tags.actions import ACTIONS, NUMBERS
 from teardown_app.labels.layout import PT_PER_MM
 from teardown_app.labels.lettering import NUMBER_FACE, TEXT_FACE, width
 from teardown_app.labels.sheet import FAMILIES, draw_symbol, grid, paper

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from teardown_app.domain.record import SHOP, VERSION, Draft, Record
+from teardown_app.domain.ledger.record import SHOP, VERSION, Draft, Record
 from teardown_app.records.clock import Moment
 from teardown_app.records.hlc import LogicalTime
 from teardown_app.records.knowledge import vector_for

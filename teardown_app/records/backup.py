@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from teardown_app import __version__
-from teardown_app.domain.record import Record
+from teardown_app.domain.ledger.record import Record
 from teardown_app.records import attachments, journal
 from teardown_app.records.archive import device_folders
 from teardown_app.records.completeness import lost_records, missing_attachments

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Any
 
-from teardown_app.domain.record import Record
+from teardown_app.domain.ledger.record import Record
 from teardown_app.records import attachments, journal
 from teardown_app.records.disk import Disk
 from teardown_app.records.marks import Marks

@@ -12,7 +12,7 @@ from hashlib import blake2b
 from math import isfinite
 from typing import Any, NoReturn
 
-from teardown_app.domain.record import VERSION, Record
+from teardown_app.domain.ledger.record import VERSION, Record
 from teardown_app.records.trouble import NotWritable
 
 LINE_BYTES = 65_536

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from teardown_app.domain.record import Record
+from teardown_app.domain.ledger.record import Record
 from teardown_app.records.archive import own_folder
 from teardown_app.records.disk import Disk
 from teardown_app.records.incarnation import Incarnation, fingerprint

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 
-from teardown_app.domain.record import SHOP, Draft, Record
+from teardown_app.domain.ledger.record import SHOP, Draft, Record
 from teardown_app.records import act, attachments, journal
 from teardown_app.records.archive import device_folders
 from teardown_app.records.clock import Clock, Moment, Source

@@ -9,7 +9,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import NamedTuple
 
-from teardown_app.domain.record import Record
+from teardown_app.domain.ledger.record import Record
 from teardown_app.records import envelope
 from teardown_app.records import header as first_line
 from teardown_app.records.disk import Disk

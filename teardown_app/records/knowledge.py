@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from teardown_app.domain.record import SHOP
+from teardown_app.domain.ledger.record import SHOP
 from teardown_app.records.header import Seen
 
 _SHOP_KEY = SHOP + "/"

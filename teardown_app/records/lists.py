@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Mapping
 from typing import Any
 
-from teardown_app.domain.record import SHOP
+from teardown_app.domain.ledger.record import SHOP
 from teardown_app.records.home import Home
 from teardown_app.records.store import Row, Store
 

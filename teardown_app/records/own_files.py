@@ -9,7 +9,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from teardown_app import __version__
-from teardown_app.domain.record import SHOP, Record
+from teardown_app.domain.ledger.record import SHOP, Record
 from teardown_app.records import gate, incarnation, journal, set_aside
 from teardown_app.records.archive import own_folder
 from teardown_app.records.clock import Clock

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-from teardown_app.domain.record import Record
+from teardown_app.domain.ledger.record import Record
 from teardown_app.records import envelope
 from teardown_app.records import header as first_line
 from teardown_app.records.disk import Disk, Moved, make_folders, place

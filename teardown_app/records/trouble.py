@@ -17,7 +17,7 @@ import errno
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from teardown_app.domain.record import Record
+from teardown_app.domain.ledger.record import Record
 
 
 class Trouble(NamedTuple):

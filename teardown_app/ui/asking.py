@@ -11,8 +11,8 @@ from typing import TYPE_CHECKING, Any
 
 from attrs import evolve
 
-from teardown_app.domain.tag import Tag, as_typed
-from teardown_app.domain.tag_form import LENGTH
+from teardown_app.domain.tags.tag import Tag, as_typed
+from teardown_app.domain.tags.tag_form import LENGTH
 from teardown_app.figures.figure import Figure
 from teardown_app.records.pins import PinFault
 from teardown_app.records.trouble import RecordsError

@@ -13,10 +13,10 @@ from typing import Any
 
 from attrs import evolve
 
-from teardown_app.domain.job import Job
-from teardown_app.domain.parts import came_from
+from teardown_app.domain.ledger.record import Draft, Record
+from teardown_app.domain.nouns.job import Job
+from teardown_app.domain.nouns.parts import came_from
 from teardown_app.domain.points.point import Point
-from teardown_app.domain.record import Draft, Record
 from teardown_app.records.own_notes import OwnNotes
 from teardown_app.records.pins import Pins
 from teardown_app.ui.asking import Asking

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from teardown_app.domain.actions import action_of
-from teardown_app.domain.tag import Tag
+from teardown_app.domain.tags.actions import action_of
+from teardown_app.domain.tags.tag import Tag
 from teardown_app.ui.view import CHOICE, PIN, Step
 from teardown_app.workflows.act import refuse
 

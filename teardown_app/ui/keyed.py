@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from teardown_app.domain.tag import is_ours
-from teardown_app.domain.tag_keyboards import AS_IT_STANDS, PUT_RIGHT, Reading, judged, readings
+from teardown_app.domain.tags.tag import is_ours
+from teardown_app.domain.tags.tag_keyboards import AS_IT_STANDS, PUT_RIGHT, Reading, judged, readings
 from teardown_app.ui.known_here import Looked, is_known, perhaps
 from teardown_app.ui.scanning import meaning
 from teardown_app.ui.view import TAG, UNSURE

@@ -6,10 +6,10 @@ from typing import TYPE_CHECKING
 
 from attrs import frozen
 
-from teardown_app.domain.instrument import instrument
-from teardown_app.domain.tag import TagFault, as_typed, parse
-from teardown_app.domain.tag_keyboards import readings
-from teardown_app.domain.tag_slips import MOST_PLACES, one_away
+from teardown_app.domain.nouns.instrument import instrument
+from teardown_app.domain.tags.tag import TagFault, as_typed, parse
+from teardown_app.domain.tags.tag_keyboards import readings
+from teardown_app.domain.tags.tag_slips import MOST_PLACES, one_away
 
 if TYPE_CHECKING:
     from teardown_app.ui.desk import Desk

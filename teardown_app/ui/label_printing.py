@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any, NoReturn
 
 from attrs import frozen
 
-from teardown_app.domain.record import Draft
+from teardown_app.domain.ledger.record import Draft
 from teardown_app.ui.slow import Report
 from teardown_app.ui.view import ACCEPT, UNSURE
 from teardown_app.ui.words import counted

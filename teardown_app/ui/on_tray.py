@@ -9,11 +9,11 @@ from typing import TYPE_CHECKING, Any
 
 from attrs import frozen
 
-from teardown_app.domain.filling import place_of
-from teardown_app.domain.parts import number_of, open_holds, parts_of_number
-from teardown_app.domain.points.point import named
-from teardown_app.domain.routing import remaining
-from teardown_app.domain.tag import Tag, parse
+from teardown_app.domain.nouns.filling import place_of
+from teardown_app.domain.nouns.naming import named
+from teardown_app.domain.nouns.parts import number_of, open_holds, parts_of_number
+from teardown_app.domain.nouns.routing import remaining
+from teardown_app.domain.tags.tag import Tag, parse
 from teardown_app.ui.label_reader import Label, label_from
 from teardown_app.ui.scanning import is_tag
 from teardown_app.ui.view import ACCEPT, EMPTY, HOLD, REJECT, TO_DO, UNSURE

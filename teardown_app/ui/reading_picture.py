@@ -5,13 +5,13 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from teardown_app.domain.check import Check
-from teardown_app.domain.instrument import instrument, read_uncertainty
-from teardown_app.domain.judging import Reading, judge, quantity_in
-from teardown_app.domain.kinds.work import check_facet
-from teardown_app.domain.limit import Limit
-from teardown_app.domain.measuring import checked, propagated
-from teardown_app.domain.reading import factor, read_quantity
+from teardown_app.domain.bill.check import Check
+from teardown_app.domain.bill.limit import Limit
+from teardown_app.domain.ledger.kinds.work import check_facet
+from teardown_app.domain.measure.judging import Reading, judge, quantity_in
+from teardown_app.domain.measure.measuring import checked, propagated
+from teardown_app.domain.measure.reading import factor, read_quantity
+from teardown_app.domain.nouns.instrument import instrument, read_uncertainty
 from teardown_app.figures.figure import Figure
 from teardown_app.figures.margin import Beside, margin
 from teardown_app.figures.measured import figure_of

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from attrs import frozen
 
-from teardown_app.domain.record import Draft, Record
+from teardown_app.domain.ledger.record import Draft, Record
 from teardown_app.ui.view import ACCEPT, UNSURE, Step, Strip
 from teardown_app.workflows.act import Act, Drafts, ShopAct
 from teardown_app.workflows.correct import take_back

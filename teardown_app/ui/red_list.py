@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from weakref import WeakKeyDictionary
 
-from teardown_app.domain.bill import Position
-from teardown_app.domain.job import Job
-from teardown_app.domain.points.temporary import state_of
-from teardown_app.domain.record import position_thing
-from teardown_app.domain.remembered import remembered
+from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.ledger.record import position_thing
+from teardown_app.domain.ledger.remembered import remembered
+from teardown_app.domain.nouns.job import Job
+from teardown_app.domain.nouns.temporary import state_of
 
 
 def red_list(job: Job) -> str:

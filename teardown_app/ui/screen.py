@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any, ClassVar
 
-from teardown_app.domain.tag import Tag
+from teardown_app.domain.tags.tag import Tag
 from teardown_app.ui.view import View
 
 if TYPE_CHECKING:

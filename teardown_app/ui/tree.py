@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from teardown_app.domain.bill import Position
-from teardown_app.domain.job import Job
+from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.nouns.job import Job
 from teardown_app.ui.view import Row
 
 

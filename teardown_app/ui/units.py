@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from decimal import ROUND_HALF_EVEN, Context, Decimal
 
-from teardown_app.domain.limit import Limit
-from teardown_app.domain.reading import factor
+from teardown_app.domain.bill.limit import Limit
+from teardown_app.domain.measure.reading import factor
 
 OTHERS = {
     "um": "uin",

@@ -10,8 +10,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from teardown_app.domain.record import Record
-from teardown_app.domain.tag import is_ours, issue
+from teardown_app.domain.ledger.record import Record
+from teardown_app.domain.tags.tag import is_ours, issue
 from teardown_app.ui import foreign
 from teardown_app.ui.asking import WHO
 from teardown_app.ui.black_box import BlackBox

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from teardown_app.domain.tag import is_ours
-from teardown_app.domain.tag_keyboards import KEYBOARDS
+from teardown_app.domain.tags.tag import is_ours
+from teardown_app.domain.tags.tag_keyboards import KEYBOARDS
 
 SILENCE_S = 0.15
 AFTER_S = 0.5

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import NamedTuple, NoReturn
 
-from teardown_app.domain.job import Job
-from teardown_app.domain.points.point import part_named
-from teardown_app.domain.record import Draft
-from teardown_app.domain.routing import Moment
-from teardown_app.domain.shop import Shop
+from teardown_app.domain.ledger.record import Draft
+from teardown_app.domain.nouns.job import Job
+from teardown_app.domain.nouns.naming import part_named
+from teardown_app.domain.nouns.routing import Moment
+from teardown_app.domain.nouns.shop import Shop
 
 Drafts = list[Draft]
 

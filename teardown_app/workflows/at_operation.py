@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from teardown_app.domain.bill import Operation, Route
-from teardown_app.domain.kinds.work import operation_facet
-from teardown_app.domain.routing import OVER, remaining, route_of
+from teardown_app.domain.bill.bill import Operation, Route
+from teardown_app.domain.ledger.kinds.work import operation_facet
+from teardown_app.domain.nouns.routing import OVER, remaining, route_of
 from teardown_app.workflows.act import Act, refuse
 
 NEXT = "next"

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from teardown_app.domain.bill import Position
-from teardown_app.domain.parts import came_from, own_place, parts
-from teardown_app.domain.points.place import fits_place
-from teardown_app.domain.points.point import named
+from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.nouns.naming import named
+from teardown_app.domain.nouns.parts import came_from, own_place, parts
+from teardown_app.domain.nouns.place import fits_place
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.approval import what_waits
 from teardown_app.workflows.called import Elsewhere, in_scope, is_gone, nowhere, place_meant

@@ -9,12 +9,12 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from typing import NoReturn
 
-from teardown_app.domain.bill import Position
-from teardown_app.domain.filling import GONE, handed_over
-from teardown_app.domain.parts import disposition_of, is_part, number_of, own_place, parts, parts_of_number
-from teardown_app.domain.points.point import named
-from teardown_app.domain.record import position_thing
-from teardown_app.domain.tag import TagFault, parse
+from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.ledger.record import position_thing
+from teardown_app.domain.nouns.filling import GONE, handed_over
+from teardown_app.domain.nouns.naming import named
+from teardown_app.domain.nouns.parts import disposition_of, is_part, number_of, own_place, parts, parts_of_number
+from teardown_app.domain.tags.tag import TagFault, parse
 from teardown_app.workflows.act import Act, refuse
 
 Elsewhere = Callable[[str], str]

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from teardown_app.domain.checking import AGAIN, BINDS_NOTHING, FINISHED, NEW, operation_spoils, spoils_ahead
-from teardown_app.domain.kinds.work import check_facet
-from teardown_app.domain.record import is_position
-from teardown_app.domain.routing import hours_left, waits_open
+from teardown_app.domain.ledger.kinds.work import check_facet
+from teardown_app.domain.ledger.record import is_position
+from teardown_app.domain.nouns.checking import AGAIN, BINDS_NOTHING, FINISHED, NEW, operation_spoils, spoils_ahead
+from teardown_app.domain.nouns.routing import hours_left, waits_open
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.asked import Asked, named_thing
 from teardown_app.workflows.open_job import check_day

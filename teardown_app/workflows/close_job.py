@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from teardown_app.domain.job import JOB
+from teardown_app.domain.nouns.job import JOB
 from teardown_app.domain.points.point import OPEN, Point
 from teardown_app.workflows.act import Act, Drafts, refuse
 

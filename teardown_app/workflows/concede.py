@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from teardown_app.domain.ledger.record import position_thing
 from teardown_app.domain.points.point import CONCEDED, Point
-from teardown_app.domain.record import position_thing
 from teardown_app.workflows.act import Act, Drafts, refuse
 
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 
-from teardown_app.domain.bill import Position
-from teardown_app.domain.filling import holder
-from teardown_app.domain.points.consumable import ON_CONDITION, rule_of
-from teardown_app.domain.points.place import fits_place
-from teardown_app.domain.points.point import named
-from teardown_app.domain.record import Draft
+from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.ledger.record import Draft
+from teardown_app.domain.nouns.consumable import ON_CONDITION, rule_of
+from teardown_app.domain.nouns.filling import holder
+from teardown_app.domain.nouns.naming import named
+from teardown_app.domain.nouns.place import fits_place
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.called import in_scope, places_meant, thing_of
 

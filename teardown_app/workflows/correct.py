@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from teardown_app.domain.effect import MISFIT, VOIDED, rights_to_take_back
+from teardown_app.domain.ledger.effect import MISFIT, VOIDED, rights_to_take_back
+from teardown_app.domain.ledger.record import Record
 from teardown_app.domain.points.point import OPEN, Point
-from teardown_app.domain.record import Record
 from teardown_app.workflows.act import Act, Drafts, refuse
 
 LASTING = ("job.opened",)

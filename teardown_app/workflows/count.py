@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from teardown_app.domain.record import position_thing
+from teardown_app.domain.ledger.record import position_thing
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.called import in_scope, places_meant
 from teardown_app.workflows.label import label_number, not_void

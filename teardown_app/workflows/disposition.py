@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from teardown_app.domain.filling import GONE, place_of
-from teardown_app.domain.kinds.part import DISPOSITIONS
-from teardown_app.domain.merge import severity
-from teardown_app.domain.parts import disposition_of
-from teardown_app.domain.points.point import named
+from teardown_app.domain.ledger.kinds.part import DISPOSITIONS
+from teardown_app.domain.ledger.merge import severity
+from teardown_app.domain.nouns.filling import GONE, place_of
+from teardown_app.domain.nouns.naming import named
+from teardown_app.domain.nouns.parts import disposition_of
 from teardown_app.workflows.act import RIGHT_WORDS, Act, Drafts, refuse
 from teardown_app.workflows.approval import what_waits
 

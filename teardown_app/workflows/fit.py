@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from teardown_app.domain.bill import Position
-from teardown_app.domain.next_in import claims
-from teardown_app.domain.parts import origin_of, own_place
-from teardown_app.domain.points.point import named
-from teardown_app.domain.record import position_thing
+from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.ledger.record import position_thing
+from teardown_app.domain.next.next_in import claims
+from teardown_app.domain.nouns.naming import named
+from teardown_app.domain.nouns.parts import origin_of, own_place
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.called import place_meant
 from teardown_app.workflows.may_fit import check_order, check_part, check_place

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from teardown_app.domain.bill import Position
-from teardown_app.domain.filling import GONE, handed_over, places_of
-from teardown_app.domain.parts import disposition_of, number_of, open_holds, part_number_of, parts_of_number
-from teardown_app.domain.points.hardware import surplus
-from teardown_app.domain.points.point import named
-from teardown_app.domain.record import is_position
+from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.ledger.record import is_position
+from teardown_app.domain.nouns.filling import GONE, handed_over, places_of
+from teardown_app.domain.nouns.hardware import surplus
+from teardown_app.domain.nouns.naming import named
+from teardown_app.domain.nouns.parts import disposition_of, number_of, open_holds, part_number_of, parts_of_number
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.approval import what_waits
 from teardown_app.workflows.bring_in import check_fits, check_replaced

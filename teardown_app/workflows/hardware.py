@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from teardown_app.domain.bill import Position
-from teardown_app.domain.points.hardware import bag_of, put_in, surplus
-from teardown_app.domain.points.point import named
-from teardown_app.domain.record import Draft
+from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.ledger.record import Draft
+from teardown_app.domain.nouns.hardware import bag_of, put_in, surplus
+from teardown_app.domain.nouns.naming import named
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.called import in_scope, places_meant, thing_of
 

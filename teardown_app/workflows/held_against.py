@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from typing import Any
 
-from teardown_app.domain.checking import places_of_set
-from teardown_app.domain.filling import holder
-from teardown_app.domain.judging import band, quantity_in
-from teardown_app.domain.kinds.work import check_facet
-from teardown_app.domain.limit import Limit
-from teardown_app.domain.parts import came_from
-from teardown_app.domain.reading import read_quantity
-from teardown_app.domain.record import is_position
+from teardown_app.domain.bill.limit import Limit
+from teardown_app.domain.ledger.kinds.work import check_facet
+from teardown_app.domain.ledger.record import is_position
+from teardown_app.domain.measure.judging import band, quantity_in
+from teardown_app.domain.measure.reading import read_quantity
+from teardown_app.domain.nouns.checking import places_of_set
+from teardown_app.domain.nouns.filling import holder
+from teardown_app.domain.nouns.parts import came_from
 from teardown_app.workflows.act import Act, refuse
 from teardown_app.workflows.asked import Asked
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from teardown_app.domain.parts import open_holds
+from teardown_app.domain.nouns.parts import open_holds
 from teardown_app.workflows.act import Act, Drafts, refuse
 
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from teardown_app.domain.instrument import instrument, read_doubt, read_uncertainty, standing_found_outs
-from teardown_app.domain.reading import factor, read_quantity
+from teardown_app.domain.measure.reading import factor, read_quantity
+from teardown_app.domain.nouns.instrument import instrument, read_doubt, read_uncertainty, standing_found_outs
 from teardown_app.workflows.act import Drafts, ShopAct, refuse
 from teardown_app.workflows.label import label_number, not_void
 from teardown_app.workflows.open_job import check_day

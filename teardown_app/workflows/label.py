@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from teardown_app.domain.labels import why_void
-from teardown_app.domain.shop import Shop
-from teardown_app.domain.tag import Tag, TagFault, parse
+from teardown_app.domain.nouns.labels import why_void
+from teardown_app.domain.nouns.shop import Shop
+from teardown_app.domain.tags.tag import Tag, TagFault, parse
 from teardown_app.workflows.act import refuse
 
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from teardown_app.domain.labels import ON_A_ROLL, on_their_way, why_void
-from teardown_app.domain.parts import number_of
-from teardown_app.domain.tag import Tag
+from teardown_app.domain.nouns.labels import ON_A_ROLL, on_their_way, why_void
+from teardown_app.domain.nouns.parts import number_of
+from teardown_app.domain.tags.tag import Tag
 from teardown_app.workflows.act import Act, Drafts, ShopAct, refuse
 from teardown_app.workflows.label import number_of_ours
 from teardown_app.workflows.number import put_label, relabel

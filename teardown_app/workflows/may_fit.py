@@ -4,17 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from teardown_app.domain.bill import Position
-from teardown_app.domain.conceding import is_conceded
-from teardown_app.domain.filling import holder, left_in, places_of
-from teardown_app.domain.job import Job
-from teardown_app.domain.next_in import claims, empty_beneath, in_the_way
-from teardown_app.domain.parts import is_new, origin_of, out_of, part_number_of
+from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.ledger.record import position_thing
+from teardown_app.domain.next.next_in import claims, empty_beneath, in_the_way
+from teardown_app.domain.nouns.conceding import is_conceded
+from teardown_app.domain.nouns.filling import holder, left_in, places_of
+from teardown_app.domain.nouns.job import Job
+from teardown_app.domain.nouns.naming import named
+from teardown_app.domain.nouns.parts import is_new, origin_of, out_of, part_number_of
+from teardown_app.domain.nouns.place import fits_place
+from teardown_app.domain.nouns.release import covers, is_released, lacks, why_not_released
 from teardown_app.domain.points.consumable import consumable_points
-from teardown_app.domain.points.place import fits_place
-from teardown_app.domain.points.point import OPEN, named
-from teardown_app.domain.record import position_thing
-from teardown_app.domain.release import covers, is_released, lacks, why_not_released
+from teardown_app.domain.points.point import OPEN
 from teardown_app.workflows.act import Act, refuse
 from teardown_app.workflows.called import in_scope
 from teardown_app.workflows.may_work import check_goes_on, check_no_hold

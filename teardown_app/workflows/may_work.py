@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-from teardown_app.domain.bill import Operation
-from teardown_app.domain.conceding import is_conceded, refs
-from teardown_app.domain.filling import GONE, handed_over, places_of
-from teardown_app.domain.materials import Materials
-from teardown_app.domain.parts import (
+from teardown_app.domain.bill.bill import Operation
+from teardown_app.domain.bill.materials import Materials
+from teardown_app.domain.nouns.conceding import is_conceded, refs
+from teardown_app.domain.nouns.filling import GONE, handed_over, places_of
+from teardown_app.domain.nouns.naming import named
+from teardown_app.domain.nouns.parts import (
     approval_of,
     disposition_of,
     open_holds,
     own_place,
     waiting_findings,
 )
-from teardown_app.domain.points.point import named
-from teardown_app.domain.release import behind_finding, why_of, word_of
-from teardown_app.domain.routing import IRREVERSIBLE, waits_open
+from teardown_app.domain.nouns.release import behind_finding, why_of, word_of
+from teardown_app.domain.nouns.routing import IRREVERSIBLE, waits_open
 from teardown_app.workflows.act import Act, refuse
 
 

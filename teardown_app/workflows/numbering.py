@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from teardown_app.domain.record import Draft
+from teardown_app.domain.ledger.record import Draft
 from teardown_app.workflows.act import Drafts, ShopAct
 from teardown_app.workflows.shop import add_place, give_rights
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from datetime import date
 
-from teardown_app.domain.bill import Bill
-from teardown_app.domain.job import RULES
-from teardown_app.domain.record import Draft
+from teardown_app.domain.bill.bill import Bill
+from teardown_app.domain.ledger.record import Draft
+from teardown_app.domain.nouns.job import RULES
 from teardown_app.workflows.act import Drafts, ShopAct, refuse
 
 

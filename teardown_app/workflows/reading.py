@@ -6,12 +6,19 @@ from collections.abc import Mapping, Sequence
 from decimal import Decimal
 from typing import Any, NamedTuple
 
-from teardown_app.domain.check import Check
-from teardown_app.domain.instrument import instrument, instruments, is_kept, read_uncertainty, reads_this, unfit_on
-from teardown_app.domain.judging import SIMPLE, Judged, Reading, judge
-from teardown_app.domain.limit import Limit
-from teardown_app.domain.measuring import propagated, verdict_of
-from teardown_app.domain.reading import Quantity, could_be_either, factor, is_count, read_quantity
+from teardown_app.domain.bill.check import Check
+from teardown_app.domain.bill.limit import Limit
+from teardown_app.domain.measure.judging import SIMPLE, Judged, Reading, judge
+from teardown_app.domain.measure.measuring import propagated, verdict_of
+from teardown_app.domain.measure.reading import Quantity, could_be_either, factor, is_count, read_quantity
+from teardown_app.domain.nouns.instrument import (
+    instrument,
+    instruments,
+    is_kept,
+    read_uncertainty,
+    reads_this,
+    unfit_on,
+)
 from teardown_app.metrology.fault import BadInput
 from teardown_app.metrology.kind import Kind
 from teardown_app.metrology.kinds import all_kinds

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from teardown_app.domain.job import Job
-from teardown_app.domain.parts import own_place, parts
-from teardown_app.domain.points.point import named
-from teardown_app.domain.record import Draft
-from teardown_app.domain.release import covers, is_released, lacks
+from teardown_app.domain.ledger.record import Draft
+from teardown_app.domain.nouns.job import Job
+from teardown_app.domain.nouns.naming import named
+from teardown_app.domain.nouns.parts import own_place, parts
+from teardown_app.domain.nouns.release import covers, is_released, lacks
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.called import is_gone, place_meant
 

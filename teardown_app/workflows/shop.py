@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from teardown_app.domain.kinds.kind import RIGHTS
+from teardown_app.domain.ledger.kinds.kind import RIGHTS
 from teardown_app.workflows.act import Drafts, ShopAct, refuse
 from teardown_app.workflows.label import label_number, not_void
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from teardown_app.domain.signing import signature_covers
+from teardown_app.domain.nouns.signing import signature_covers
 from teardown_app.workflows.act import Act, Drafts, refuse
 
 MEANINGS = ("inspected", "reviewed", "approved", "responsible")

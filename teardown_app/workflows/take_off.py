@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from teardown_app.domain.bill import Position
-from teardown_app.domain.filling import holder
-from teardown_app.domain.next_in import in_the_way
-from teardown_app.domain.parts import came_from
-from teardown_app.domain.points.point import named
+from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.next.next_in import in_the_way
+from teardown_app.domain.nouns.filling import holder
+from teardown_app.domain.nouns.naming import named
+from teardown_app.domain.nouns.parts import came_from
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.called import Elsewhere, nowhere, place_meant
 from teardown_app.workflows.condition import check_condition

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from teardown_app.domain.filling import holder, places_of, sides
-from teardown_app.domain.next_in import in_the_way
-from teardown_app.domain.points.point import named
-from teardown_app.domain.record import position_thing
+from teardown_app.domain.ledger.record import position_thing
+from teardown_app.domain.next.next_in import in_the_way
+from teardown_app.domain.nouns.filling import holder, places_of, sides
+from teardown_app.domain.nouns.naming import named
 from teardown_app.workflows.act import Act, Drafts, refuse
 
 

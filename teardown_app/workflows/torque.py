@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from decimal import Decimal
 
-from teardown_app.domain.bill import Joint, Position
-from teardown_app.domain.filling import is_filled
-from teardown_app.domain.points.hardware import put_in
-from teardown_app.domain.points.joint import (
+from teardown_app.domain.bill.bill import Joint, Position
+from teardown_app.domain.ledger.record import Draft
+from teardown_app.domain.measure.torque import read_torque
+from teardown_app.domain.nouns.filling import is_filled
+from teardown_app.domain.nouns.hardware import put_in
+from teardown_app.domain.nouns.joint import (
     AFTER_HEAT,
     AGAIN,
     has_torque,
@@ -19,9 +21,7 @@ from teardown_app.domain.points.joint import (
     passes_of,
     torques_that_count,
 )
-from teardown_app.domain.points.point import named
-from teardown_app.domain.record import Draft
-from teardown_app.domain.torque import read_torque
+from teardown_app.domain.nouns.naming import named
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.called import in_scope, places_meant, thing_of
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from teardown_app.domain.routing import route_of, waits_open
+from teardown_app.domain.nouns.routing import route_of, waits_open
 from teardown_app.workflows.act import Act, Drafts, refuse
 
 

@@ -9,7 +9,7 @@ from time import perf_counter
 import qrcode
 from qrcode.util import MODE_ALPHA_NUM, QRData
 
-from teardown_app.domain.tag import issue
+from teardown_app.domain.tags.tag import issue
 from teardown_app.labels.label import Label
 from teardown_app.labels.sheet import sheet_pdf
 from teardown_app.labels.stock_file import shelf_of

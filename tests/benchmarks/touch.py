@@ -10,8 +10,8 @@ from statistics import median
 from tempfile import mkdtemp
 from typing import Any
 
-from teardown_app.domain.bill import Bill
-from teardown_app.domain.kinds.kind import RIGHTS
+from teardown_app.domain.bill.bill import Bill
+from teardown_app.domain.ledger.kinds.kind import RIGHTS
 from teardown_app.intake.bill import read_bill
 from teardown_app.intake.materials import read_materials
 from teardown_app.workflows.open_job import open_job

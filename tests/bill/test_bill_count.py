@@ -11,7 +11,7 @@ import networkx as nx
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from teardown_app.domain.bill import Bill, Line
+from teardown_app.domain.bill.bill import Bill, Line
 from teardown_app.intake.bill import read_bill
 from tests.bill.written import folder, materials, read
 

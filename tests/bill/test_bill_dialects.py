@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from teardown_app.domain.bill import Bill
+from teardown_app.domain.bill.bill import Bill
 from teardown_app.intake.text_table import decode, numbered, split
 from tests.bill.written import ABOUT, faults, good, lines, notes, read, told
 

@@ -8,7 +8,7 @@ from pathlib import Path
 import attrs
 import pytest
 
-from teardown_app.domain.bill import (
+from teardown_app.domain.bill.bill import (
     Bill,
     Callout,
     Check,
@@ -20,12 +20,12 @@ from teardown_app.domain.bill import (
     Operation,
     Route,
 )
-from teardown_app.domain.check import MOMENTS, NEEDS, RULES, VALUES_RULES
-from teardown_app.domain.gate import GATES
-from teardown_app.domain.limit import COMPARISONS
-from teardown_app.domain.line import KINDS
-from teardown_app.domain.route import ORIGINS
-from teardown_app.domain.units import UNITS
+from teardown_app.domain.bill.check import MOMENTS, NEEDS, RULES, VALUES_RULES
+from teardown_app.domain.bill.gate import GATES
+from teardown_app.domain.bill.limit import COMPARISONS
+from teardown_app.domain.bill.line import KINDS
+from teardown_app.domain.bill.route import ORIGINS
+from teardown_app.domain.bill.units import UNITS
 from teardown_app.intake.bill_lines import RENEWALS, SHIPPING, WRITTEN_DOWN
 from teardown_app.intake.bill_sense import POSITIONS_MAX
 from teardown_app.intake.headings import BILL, CALLOUTS, CHECK_KEYS, COMPONENTS, LIMIT_KEYS, OPERATION_KEYS

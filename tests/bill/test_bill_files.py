@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from teardown_app.domain.bill import Joint
-from teardown_app.domain.gate import GATES
+from teardown_app.domain.bill.bill import Joint
+from teardown_app.domain.bill.gate import GATES
 from teardown_app.intake.bill import read_bill
 from tests.bill.written import ABOUT, faults, folder, good, lines, materials, notes, read, told
 

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from teardown_app.domain.bill import Bill
+from teardown_app.domain.bill.bill import Bill
 from tests.bill.written import faults, good, lines, notes, read
 
 KINDS = "position,part_number,quantity,unit,kind"

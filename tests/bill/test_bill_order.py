@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from teardown_app.domain.bill import Bill, Line
+from teardown_app.domain.bill.bill import Bill, Line
 from tests.bill.written import faults, good, lines, read, told
 
 HEAD = "position,part_number,quantity,fit_after"

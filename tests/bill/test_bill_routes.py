@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from teardown_app.domain.limit import Limit
-from teardown_app.domain.route import Operation
+from teardown_app.domain.bill.limit import Limit
+from teardown_app.domain.bill.route import Operation
 from teardown_app.intake.materials import BrokenMaterials, materials_in
 from tests.bill.written import faults, good, lines, materials, notes, read, told
 

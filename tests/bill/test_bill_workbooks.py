@@ -10,7 +10,7 @@ from pathlib import Path
 import openpyxl
 import pytest
 
-from teardown_app.domain.bill import Bill
+from teardown_app.domain.bill.bill import Bill
 from teardown_app.intake.bill import Reading, read_bill
 from tests.bill.written import good, lines, materials, told, workbook
 

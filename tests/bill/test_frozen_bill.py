@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from teardown_app.domain.bill import Bill
+from teardown_app.domain.bill.bill import Bill
 from teardown_app.intake.bill import read_bill
 from teardown_app.intake.frozen_bill import NotABill, dump, load
 from tests.bill.test_bill_broken import whole

@@ -6,8 +6,8 @@ from pathlib import Path
 
 import openpyxl
 
-from teardown_app.domain.bill import Bill
-from teardown_app.domain.materials import Materials
+from teardown_app.domain.bill.bill import Bill
+from teardown_app.domain.bill.materials import Materials
 from teardown_app.intake.bill import Reading, read_bill
 from teardown_app.intake.materials import read_materials
 

@@ -9,8 +9,8 @@ import pytest
 from pypdfium2 import PdfDocument
 
 from teardown_app.cli.main import main
-from teardown_app.domain.record import SHOP, Draft
-from teardown_app.domain.tag import issue, parse
+from teardown_app.domain.ledger.record import SHOP, Draft
+from teardown_app.domain.tags.tag import issue, parse
 from teardown_app.labels import print_queue
 from teardown_app.workshop import assets_folder, open_workshop
 from tests.labels.fake_print_service import FakeService, on_path

@@ -12,7 +12,7 @@ from typing import Any, NamedTuple
 import pytest
 
 from teardown_app.cli.main import main
-from teardown_app.domain.measuring import fields_of
+from teardown_app.domain.measure.measuring import fields_of
 from teardown_app.metrology.kinds import all_kinds
 
 KINDS = all_kinds()

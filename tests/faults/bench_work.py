@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import datetime
 from pathlib import Path
 
-from teardown_app.domain.record import Draft, Record
+from teardown_app.domain.ledger.record import Draft, Record
 from teardown_app.records.clock import TrialClock
 from teardown_app.records.disk import Disk
 from teardown_app.records.home import Home

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from teardown_app.domain.record import Draft, Record
+from teardown_app.domain.ledger.record import Draft, Record
 from teardown_app.records import journal, pen
 from teardown_app.records.clock import TrialClock
 from teardown_app.records.disk import RealDisk

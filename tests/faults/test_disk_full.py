@@ -6,7 +6,7 @@ import errno
 
 import pytest
 
-from teardown_app.domain.record import Draft
+from teardown_app.domain.ledger.record import Draft
 from teardown_app.records import pen
 from teardown_app.records.trouble import NotRecorded, RecordsError
 from tests.faults.bench_work import Confirmed, everything, must_hold, opened, work

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from teardown_app.domain.record import Draft
+from teardown_app.domain.ledger.record import Draft
 from teardown_app.records.clock import MachineClock
 from teardown_app.records.home import Home
 
@@ -18,7 +18,7 @@ CHILD = """
 import os
 import sys
 from pathlib import Path
-from teardown_app.domain.record import Draft
+from teardown_app.domain.ledger.record import Draft
 from teardown_app.records.clock import MachineClock
 from teardown_app.records.home import Home
 

@@ -24,6 +24,13 @@ FLOORS = (
     ("metrology",),
 )
 FLOOR_OF = {room: floor for floor, rooms in enumerate(FLOORS) for room in rooms}
+DOMAIN = (("next",), ("gates",), ("points",), ("lacks",), ("nouns",), ("measure",), ("tags",), ("bill",), ("ledger",))
+"""The rooms within domain, from the top to the ground."""
+
+ONLY: dict[str, set[str]] = {"measure": {"bill"}, "tags": set(), "bill": set(), "ledger": set()}
+"""Rooms within domain that may know fewer than what lies below them."""
+
+INNER_FLOOR_OF = {inner: floor for floor, rooms in enumerate(DOMAIN) for inner in rooms}
 ROOM_OF_MODULE = {"__main__": "cli", "__init__": ""}
 
 KEPT_TO = {
@@ -115,7 +122,10 @@ def import_faults(root: Path) -> list[Fault]:
             faults.append(Fault(source.file, 1, f"{named} is no room of the house; place it in FLOORS"))
             continue
         for line, name in imported(source):
-            wrong = wrong_inside(here, name) if name.split(".")[0] == PACKAGE else wrong_outside(here, name)
+            own = name.split(".")[0] == PACKAGE
+            wrong = wrong_inside(here, name) if own else wrong_outside(here, name)
+            if own and not wrong and here == "domain":
+                wrong = wrong_within_domain(source.steps[2], name)
             if wrong:
                 faults.append(Fault(source.file, line, wrong))
     return faults
@@ -134,6 +144,21 @@ def wrong_inside(here: str, name: str) -> str:
     if FLOOR_OF[here] < FLOOR_OF[there]:
         return ""
     return f"{here} imports {name}: imports go down, never up or across"
+
+
+def wrong_within_domain(here: str, name: str) -> str:
+    """Why the room `here` of domain may not import this name of the package, or ''."""
+    steps = [*name.split("."), ""]
+    there = steps[2]
+    if steps[1] != "domain" or here in ("__init__", there):
+        return ""
+    if here not in INNER_FLOOR_OF or there not in INNER_FLOOR_OF:
+        return f"{here} imports {name}: not both are rooms of domain; place them in DOMAIN"
+    if here in ONLY and there not in ONLY[here]:
+        return f"{here} imports {name}: {here} knows {' and '.join(sorted(ONLY[here])) or 'no other room of domain'}"
+    if INNER_FLOOR_OF[here] < INNER_FLOOR_OF[there]:
+        return ""
+    return f"{here} imports {name}: within domain too imports go down, never up"
 
 
 def wrong_outside(here: str, name: str) -> str:

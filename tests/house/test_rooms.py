@@ -17,7 +17,7 @@ def test_imports_go_one_way_from_the_doors_to_the_ground() -> None:
 
 
 def house(root: Path, module: str, text: str) -> Path:
-    """A tree of its own with one file: `domain/bill` is teardown_app/domain/bill.py."""
+    """A tree of its own with one file: `workflows/fit` is teardown_app/workflows/fit.py."""
     path = root / "teardown_app" / f"{module}.py"
     path.parent.mkdir(parents=True)
     path.write_text(text, encoding="utf-8")
@@ -27,10 +27,10 @@ def house(root: Path, module: str, text: str) -> Path:
 @pytest.mark.parametrize(
     ("module", "text", "says"),
     [
-        ("domain/bill", "from teardown_app.records import disk", "domain imports teardown_app.records.disk"),
-        ("domain/bill", "from ..workflows.fit import fit", "domain imports teardown_app.workflows.fit.fit"),
-        ("domain/bill", "def late():\n    import teardown_app.cli", "domain imports teardown_app.cli"),
-        ("domain/bill", "from teardown_app import workshop", "domain imports teardown_app.workshop"),
+        ("domain/bill/bill", "from teardown_app.records import disk", "domain imports teardown_app.records.disk"),
+        ("domain/bill/bill", "from ...workflows.fit import fit", "domain imports teardown_app.workflows.fit.fit"),
+        ("domain/bill/bill", "def late():\n    import teardown_app.cli", "domain imports teardown_app.cli"),
+        ("domain/bill/bill", "from teardown_app import workshop", "domain imports teardown_app.workshop"),
         (
             "workflows/fit",
             "from importlib import import_module\nimport_module('teardown_app.ui')",
@@ -44,12 +44,12 @@ def house(root: Path, module: str, text: str) -> Path:
         ("records/disk", "from teardown_app.workshop import Workshop", "records imports teardown_app.workshop"),
         ("metrology/flatness", "from teardown_app.domain import bill", "metrology imports teardown_app.domain"),
         ("spare_room/thing", "x = 1", "spare_room is no room"),
-        ("domain/bill", "from teardown_app.spare_room import x", "in no room of the house"),
+        ("domain/bill/bill", "from teardown_app.spare_room import x", "in no room of the house"),
         ("__init__", "from teardown_app.domain import bill", "the package itself imports"),
         ("cli/jobs", "import kivy.app", "cli imports kivy"),
         ("workshop", "from tinydb import TinyDB", "workshop imports tinydb"),
-        ("domain/bill", "import numpy", "domain imports numpy"),
-        ("domain/bill", "import time", "domain imports time"),
+        ("domain/bill/bill", "import numpy", "domain imports numpy"),
+        ("domain/bill/bill", "import time", "domain imports time"),
         ("workflows/fit", "from pathlib import Path", "workflows imports pathlib"),
     ],
 )
@@ -61,12 +61,51 @@ def test_an_import_the_wrong_way_is_named(tmp_path: Path, module: str, text: str
 
 
 @pytest.mark.parametrize(
+    ("module", "imports", "says"),
+    [
+        ("ledger/record", "bill.line", "ledger knows no other room of domain"),
+        ("bill/line", "ledger.record", "bill knows no other room of domain"),
+        ("tags/tag", "ledger.record", "tags knows no other room of domain"),
+        ("measure/torque", "ledger.record", "measure knows bill"),
+        ("measure/torque", "nouns.joint", "measure knows bill"),
+        ("nouns/joint", "points.point", "within domain too imports go down"),
+        ("lacks/joint", "points.point", "within domain too imports go down"),
+        ("points/live", "next.progress", "within domain too imports go down"),
+        ("gates/ship", "next.progress", "within domain too imports go down"),
+        ("points/live", "attic.thing", "not both are rooms of domain"),
+    ],
+)
+def test_an_import_the_wrong_way_within_domain_is_named(tmp_path: Path, module: str, imports: str, says: str) -> None:
+    """The rooms of domain have doors of their own, that open downwards only."""
+    faults = import_faults(house(tmp_path, f"domain/{module}", f"from teardown_app.domain.{imports} import x"))
+    assert len(faults) == 1, told(faults)
+    assert says in faults[0].says
+
+
+@pytest.mark.parametrize(
+    ("module", "imports"),
+    [
+        ("next/progress", "points.point"),
+        ("points/live", "lacks.joint"),
+        ("lacks/joint", "nouns.joint"),
+        ("nouns/joint", "measure.torque"),
+        ("measure/judging", "bill.limit"),
+        ("ledger/facts", "ledger.record"),
+    ],
+)
+def test_an_import_that_goes_down_within_domain_is_let_be(tmp_path: Path, module: str, imports: str) -> None:
+    """From the next step to the ledger nothing is in the way."""
+    text = f"from teardown_app.domain.{imports} import x"
+    assert import_faults(house(tmp_path, f"domain/{module}", text)) == []
+
+
+@pytest.mark.parametrize(
     ("module", "text"),
     [
         ("cli/jobs", "from teardown_app import __version__\nfrom teardown_app.workshop import Workshop"),
         ("workshop", "from teardown_app.records import disk\nfrom teardown_app.labels import sheet"),
-        ("workflows/fit", "from .take import take\nfrom ..domain.bill import Line\nimport datetime, attrs"),
-        ("domain/tag", "from stdnum.iso7064 import mod_37_36\nfrom attrs import frozen\nimport decimal"),
+        ("workflows/fit", "from .take import take\nfrom ..domain.bill.bill import Line\nimport datetime, attrs"),
+        ("domain/tags/tag", "from stdnum.iso7064 import mod_37_36\nfrom attrs import frozen\nimport decimal"),
         ("ui/app", "import kivy"),
     ],
 )

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from qrcode.util import MODE_ALPHA_NUM, QRData, create_data
 from scipy.stats import binom
 
-from teardown_app.domain.tag import issue
+from teardown_app.domain.tags.tag import issue
 from teardown_app.intake.comparison.chance import bound, chance
 from teardown_app.intake.comparison.compare import compare
 from teardown_app.intake.comparison.known_tags import KnownTags

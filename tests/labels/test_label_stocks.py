@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from teardown_app.domain.tag import issue
+from teardown_app.domain.tags.tag import issue
 from teardown_app.labels.label import Label
 from teardown_app.labels.nudged import nudge_caution
 from teardown_app.labels.picture import png, stock_png

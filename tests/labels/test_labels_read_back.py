@@ -15,7 +15,7 @@ import pytest
 from attrs import evolve
 from PIL import Image
 
-from teardown_app.domain.tag import TagFault, issue
+from teardown_app.domain.tags.tag import TagFault, issue
 from teardown_app.intake.code_readers import zbar, zxing
 from teardown_app.intake.read_codes import read_grey
 from teardown_app.labels.label import Label

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import numpy as np
 import pytest
 
-from teardown_app.domain.tag import issue
+from teardown_app.domain.tags.tag import issue
 from teardown_app.intake.code_readers import Readers, zbar, zxing
 from teardown_app.intake.live_codes import Rotation
 from teardown_app.intake.pictures import PictureFault

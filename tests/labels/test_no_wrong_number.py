@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import pytest
 from attrs import evolve
 
-from teardown_app.domain.tag import issue
+from teardown_app.domain.tags.tag import issue
 from teardown_app.intake.code_readers import Readers, zbar, zxing
 from teardown_app.intake.read_codes import read_grey
 from tests.scanbench import Spec, frame, greased, moderate, stained

@@ -9,8 +9,8 @@ import numpy as np
 import pypdfium2
 import pytest
 
-from teardown_app.domain.actions import ACTIONS, NUMBERS, action_of
-from teardown_app.domain.tag import is_ours, parse
+from teardown_app.domain.tags.actions import ACTIONS, NUMBERS, action_of
+from teardown_app.domain.tags.tag import is_ours, parse
 from teardown_app.intake.code_readers import zbar, zxing
 from teardown_app.labels.outline import outline_pdf, ruler_mm
 from teardown_app.labels.stock import StockFault

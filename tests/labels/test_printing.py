@@ -10,7 +10,7 @@ from time import monotonic
 
 import pytest
 
-from teardown_app.domain.tag import issue
+from teardown_app.domain.tags.tag import issue
 from teardown_app.labels.label import Label
 from teardown_app.labels.order import order, write
 from teardown_app.labels.print_queue import PrintFault, Queue, hand_over, queues

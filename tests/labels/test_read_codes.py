@@ -12,7 +12,7 @@ import pytest
 import qrcode
 from PIL import Image
 
-from teardown_app.domain.tag import issue
+from teardown_app.domain.tags.tag import issue
 from teardown_app.intake import code_readers, pictures
 from teardown_app.intake.code_readers import missing_readers, zbar, zxing
 from teardown_app.intake.pictures import PictureFault, open_grey

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from teardown_app.domain.tag import issue
+from teardown_app.domain.tags.tag import issue
 from teardown_app.intake import reading_order
 from teardown_app.intake.code_readers import Readers, zbar, zxing
 from teardown_app.intake.read_codes import look, read_grey

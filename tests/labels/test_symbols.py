@@ -14,8 +14,8 @@ from qrcode.base import rs_blocks
 from qrcode.util import MODE_ALPHA_NUM, QRData
 from segno import consts
 
-from teardown_app.domain.tag import issue
-from teardown_app.domain.tag_form import LENGTH, LETTERS
+from teardown_app.domain.tags.tag import issue
+from teardown_app.domain.tags.tag_form import LENGTH, LETTERS
 from teardown_app.intake.comparison.plan import reserved
 from teardown_app.intake.comparison.symbols import MASKS
 from teardown_app.labels.symbol import MODULES, symbol

@@ -10,9 +10,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from teardown_app.domain.tag import TagFault, issue, parse
-from teardown_app.domain.tag_form import ALPHABET, LETTERS, fits
-from teardown_app.domain.tag_keyboards import AS_IT_STANDS, ASK, KEYBOARDS, PUT_RIGHT, judged, readings
+from teardown_app.domain.tags.tag import TagFault, issue, parse
+from teardown_app.domain.tags.tag_form import ALPHABET, LETTERS, fits
+from teardown_app.domain.tags.tag_keyboards import AS_IT_STANDS, ASK, KEYBOARDS, PUT_RIGHT, judged, readings
 from tests.labels.test_tag_numbers import check_by_hand
 
 FORMAT = Path(__file__).parents[2] / "docs" / "formats" / "tag.md"

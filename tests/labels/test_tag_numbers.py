@@ -10,8 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from stdnum.iso7064 import mod_37_36
 
-from teardown_app.domain.tag import CounterExhausted, Tag, TagFault, is_ours, issue, parse
-from teardown_app.domain.tag_form import ALPHABET, COUNTERS, LETTERS, counted, with_check, written
+from teardown_app.domain.tags.tag import CounterExhausted, Tag, TagFault, is_ours, issue, parse
+from teardown_app.domain.tags.tag_form import ALPHABET, COUNTERS, LETTERS, counted, with_check, written
 
 FORMAT = Path(__file__).parents[2] / "docs" / "formats" / "tag.md"
 

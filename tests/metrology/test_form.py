@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from teardown_app.domain.measuring import measure
+from teardown_app.domain.measure.measuring import measure
 from teardown_app.metrology.bend import bend_strain, radius_of_bow
 from teardown_app.metrology.diameters import out_of_round
 from teardown_app.metrology.flatness import least_squares

@@ -7,7 +7,7 @@ from time import perf_counter
 import numpy as np
 import pytest
 
-from teardown_app.domain.measuring import measure
+from teardown_app.domain.measure.measuring import measure
 from teardown_app.metrology.fault import BadInput
 from teardown_app.metrology.flatness import least_squares
 from teardown_app.metrology.kinds.form import KINDS

@@ -7,7 +7,7 @@ import json
 
 import pytest
 
-from teardown_app.domain.measuring import JUDGING, fields_of, measure
+from teardown_app.domain.measure.measuring import JUDGING, fields_of, measure
 from teardown_app.metrology.kind import CHOICE, NUMBERS, TABLE, Kind
 from teardown_app.metrology.kinds import ASKS, all_kinds
 

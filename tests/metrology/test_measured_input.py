@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from teardown_app.domain.measuring import Outcome, fields_of, measure
+from teardown_app.domain.measure.measuring import Outcome, fields_of, measure
 from teardown_app.intake.measured import read_measured
 from teardown_app.metrology.fault import BadInput
 from teardown_app.metrology.kind import CHOICE, NUMBER, NUMBERS, TABLE, TEXT

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from teardown_app.domain.measuring import measure
+from teardown_app.domain.measure.measuring import measure
 from teardown_app.metrology.cut_off import cut_off_for_limit, cut_off_for_spacing, stylus_for
 from teardown_app.metrology.fault import BadInput
 from teardown_app.metrology.gaussian_profile import (

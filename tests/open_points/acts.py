@@ -6,8 +6,8 @@ from collections.abc import Callable
 from random import Random
 from typing import Any
 
-from teardown_app.domain.bill import GATES, Bill, Position
-from teardown_app.domain.record import Record
+from teardown_app.domain.bill.bill import GATES, Bill, Position
+from teardown_app.domain.ledger.record import Record
 from tests.open_points.gauges import GAUGES, measured
 from tests.open_points.naive import Seen, Witness
 from tests.open_points.naive_entries import ANSWERS, MILD_TO_SEVERE, SCOPE

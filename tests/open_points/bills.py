@@ -7,8 +7,8 @@ from random import Random
 
 from attrs import evolve
 
-from teardown_app.domain.bill import Bill, Check, Component, Joint, Line, Operation, Route
-from teardown_app.domain.limit import Limit
+from teardown_app.domain.bill.bill import Bill, Check, Component, Joint, Line, Operation, Route
+from teardown_app.domain.bill.limit import Limit
 
 NUMBERS = ("P1", "P2", "P3", "P4", "P5")
 

@@ -6,7 +6,7 @@ from decimal import Decimal
 from random import Random
 from typing import Any
 
-from teardown_app.domain.bill import Check
+from teardown_app.domain.bill.bill import Check
 from tests.open_points.tablets import JOB, SHOP, Tablet
 
 GAUGES = ("M7K3M0001A", "M7K3M0002C")

@@ -12,8 +12,8 @@ from decimal import Decimal
 from hashlib import blake2b
 from typing import NamedTuple
 
-from teardown_app.domain.bill import GATES, Line
-from teardown_app.domain.record import SHOP, Record
+from teardown_app.domain.bill.bill import GATES, Line
+from teardown_app.domain.ledger.record import SHOP, Record
 from tests.open_points.naive_entries import CONTESTED, MOVES, Entry, Told, decides
 from tests.open_points.naive_tool import Bills, Place, Tool
 from tests.open_points.naive_work import AGAIN, Reading, Work, is_never_conceded

@@ -10,8 +10,8 @@ from collections.abc import Iterable
 from fractions import Fraction
 from typing import Any, NamedTuple
 
-from teardown_app.domain.bill import Check
-from teardown_app.domain.record import SHOP, Record
+from teardown_app.domain.bill.bill import Check
+from teardown_app.domain.ledger.record import SHOP, Record
 from tests.open_points.naive_entries import Entry, Told
 
 SIZES = {

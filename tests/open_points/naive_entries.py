@@ -8,8 +8,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from typing import Any, NamedTuple
 
-from teardown_app.domain.kinds import KINDS
-from teardown_app.domain.record import SHOP, VERSION, Record
+from teardown_app.domain.ledger.kinds import KINDS
+from teardown_app.domain.ledger.record import SHOP, VERSION, Record
 from tests.open_points.naive_knowing import known_to, not_here, shelf_of, two_versions
 
 MILD_TO_SEVERE = ["use as is", "rework", "repair", "spare", "return unrepaired", "scrap"]

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from teardown_app.domain.record import SHOP, Record
+from teardown_app.domain.ledger.record import SHOP, Record
 
 File = tuple[str, str]
 """Tablet and what it wrote about: a job's number or the shop."""

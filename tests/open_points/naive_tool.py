@@ -8,8 +8,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import NamedTuple
 
-from teardown_app.domain.bill import Bill, Line
-from teardown_app.domain.record import Record
+from teardown_app.domain.bill.bill import Bill, Line
+from teardown_app.domain.ledger.record import Record
 from tests.open_points.naive_entries import SCOPE, Entry, Told
 
 Bills = Callable[[str], Bill | None]

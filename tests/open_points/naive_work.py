@@ -8,8 +8,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import datetime, timedelta
 
-from teardown_app.domain.bill import GATES, Check, Operation
-from teardown_app.domain.record import Record
+from teardown_app.domain.bill.bill import GATES, Check, Operation
+from teardown_app.domain.ledger.record import Record
 from tests.open_points.naive_doubt import Doubts
 from tests.open_points.naive_entries import GONE, Entry
 from tests.open_points.naive_tool import Tool

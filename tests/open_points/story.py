@@ -5,11 +5,11 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Any
 
-from teardown_app.domain.bill import Bill, Check, Joint, Line, Operation, Route
+from teardown_app.domain.bill.bill import Bill, Check, Joint, Line, Operation, Route
+from teardown_app.domain.ledger.record import Record
+from teardown_app.domain.nouns.replay import replay
 from teardown_app.domain.points.live import all_points
 from teardown_app.domain.points.point import Point
-from teardown_app.domain.record import Record
-from teardown_app.domain.replay import replay
 from tests.open_points.acts import BILL, opening
 from tests.open_points.naive import Witness
 from tests.open_points.tablets import JOB, SHOP, Clock, Tablet

@@ -8,7 +8,7 @@ from typing import Any
 
 from attrs import Factory, define
 
-from teardown_app.domain.record import SHOP, VERSION, Record
+from teardown_app.domain.ledger.record import SHOP, VERSION, Record
 
 JOB = "J7K3M00012"
 LETTERS = "7K3M"

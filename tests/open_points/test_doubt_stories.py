@@ -6,9 +6,9 @@ from decimal import Decimal
 
 import pytest
 
-from teardown_app.domain.bill import Check
-from teardown_app.domain.limit import Limit
-from teardown_app.domain.record import Record
+from teardown_app.domain.bill.bill import Check
+from teardown_app.domain.bill.limit import Limit
+from teardown_app.domain.ledger.record import Record
 from tests.open_points.story import Story, line
 from tests.open_points.tablets import SHOP
 

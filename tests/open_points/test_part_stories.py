@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from teardown_app.domain.bill import Check
+from teardown_app.domain.bill.bill import Check
 from tests.open_points.story import Story, line, route
 
 LOOK = Check("look")

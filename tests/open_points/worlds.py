@@ -12,8 +12,8 @@ from typing import Any
 from attrs import Factory, define
 from hypothesis import strategies as st
 
-from teardown_app.domain.bill import Bill
-from teardown_app.domain.record import Record
+from teardown_app.domain.bill.bill import Bill
+from teardown_app.domain.ledger.record import Record
 from tests.open_points import gauges
 from tests.open_points.acts import ACTS, BILL, Bench, opening
 from tests.open_points.bills import random_bill

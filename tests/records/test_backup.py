@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from teardown_app.domain.record import Draft
+from teardown_app.domain.ledger.record import Draft
 from teardown_app.records import backup
 from teardown_app.records.clock import TrialClock
 from teardown_app.records.home import Home

@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from teardown_app.domain.record import Draft, Record
+from teardown_app.domain.ledger.record import Draft, Record
 from teardown_app.records import disk as disk_module
 from teardown_app.records import journal
 from teardown_app.records.clock import TrialClock

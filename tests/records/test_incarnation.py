@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from teardown_app.domain.record import Draft
+from teardown_app.domain.ledger.record import Draft
 from teardown_app.records import incarnation
 from teardown_app.records.clock import TrialClock
 from teardown_app.records.home import Home

@@ -8,7 +8,7 @@ from hashlib import blake2b, sha256
 from pathlib import Path
 from typing import Any
 
-from teardown_app.domain.record import Draft
+from teardown_app.domain.ledger.record import Draft
 from teardown_app.records.clock import TrialClock
 from teardown_app.records.home import Home
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import random
 from itertools import islice
 
-from teardown_app.domain.tag import issue
+from teardown_app.domain.tags.tag import issue
 from tests.scanbench.held_against import NO_DEADLINE_S, Asked
 from tests.scanbench.plan import plan
 from tests.scanbench.scenes import MODERATE_FROM, greased, moderate, stained

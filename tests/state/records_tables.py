@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-from teardown_app.domain.kinds import KINDS
-from teardown_app.domain.kinds.kind import Kind
-from teardown_app.domain.merge import MERGES, Merge
+from teardown_app.domain.ledger.kinds import KINDS
+from teardown_app.domain.ledger.kinds.kind import Kind
+from teardown_app.domain.ledger.merge import MERGES, Merge
 
 DOCUMENT = Path(__file__).parents[2] / "docs" / "formats" / "records.md"
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from teardown_app.domain.kinds import KINDS
-from teardown_app.domain.life import VERBS
-from teardown_app.domain.merge import MERGES, UNION
+from teardown_app.domain.ledger.kinds import KINDS
+from teardown_app.domain.ledger.merge import MERGES, UNION
+from teardown_app.domain.nouns.life import VERBS
 from tests.state.records_tables import DOCUMENT, SAFER, filled_in
 
 

@@ -12,7 +12,7 @@ from random import Random
 import segno
 from PIL import Image, ImageDraw, ImageFilter
 
-from teardown_app.domain.tag import is_ours
+from teardown_app.domain.tags.tag import is_ours
 from teardown_app.labels.label import Label
 from teardown_app.labels.picture import png
 

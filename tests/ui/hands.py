@@ -9,11 +9,11 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Any
 
-from teardown_app.domain.check import Check
-from teardown_app.domain.filling import place_of
-from teardown_app.domain.judging import band
-from teardown_app.domain.limit import Limit
-from teardown_app.domain.parts import came_from, number_of, parts
+from teardown_app.domain.bill.check import Check
+from teardown_app.domain.bill.limit import Limit
+from teardown_app.domain.measure.judging import band
+from teardown_app.domain.nouns.filling import place_of
+from teardown_app.domain.nouns.parts import came_from, number_of, parts
 from teardown_app.ui.forms.kinds import RESULT
 from teardown_app.ui.recording import TAKE_BACK
 from teardown_app.ui.view import Step, View

@@ -5,12 +5,12 @@ from __future__ import annotations
 import pytest
 from PIL import Image
 
-from teardown_app.domain.filling import place_of
-from teardown_app.domain.next_in import in_the_way
-from teardown_app.domain.next_off import off_state
-from teardown_app.domain.parts import number_of, parts
+from teardown_app.domain.ledger.record import Record
+from teardown_app.domain.next.next_in import in_the_way
+from teardown_app.domain.next.next_off import off_state
+from teardown_app.domain.nouns.filling import place_of
+from teardown_app.domain.nouns.parts import number_of, parts
 from teardown_app.domain.points.point import OPEN
-from teardown_app.domain.record import Record
 from teardown_app.ui.screens.assembly import closed_up
 from teardown_app.ui.tree import Tally
 from teardown_app.ui.view import Step

@@ -7,7 +7,7 @@ from threading import Event
 
 import pytest
 
-from teardown_app.domain.parts import number_of, parts
+from teardown_app.domain.nouns.parts import number_of, parts
 from teardown_app.ui.slow import Stopped
 from tests.ui.hands import Hand, answer_all, answer_tag, at, take_apart
 from tests.ui.shop import PIN, DemoDesk, reopened

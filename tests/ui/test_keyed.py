@@ -6,10 +6,10 @@ from pathlib import Path
 
 import pytest
 
-from teardown_app.domain.parts import number_of, parts
-from teardown_app.domain.record import SHOP, Draft
-from teardown_app.domain.tag import issue
-from teardown_app.domain.tag_form import ALPHABET, fits
+from teardown_app.domain.ledger.record import SHOP, Draft
+from teardown_app.domain.nouns.parts import number_of, parts
+from teardown_app.domain.tags.tag import issue
+from teardown_app.domain.tags.tag_form import ALPHABET, fits
 from teardown_app.ui.keyed import is_scan
 from teardown_app.ui.known_here import is_known, looked_at, perhaps
 from teardown_app.ui.view import ACCEPT, REJECT, TAG, UNSURE

@@ -8,8 +8,8 @@ from unittest.mock import Mock
 import pytest
 from pypdfium2 import PdfDocument
 
-from teardown_app.domain.actions import NUMBERS
-from teardown_app.domain.parts import number_of, parts_of_number
+from teardown_app.domain.nouns.parts import number_of, parts_of_number
+from teardown_app.domain.tags.actions import NUMBERS
 from teardown_app.labels import print_queue
 from teardown_app.labels.order import Order
 from tests.labels.fake_print_service import FakeService, on_path

@@ -10,8 +10,8 @@ import pytest
 from PIL import Image
 
 from teardown_app.cli.main import main
-from teardown_app.domain.parts import number_of
-from teardown_app.domain.tag import issue
+from teardown_app.domain.nouns.parts import number_of
+from teardown_app.domain.tags.tag import issue
 from teardown_app.intake.comparison.compare import compare
 from teardown_app.intake.comparison.known_tags import KnownTags
 from teardown_app.intake.read_codes import Code

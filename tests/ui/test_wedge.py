@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from teardown_app.domain.tag import is_ours, issue
+from teardown_app.domain.tags.tag import is_ours, issue
 from teardown_app.ui.wedge import AFTER_S, SILENCE_S, Wedge, sign_of
 
 TAG = issue("P", "7K3M", 0, 1)[0][0]

@@ -10,8 +10,8 @@ from pathlib import Path
 import pytest
 
 import teardown_app.workflows
-from teardown_app.domain.limit import Limit
-from teardown_app.domain.reading import factor
+from teardown_app.domain.bill.limit import Limit
+from teardown_app.domain.measure.reading import factor
 from teardown_app.ui.settings import Choice, Settings
 from teardown_app.ui.units import offered_units, shown_limit, shown_torque
 from teardown_app.ui.words import plainly

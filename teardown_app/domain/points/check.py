@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from teardown_app.domain.bill import Position
-from teardown_app.domain.checking import (
+from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.bill.gate import CLOSED_UP, GATES
+from teardown_app.domain.nouns.checking import (
     AGAIN,
     PART_TIMES,
     Needed,
@@ -16,10 +17,10 @@ from teardown_app.domain.checking import (
     times_of,
     why_open,
 )
-from teardown_app.domain.conceding import may_be_conceded, refs
-from teardown_app.domain.gate import CLOSED_UP, GATES
-from teardown_app.domain.job import Job
-from teardown_app.domain.points.point import Point, Where, at_place, named, point
+from teardown_app.domain.nouns.conceding import may_be_conceded, refs
+from teardown_app.domain.nouns.job import Job
+from teardown_app.domain.nouns.naming import named
+from teardown_app.domain.points.point import Point, Where, at_place, point
 
 
 def place_checks(job: Job, position: Position) -> list[Needed]:

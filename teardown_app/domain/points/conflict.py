@@ -4,25 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from teardown_app.domain.bill import Position
-from teardown_app.domain.conceding import refs
-from teardown_app.domain.entry import Entry
-from teardown_app.domain.filling import place_of
-from teardown_app.domain.gate import SHIP
-from teardown_app.domain.job import AMENDABLE, JOB, Job
-from teardown_app.domain.merge import merge_of
-from teardown_app.domain.parts import came_from, findings_of, own_place
-from teardown_app.domain.points.point import (
-    Point,
-    Where,
-    about_part,
-    at_place,
-    named,
-    part_named,
-    point,
-)
-from teardown_app.domain.record import position_thing
-from teardown_app.domain.routing import done_twice
+from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.bill.gate import SHIP
+from teardown_app.domain.ledger.entry import Entry
+from teardown_app.domain.ledger.merge import merge_of
+from teardown_app.domain.ledger.record import position_thing
+from teardown_app.domain.nouns.conceding import refs
+from teardown_app.domain.nouns.filling import place_of
+from teardown_app.domain.nouns.job import AMENDABLE, JOB, Job
+from teardown_app.domain.nouns.naming import named, part_named
+from teardown_app.domain.nouns.parts import came_from, findings_of, own_place
+from teardown_app.domain.nouns.routing import done_twice
+from teardown_app.domain.points.point import Point, Where, about_part, at_place, point
 
 KIND = "two different entries"
 

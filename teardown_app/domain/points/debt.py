@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from teardown_app.domain.bill import Position
-from teardown_app.domain.conceding import refs
-from teardown_app.domain.gate import SHIP
-from teardown_app.domain.job import Job
-from teardown_app.domain.points.point import Point, Where, at_place, named, point
-from teardown_app.domain.record import position_thing
+from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.bill.gate import SHIP
+from teardown_app.domain.ledger.record import position_thing
+from teardown_app.domain.nouns.conceding import refs
+from teardown_app.domain.nouns.job import Job
+from teardown_app.domain.nouns.naming import named
+from teardown_app.domain.points.point import Point, Where, at_place, point
 
 
 def debt_points(job: Job, thing: str, where: Where, name: str) -> Iterator[Point]:

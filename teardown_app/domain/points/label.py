@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from teardown_app.domain.conceding import refs
-from teardown_app.domain.gate import SHIP
-from teardown_app.domain.job import Job
-from teardown_app.domain.parts import own_place, parts_of_number
+from teardown_app.domain.bill.gate import SHIP
+from teardown_app.domain.nouns.conceding import refs
+from teardown_app.domain.nouns.job import Job
+from teardown_app.domain.nouns.parts import own_place, parts_of_number
 from teardown_app.domain.points.point import Point, Where, point
 
 

@@ -8,10 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from teardown_app.domain.facts import Facts
-from teardown_app.domain.gate import GATES
-from teardown_app.domain.job import JOB, Job
-from teardown_app.domain.parts import is_part, parts
+from teardown_app.domain.bill.gate import GATES
+from teardown_app.domain.ledger.facts import Facts
+from teardown_app.domain.ledger.record import Record, position_thing
+from teardown_app.domain.nouns.job import JOB, Job
+from teardown_app.domain.nouns.parts import is_part, parts
+from teardown_app.domain.nouns.signing import signed
 from teardown_app.domain.points.check import place_check_points
 from teardown_app.domain.points.conflict import job_conflicts, part_conflicts, place_conflicts
 from teardown_app.domain.points.consumable import consumable_points
@@ -26,8 +28,6 @@ from teardown_app.domain.points.reach import Reach, Subject
 from teardown_app.domain.points.record import absent_points, is_faulty, record_points
 from teardown_app.domain.points.signature import signature_points
 from teardown_app.domain.points.temporary import added_temporary_points, temporary_points
-from teardown_app.domain.record import Record, position_thing
-from teardown_app.domain.signing import signed
 
 WHOLE: Subject = ("job", JOB)
 

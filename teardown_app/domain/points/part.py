@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from teardown_app.domain.bill import Position
-from teardown_app.domain.checking import part_status, release_checks
-from teardown_app.domain.conceding import refs
-from teardown_app.domain.filling import GONE, is_accounted_for, place_of, places_of
-from teardown_app.domain.gate import SHIP
-from teardown_app.domain.job import Job
-from teardown_app.domain.parts import (
+from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.bill.gate import SHIP
+from teardown_app.domain.ledger.record import position_thing
+from teardown_app.domain.nouns.checking import part_status, release_checks
+from teardown_app.domain.nouns.conceding import refs
+from teardown_app.domain.nouns.filling import GONE, is_accounted_for, place_of, places_of
+from teardown_app.domain.nouns.job import Job
+from teardown_app.domain.nouns.naming import named, part_named
+from teardown_app.domain.nouns.parts import (
     declined_findings,
     disposition_of,
     is_new,
@@ -18,11 +20,7 @@ from teardown_app.domain.parts import (
     own_place,
     waiting_findings,
 )
-from teardown_app.domain.points.check import reading_point
-from teardown_app.domain.points.debt import debt_points
-from teardown_app.domain.points.point import Point, Where, about_part, at_place, named, part_named, point
-from teardown_app.domain.record import position_thing
-from teardown_app.domain.release import (
+from teardown_app.domain.nouns.release import (
     behind_check,
     behind_finding,
     covers,
@@ -30,6 +28,9 @@ from teardown_app.domain.release import (
     why_of,
     word_of,
 )
+from teardown_app.domain.points.check import reading_point
+from teardown_app.domain.points.debt import debt_points
+from teardown_app.domain.points.point import Point, Where, about_part, at_place, point
 
 
 def part_points(job: Job, part: str) -> Iterator[Point]:

@@ -4,23 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from teardown_app.domain.bill import Position
-from teardown_app.domain.conceding import refs
-from teardown_app.domain.entry import Entry
-from teardown_app.domain.filling import GONE, fitted_twice, goes_in_as_one, holder, is_filled, sides
-from teardown_app.domain.gate import SHIP
-from teardown_app.domain.job import Job
-from teardown_app.domain.parts import (
+from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.bill.gate import SHIP
+from teardown_app.domain.nouns.conceding import refs
+from teardown_app.domain.nouns.filling import GONE, fitted_twice, goes_in_as_one, holder, is_filled, sides
+from teardown_app.domain.nouns.job import Job
+from teardown_app.domain.nouns.naming import named, part_named
+from teardown_app.domain.nouns.parts import (
     came_from,
     disposition_of,
-    is_new,
     is_part,
     origin_of,
-    out_of,
     part_number_of,
 )
-from teardown_app.domain.points.point import Point, at_place, named, part_named, point
-from teardown_app.domain.record import position_thing
+from teardown_app.domain.nouns.place import covered_places, filled_heads, fits_place, keeps_set
+from teardown_app.domain.points.point import Point, at_place, point
 
 
 def place_points(job: Job, position: Position) -> Iterator[Point]:
@@ -37,11 +35,6 @@ def place_points(job: Job, position: Position) -> Iterator[Point]:
         return
     yield from _wrong(job, position, part)
     yield from _closed_over(job, position, part)
-
-
-def filled_heads(job: Job, key: str) -> tuple[Entry, ...]:
-    """Fittings and takings-out of a place that nobody replaced."""
-    return job.heads(position_thing(key), "filled")
 
 
 def _missing(job: Job, position: Position) -> Iterator[Point]:
@@ -112,23 +105,6 @@ def _behind_set(job: Job, position: Position, part: str) -> tuple[str, ...]:
     return refs([*claims, *job.heads(part, "out_of")])
 
 
-def fits_place(job: Job, position: Position, part_number: str) -> bool:
-    """Does a part number go into a place, as the bill says? Into an added place: its own number."""
-    if position.key not in job.bill.positions:
-        return part_number == position.line.part_number
-    return job.bill.fits(position.key, part_number)
-
-
-def keeps_set(job: Job, position: Position, part: str) -> bool:
-    """In a matched set only the part that was there, or a complete new set under one mark."""
-    if out_of(job, part) == position.key:
-        return True
-    members = [holder(job, one.key) for one in job.bill.matched(position.key)]
-    marks = {job.value(one, "set_mark", "") for one in members if one}
-    new = all(one and is_new(job, one) for one in members)
-    return new and len(marks) == 1 and marks != {""}
-
-
 def _closed_over(job: Job, position: Position, part: str) -> Iterator[Point]:
     for key in covered_places(job, position):
         beneath = job.positions.get(key)
@@ -143,12 +119,6 @@ def _closed_over(job: Job, position: Position, part: str) -> Iterator[Point]:
             clears=f"Take {named(job, position.key)} out and fill {key} first.",
             behind=refs([*filled_heads(job, position.key), *filled_heads(job, key)]),
         )
-
-
-def covered_places(job: Job, position: Position) -> list[str]:
-    """Places that a part closes over once it is in: by the bill's order, and all beneath an assembly."""
-    keys = list(job.bill.closes_over(position.key)) if position.key in job.bill.positions else []
-    return keys + [one.key for one in job.beneath(position.key) if one.key not in keys]
 
 
 def _outside(job: Job, position: Position) -> Iterator[Point]:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from teardown_app.domain.conceding import is_conceded, point_key
-from teardown_app.domain.gate import CLOSED_UP
-from teardown_app.domain.job import Job
-from teardown_app.domain.parts import number_of, own_place
+from teardown_app.domain.bill.gate import CLOSED_UP
+from teardown_app.domain.nouns.conceding import is_conceded, point_key
+from teardown_app.domain.nouns.job import Job
+from teardown_app.domain.nouns.parts import number_of
 
 OPEN, CONCEDED = "open", "conceded"
 
@@ -78,17 +78,3 @@ def at_place(key: str, part: str = "") -> Where:
 def about_part(part: str, position: str = "") -> Where:
     """About a part, and the place it came from or sits in."""
     return Where(part, position, part)
-
-
-def named(job: Job, key: str) -> str:
-    """`Seal plate 10.20` for sentences."""
-    position = job.positions.get(key)
-    name = position.line.description.strip(" .") if position else ""
-    return f"{name} {key}".strip()
-
-
-def part_named(job: Job, part: str, key: str = "") -> str:
-    """`P1234… Seal plate 10.20` for sentences: its number where it has one, and a place, else its own."""
-    place = key or own_place(job, part)
-    words = (number_of(job, part), named(job, place) if place else "")
-    return " ".join(word for word in words if word) or "a part without number"

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from teardown_app.domain.job import JOB, Job
-from teardown_app.domain.parts import own_place
-from teardown_app.domain.points.consumable import openers
-from teardown_app.domain.points.joint import held_places
-from teardown_app.domain.record import Record, is_position, position_thing
-from teardown_app.domain.signing import signed
+from teardown_app.domain.ledger.record import Record, is_position, position_thing
+from teardown_app.domain.nouns.consumable import openers
+from teardown_app.domain.nouns.job import JOB, Job
+from teardown_app.domain.nouns.joint import held_places
+from teardown_app.domain.nouns.parts import own_place
+from teardown_app.domain.nouns.signing import signed
 
 Subject = tuple[str, str]
 """What and which: a place's key, a part, something temporary, a number, something signed, or the job."""

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from teardown_app.domain.effect import MISFIT, NEWER, NO_RIGHT, VOIDED
-from teardown_app.domain.gate import SHIP
-from teardown_app.domain.job import JOB, Job, opens
+from teardown_app.domain.bill.gate import SHIP
+from teardown_app.domain.ledger.effect import MISFIT, NEWER, NO_RIGHT, VOIDED
+from teardown_app.domain.ledger.record import SHOP, Record, is_position
+from teardown_app.domain.nouns.job import JOB, Job, opens
 from teardown_app.domain.points.point import Point, Where, point
-from teardown_app.domain.record import SHOP, Record, is_position
 
 
 def record_points(job: Job, records: Iterable[Record]) -> Iterator[Point]:

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from teardown_app.domain.conceding import refs
-from teardown_app.domain.gate import SHIP
-from teardown_app.domain.job import JOB, Job
-from teardown_app.domain.parts import own_place
-from teardown_app.domain.points.point import Point, Where, named, point
-from teardown_app.domain.signing import is_stale
+from teardown_app.domain.bill.gate import SHIP
+from teardown_app.domain.nouns.conceding import refs
+from teardown_app.domain.nouns.job import JOB, Job
+from teardown_app.domain.nouns.naming import named
+from teardown_app.domain.nouns.parts import own_place
+from teardown_app.domain.nouns.signing import is_stale
+from teardown_app.domain.points.point import Point, Where, point
 
 
 def signature_points(job: Job, thing: str) -> Iterator[Point]:

@@ -4,31 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from teardown_app.domain.bill import Position
-from teardown_app.domain.conceding import refs
-from teardown_app.domain.gate import POWER_ON, SHIP
-from teardown_app.domain.job import Job
-from teardown_app.domain.points.point import Point, Where, at_place, named, point
-from teardown_app.domain.record import position_thing
+from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.bill.gate import POWER_ON, SHIP
+from teardown_app.domain.ledger.record import position_thing
+from teardown_app.domain.nouns.conceding import refs
+from teardown_app.domain.nouns.job import Job
+from teardown_app.domain.nouns.naming import named
+from teardown_app.domain.nouns.temporary import ships, state_of, was_out
+from teardown_app.domain.points.point import Point, Where, at_place, point
 
 KIND = "temporary in or out wrongly"
-
-
-def ships(position: Position) -> str:
-    """`in` or `out` for shipping; in where the bill says nothing."""
-    return position.line.ships or "in"
-
-
-def state_of(job: Job, thing: str) -> str:
-    """`in`, `out`, or empty while nobody has said or two tablets differ."""
-    return str(job.value(thing, "temporary") or "")
-
-
-def was_out(job: Job, thing: str) -> bool:
-    """True when it was out once before it was put in again."""
-    heads = job.heads(thing, "temporary")
-    outs = [entry for entry in job.entries(thing, "temporary") if entry.value == "out"]
-    return any(job.knowing.knew(head.record, one.record) for head in heads for one in outs)
 
 
 def temporary_points(job: Job, position: Position) -> Iterator[Point]:

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from teardown_app.domain.check import RULES, Check
-from teardown_app.domain.instrument import instrument, instruments, reads_this
-from teardown_app.domain.judging import band
-from teardown_app.domain.limit import Limit
-from teardown_app.domain.measuring import checked
-from teardown_app.domain.reading import factor
+from teardown_app.domain.bill.check import RULES, Check
+from teardown_app.domain.bill.limit import Limit
+from teardown_app.domain.measure.judging import band
+from teardown_app.domain.measure.measuring import checked
+from teardown_app.domain.measure.reading import factor
+from teardown_app.domain.nouns.instrument import instrument, instruments, reads_this
 from teardown_app.metrology.cut_off import cut_off_for_limit
 from teardown_app.metrology.fault import BadInput
 from teardown_app.ui.form import Form, Values

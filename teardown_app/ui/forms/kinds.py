@@ -8,7 +8,7 @@ from typing import Any
 
 from attrs import evolve
 
-from teardown_app.domain.check import Check
+from teardown_app.domain.bill.check import Check
 from teardown_app.intake.measured import TRACE, given_fields, meant, traced
 from teardown_app.metrology.kind import CHOICE as WORDS
 from teardown_app.metrology.kind import NUMBER as ONE

@@ -9,7 +9,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from teardown_app.domain.kinds.kind import RIGHTS
+from teardown_app.domain.ledger.kinds.kind import RIGHTS
 from teardown_app.ui.form import Form, Values
 from teardown_app.ui.forms.asking import choose, first_open, text
 from teardown_app.ui.recording import Undo

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from teardown_app.domain.next_off import is_off
-from teardown_app.domain.points.point import named
-from teardown_app.domain.tag import parse
+from teardown_app.domain.next.next_off import is_off
+from teardown_app.domain.nouns.naming import named
+from teardown_app.domain.tags.tag import parse
 from teardown_app.ui.form import Form, Values
 from teardown_app.ui.forms.asking import choose, first_open, text, whole
 from teardown_app.ui.view import COUNT, TAG, Field

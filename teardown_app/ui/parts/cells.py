@@ -7,7 +7,7 @@ from typing import Any
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
-from teardown_app.domain.tag_form import LENGTH
+from teardown_app.domain.tags.tag_form import LENGTH
 from teardown_app.ui.parts.looks import load_looks
 from teardown_app.ui.parts.plate import Words
 

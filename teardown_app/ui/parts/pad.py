@@ -11,7 +11,7 @@ from typing import Any
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
-from teardown_app.domain.tag import as_typed
+from teardown_app.domain.tags.tag import as_typed
 from teardown_app.records.pins import DIGITS
 from teardown_app.ui.look.theme import theme
 from teardown_app.ui.parts.cells import Cells

@@ -4,24 +4,26 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from teardown_app.domain.bill import Position
-from teardown_app.domain.caution import at_place
-from teardown_app.domain.checking import place_status
-from teardown_app.domain.filling import goes_in_as_one, is_filled, place_of
-from teardown_app.domain.gate import SHIP
-from teardown_app.domain.job import Job
-from teardown_app.domain.next_in import can_go_in, meant_parts, next_in
-from teardown_app.domain.next_off import off_state
-from teardown_app.domain.parts import came_from, own_place, parts_of_number
+from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.bill.gate import SHIP
+from teardown_app.domain.ledger.record import position_thing
+from teardown_app.domain.next.next_in import can_go_in, meant_parts, next_in
+from teardown_app.domain.next.next_off import off_state
+from teardown_app.domain.nouns.caution import at_place
+from teardown_app.domain.nouns.checking import place_status
+from teardown_app.domain.nouns.consumable import ON_CONDITION, rule_of, what_is_due
+from teardown_app.domain.nouns.filling import goes_in_as_one, is_filled, place_of
+from teardown_app.domain.nouns.hardware import put_in
+from teardown_app.domain.nouns.job import Job
+from teardown_app.domain.nouns.joint import AFTER_HEAT, has_torque, pass_says, passes_before_closing, passes_left
+from teardown_app.domain.nouns.naming import named
+from teardown_app.domain.nouns.parts import came_from, own_place, parts_of_number
+from teardown_app.domain.nouns.release import is_released, why_not_released
+from teardown_app.domain.nouns.temporary import ships
 from teardown_app.domain.points.check import place_checks
-from teardown_app.domain.points.consumable import ON_CONDITION, rule_of, what_is_due
-from teardown_app.domain.points.hardware import put_in
-from teardown_app.domain.points.joint import AFTER_HEAT, has_torque, pass_says, passes_before_closing, passes_left
-from teardown_app.domain.points.point import OPEN, Point, named
-from teardown_app.domain.points.temporary import ships, temporary_points
-from teardown_app.domain.record import position_thing
-from teardown_app.domain.release import is_released, why_not_released
-from teardown_app.domain.tag import Tag
+from teardown_app.domain.points.point import OPEN, Point
+from teardown_app.domain.points.temporary import temporary_points
+from teardown_app.domain.tags.tag import Tag
 from teardown_app.ui.pictures import drawing_of, fresh_picture, photos_of
 from teardown_app.ui.screen import Screen
 from teardown_app.ui.tree import tree_rows

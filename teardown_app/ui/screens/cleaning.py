@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from teardown_app.domain.caution import of_operation
-from teardown_app.domain.life import all_parts
-from teardown_app.domain.parts import open_holds, parts_of_number
-from teardown_app.domain.route import Operation
-from teardown_app.domain.routing import remaining, route_of, state_of, waits_open
-from teardown_app.domain.tag import Tag
+from teardown_app.domain.bill.route import Operation
+from teardown_app.domain.nouns.caution import of_operation
+from teardown_app.domain.nouns.life import all_parts
+from teardown_app.domain.nouns.parts import open_holds, parts_of_number
+from teardown_app.domain.nouns.routing import remaining, route_of, state_of, waits_open
+from teardown_app.domain.tags.tag import Tag
 from teardown_app.ui.screen import Screen
 from teardown_app.ui.view import ACCEPT, EMPTY, HOLD, REJECT, TO_DO, Card, Fact, Row, Step, View
 from teardown_app.ui.words import counted

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from teardown_app.domain.life import sentence
+from teardown_app.domain.nouns.life import sentence
 from teardown_app.ui.screen import Screen
 from teardown_app.ui.view import ACCEPT, HOLD, TO_DO, UNSURE, Card, Fact, Row, Step, View
 from teardown_app.ui.words import counted

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from teardown_app.domain.caution import at_place, of_operation
-from teardown_app.domain.checking import PART_TIMES, Needed, part_status, place_status, times_of
-from teardown_app.domain.filling import place_of
-from teardown_app.domain.judging import band
-from teardown_app.domain.labels import why_void
-from teardown_app.domain.life import life_of, sentence
-from teardown_app.domain.next_in import can_go_in
-from teardown_app.domain.parts import (
+from teardown_app.domain.ledger.record import position_thing
+from teardown_app.domain.measure.judging import band
+from teardown_app.domain.next.next_in import can_go_in
+from teardown_app.domain.nouns.caution import at_place, of_operation
+from teardown_app.domain.nouns.checking import PART_TIMES, Needed, part_status, place_status, times_of
+from teardown_app.domain.nouns.filling import place_of
+from teardown_app.domain.nouns.labels import why_void
+from teardown_app.domain.nouns.life import life_of, sentence
+from teardown_app.domain.nouns.naming import named
+from teardown_app.domain.nouns.parts import (
     disposition_of,
     findings_of,
     is_part,
@@ -18,10 +20,8 @@ from teardown_app.domain.parts import (
     own_place,
     waiting_findings,
 )
-from teardown_app.domain.points.point import named
-from teardown_app.domain.record import position_thing
-from teardown_app.domain.release import is_released, why_not_released, word_of
-from teardown_app.domain.routing import operation_facets, remaining, route_of, state_of, waits_open
+from teardown_app.domain.nouns.release import is_released, why_not_released, word_of
+from teardown_app.domain.nouns.routing import operation_facets, remaining, route_of, state_of, waits_open
 from teardown_app.ui.pictures import fresh_picture, photos_of
 from teardown_app.ui.screen import Screen
 from teardown_app.ui.view import ACCEPT, EMPTY, HOLD, REJECT, TO_DO, UNSURE, Card, Fact, Row, Step, View

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from teardown_app.domain.points.point import CONCEDED, OPEN, Point, named
+from teardown_app.domain.nouns.naming import named
+from teardown_app.domain.points.point import CONCEDED, OPEN, Point
 from teardown_app.ui.screen import Screen
 from teardown_app.ui.view import ACCEPT, EMPTY, TO_DO, UNSURE, Card, Fact, Row, Step, View
 from teardown_app.ui.words import plainly

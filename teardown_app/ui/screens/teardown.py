@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from teardown_app.domain.bill import Position
-from teardown_app.domain.caution import at_place
-from teardown_app.domain.next_off import is_off, next_off, off_state
-from teardown_app.domain.parts import came_from, number_of, open_holds, own_place, parts_of_number
-from teardown_app.domain.tag import Tag
+from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.next.next_off import is_off, next_off, off_state
+from teardown_app.domain.nouns.caution import at_place
+from teardown_app.domain.nouns.parts import came_from, number_of, open_holds, own_place, parts_of_number
+from teardown_app.domain.tags.tag import Tag
 from teardown_app.ui.pictures import fresh_picture, photos_of
 from teardown_app.ui.screen import Screen
 from teardown_app.ui.tree import tree_rows

@@ -6,7 +6,7 @@ a carrier where one is in the picture; from elsewhere into a carrier or a place.
 
 from __future__ import annotations
 
-from teardown_app.domain.tag import Tag, parse
+from teardown_app.domain.tags.tag import Tag, parse
 from teardown_app.ui.on_tray import Found, OnTray
 from teardown_app.ui.scanning import is_tag
 from teardown_app.ui.screen import Screen

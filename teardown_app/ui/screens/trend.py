@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from teardown_app.domain.bill import Check
-from teardown_app.domain.job import Job
-from teardown_app.domain.judging import band
-from teardown_app.domain.points.point import named
-from teardown_app.domain.trend import Past, readings_at
+from teardown_app.domain.bill.bill import Check
+from teardown_app.domain.measure.judging import band
+from teardown_app.domain.nouns.job import Job
+from teardown_app.domain.nouns.naming import named
+from teardown_app.domain.nouns.trend import Past, readings_at
 from teardown_app.figures.trend import trend_figure
 from teardown_app.ui.screen import Screen
 from teardown_app.ui.slow import Report

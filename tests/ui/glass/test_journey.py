@@ -7,10 +7,10 @@ import subprocess
 import sys
 from pathlib import Path
 
-from teardown_app.domain.parts import number_of, parts
+from teardown_app.domain.nouns.parts import number_of, parts
+from teardown_app.domain.nouns.replay import replay
+from teardown_app.domain.nouns.routing import remaining
 from teardown_app.domain.points.live import all_points
-from teardown_app.domain.replay import replay
-from teardown_app.domain.routing import remaining
 from teardown_app.records.clock import MachineClock
 from teardown_app.records.home import Home
 from tests.ui.glass_hand import GlassHand

@@ -6,8 +6,8 @@ from time import monotonic
 
 from kivy.core.window import Window
 
-from teardown_app.domain.parts import number_of, parts
-from teardown_app.domain.tag import issue
+from teardown_app.domain.nouns.parts import number_of, parts
+from teardown_app.domain.tags.tag import issue
 from teardown_app.ui.parts.plate import Plate
 from teardown_app.ui.view import TAG
 from tests.labels.test_tag_keyboards import slipped

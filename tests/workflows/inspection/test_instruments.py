@@ -10,7 +10,7 @@ from decimal import Decimal
 import pypdfium2
 import pytest
 
-from teardown_app.domain.bill import Bill, Check, Joint, Limit, Line
+from teardown_app.domain.bill.bill import Bill, Check, Joint, Limit, Line
 from tests.workflows.reassembly.bench import Bench
 
 RA = Limit("max 0.4 um", max=Decimal("0.4"), unit="um")

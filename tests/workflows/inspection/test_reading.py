@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from teardown_app.domain.limit import Limit
-from teardown_app.domain.reading import EXPONENTS, factor, read_quantity, verdict
+from teardown_app.domain.bill.limit import Limit
+from teardown_app.domain.measure.reading import EXPONENTS, factor, read_quantity, verdict
 
 SI_BROCHURE_TABLE_7 = {
     "da": 1, "h": 2, "k": 3, "M": 6, "G": 9, "T": 12, "P": 15, "E": 18, "Z": 21, "Y": 24, "R": 27, "Q": 30,

@@ -6,7 +6,7 @@ from decimal import Decimal
 
 import pytest
 
-from teardown_app.domain.bill import Bill, Check, Joint, Limit, Line, Operation, Route
+from teardown_app.domain.bill.bill import Bill, Check, Joint, Limit, Line, Operation, Route
 from tests.workflows.reassembly.bench import Bench
 
 FLAT = Limit("max 0.02 mm", max=Decimal("0.02"), unit="mm")

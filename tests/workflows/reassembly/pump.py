@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from teardown_app.domain.bill import Bill, Check, Component, Joint, Line, Operation, Route
+from teardown_app.domain.bill.bill import Bill, Check, Component, Joint, Line, Operation, Route
 
 WASH = Route(
     "wash",

@@ -6,7 +6,7 @@ from decimal import Decimal
 
 import pytest
 
-from teardown_app.domain.torque import Torque, read_torque
+from teardown_app.domain.measure.torque import Torque, read_torque
 from tests.workflows.reassembly.bench import Bench
 
 KIND = "joint not torqued or due again"

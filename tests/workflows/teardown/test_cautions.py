@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from teardown_app.domain.bill import Bill, Line, Operation, Route
+from teardown_app.domain.bill.bill import Bill, Line, Operation, Route
 from tests.workflows.reassembly.bench import Bench
 
 TOOL = Bill(

@@ -1,0 +1,172 @@
+"""Kinds about the job as a whole: opened, amended, closed, its scope, signatures, corrections."""
+
+from __future__ import annotations
+
+from teardown_app.domain.ledger.kinds.kind import (
+    JOB,
+    LIST,
+    LIST_OR_NOT,
+    TABLE_OR_NOT,
+    TEXT,
+    TEXT_OR_NOT,
+    WHOLE,
+    Kind,
+    Write,
+    each,
+    whole_body,
+)
+from teardown_app.domain.ledger.record import Record, position_thing
+
+AMENDABLE = ("order", "name", "serial", "due", "options")
+"""What a later record may change of what the opening said."""
+
+SCOPES = {
+    "received complete": "in",
+    "received short": "in",
+    "not received": "out",
+    "out of scope": "out",
+    "option absent": "out",
+    "not on this tool": "out",
+    "left fitted": "left",
+    "came with the unit": "left",
+}
+"""What is said of an assembly or position as received, and how its places count: `in` they must be
+filled, `out` they are not asked for, `left` they stayed filled."""
+
+
+def _opened(record: Record) -> list[Write]:
+    body = record.body
+    writes: list[Write] = [(JOB, "opened", body)]
+    return writes + _amended(record)
+
+
+def _amended(record: Record) -> list[Write]:
+    return [(JOB, name, record.body[name]) for name in AMENDABLE if name in record.body]
+
+
+def _scope(record: Record) -> list[Write]:
+    body = record.body
+    value = {"as": body["as"], "why": body.get("why", "")}
+    if body["as"] not in SCOPES:
+        raise ValueError(f"unknown word {body['as']!r} for what was received")
+    return [(thing, "scope", value) for thing in record.ent]
+
+
+def _line_added(record: Record) -> list[Write]:
+    return [(record.ent[0], "line", record.body)]
+
+
+def _voided(record: Record) -> list[Write]:
+    return [("void:" + record.body["record"], "voided", record.body["why"])]
+
+
+def _conceded(record: Record) -> list[Write]:
+    return [("point:" + record.body["key"], "concession", record.body)]
+
+
+def added_position(parent: str, number: str) -> str:
+    """Thing name of a place that the bill lacks: its parent's place, `.+` and its first part's number."""
+    return position_thing(f"{parent}.+{number}" if parent else f"+{number}")
+
+
+KINDS = (
+    Kind(
+        "job.opened",
+        "job",
+        "office",
+        {
+            "number": TEXT,
+            "letters": TEXT,
+            "order": TEXT,
+            "name": TEXT_OR_NOT,
+            "serial": TEXT,
+            "due": TEXT_OR_NOT,
+            "options": LIST,
+            "bill": TEXT,
+            "model": TEXT,
+            "revision": TEXT,
+            "rules": WHOLE,
+            "drawings": TABLE_OR_NOT,
+        },
+        ("opened", *AMENDABLE),
+        _opened,
+    ),
+    Kind(
+        "job.amended",
+        "job",
+        "office",
+        {
+            "order": TEXT_OR_NOT,
+            "name": TEXT_OR_NOT,
+            "serial": TEXT_OR_NOT,
+            "due": TEXT_OR_NOT,
+            "options": LIST_OR_NOT,
+            "why": TEXT,
+        },
+        AMENDABLE,
+        _amended,
+    ),
+    Kind(
+        "job.closed",
+        "job",
+        "sign",
+        {"covers": LIST_OR_NOT, "note": TEXT_OR_NOT},
+        ("end",),
+        each("end", lambda record: "closed"),
+    ),
+    Kind("job.reopened", "job", "office", {"why": TEXT}, ("end",), each("end", lambda record: "open")),
+    Kind(
+        "configuration.received",
+        "positions; an assembly counts for all beneath it",
+        "record",
+        {"as": TEXT, "why": TEXT_OR_NOT},
+        ("scope",),
+        _scope,
+    ),
+    Kind(
+        "line.added",
+        "the new position",
+        "record",
+        {
+            "parent": TEXT,
+            "part_number": TEXT,
+            "description": TEXT,
+            "number": TEXT,
+            "why": TEXT_OR_NOT,
+        },
+        ("line",),
+        _line_added,
+    ),
+    Kind(
+        "photo.taken",
+        "parts, positions, job",
+        "record",
+        {"photos": LIST, "area": TEXT_OR_NOT, "note": TEXT_OR_NOT, "when": TEXT_OR_NOT},
+        ("photo",),
+        each("photo", whole_body),
+    ),
+    Kind(
+        "point.conceded",
+        "the part or position of the open point",
+        "concede",
+        {"key": TEXT, "why": TEXT, "reference": TEXT, "limit": TABLE_OR_NOT, "covers": LIST},
+        ("concession",),
+        _conceded,
+    ),
+    Kind(
+        "work.signed",
+        "what is signed: job, assembly, part",
+        "sign",
+        {"meaning": TEXT, "covers": LIST},
+        ("signature",),
+        each("signature", whole_body),
+    ),
+    Kind(
+        "record.voided",
+        "what the corrected record was about",
+        "record",
+        {"record": TEXT, "why": TEXT},
+        ("voided",),
+        _voided,
+    ),
+)

@@ -1,0 +1,202 @@
+"""Kinds of the shop's own journal: people, places, carriers, numbers issued, labels queued and printed."""
+
+from __future__ import annotations
+
+from teardown_app.domain.ledger.kinds.kind import (
+    LIST,
+    TABLE_OR_NOT,
+    TEXT,
+    TEXT_OR_NOT,
+    WHOLE,
+    Field,
+    Kind,
+    Write,
+    Writes,
+)
+from teardown_app.domain.ledger.record import Record
+
+WAITING, SENT, PRINTED, DROPPED = "waiting", "sent", "printed", "dropped"
+"""How far a label is. One that was sent and of which nothing else is recorded was perhaps printed."""
+
+
+def _register(typ: str, about: str, facet: str, key: str, right: str, fields: dict[str, Field]) -> Kind:
+    """A kind whose records each give the latest word on one entry of a register."""
+
+    def write(record: Record) -> list[Write]:
+        return [(f"{facet}:{record.body[key]}", facet, record.body)]
+
+    return Kind(typ, about, right, fields, (facet,), write, shop=True)
+
+
+def _found_out(record: Record) -> list[Write]:
+    return [("instrument:" + record.body["number"], "found_out", record.body)]
+
+
+def _cleared(record: Record) -> list[Write]:
+    return [("instrument:" + record.body["number"], "cleared", record.body["record"])]
+
+
+def _numbers_issued(record: Record) -> list[Write]:
+    return [("numbers:" + record.body["letters"], "issued", record.body)]
+
+
+def _label(stands: str) -> Writes:
+    """What a record says of each label it names: how far it is on its way to paper."""
+
+    def write(record: Record) -> list[Write]:
+        value = {**{name: record.body[name] for name in _TOLD if name in record.body}, "as": stands}
+        return [("number:" + number, "label", value) for number in record.body["numbers"]]
+
+    return write
+
+
+_TOLD = ("job", "why", "where")
+
+
+def _label_voided(record: Record) -> list[Write]:
+    return [("number:" + record.body["number"], "label_voided", record.body["why"])]
+
+
+KINDS = (
+    _register(
+        "person.given",
+        "a person, by code",
+        "person",
+        "code",
+        "office",
+        {
+            "code": TEXT,
+            "rights": LIST,
+            "until": TEXT_OR_NOT,
+            "qualifications": TABLE_OR_NOT,
+            "badge": TEXT_OR_NOT,
+            "revoked": Field(bool, needed=False),
+        },
+    ),
+    _register(
+        "place.given",
+        "a place",
+        "known_place",
+        "name",
+        "record",
+        {"name": TEXT, "number": TEXT_OR_NOT, "note": TEXT_OR_NOT, "out": Field(bool, needed=False)},
+    ),
+    _register(
+        "carrier.given",
+        "a carrier",
+        "carrier",
+        "number",
+        "record",
+        {"name": TEXT, "number": TEXT, "places": TABLE_OR_NOT, "out": Field(bool, needed=False)},
+    ),
+    _register(
+        "instrument.given",
+        "a measuring instrument, by its number",
+        "instrument",
+        "number",
+        "office",
+        {
+            "number": TEXT,
+            "reads": TEXT,
+            "name": TEXT_OR_NOT,
+            "unit": TEXT_OR_NOT,
+            "low": TEXT_OR_NOT,
+            "high": TEXT_OR_NOT,
+            "resolution": TEXT_OR_NOT,
+            "uncertainty": TEXT_OR_NOT,
+            "calibrated": TEXT_OR_NOT,
+            "due": TEXT_OR_NOT,
+            "out": Field(bool, needed=False),
+        },
+    ),
+    Kind(
+        "instrument.found_out",
+        "a measuring instrument that read wrongly since a day",
+        "release",
+        {"number": TEXT, "by": TEXT, "last_good": TEXT, "why": TEXT},
+        ("found_out",),
+        _found_out,
+        shop=True,
+    ),
+    Kind(
+        "instrument.cleared",
+        "a measuring instrument that was found out by mistake",
+        "release",
+        {"number": TEXT, "record": TEXT, "why": TEXT},
+        ("cleared",),
+        _cleared,
+        shop=True,
+    ),
+    Kind(
+        "pin.enrolled",
+        "a person who chose a PIN on this tablet; nothing of the PIN itself",
+        "record",
+        {"code": TEXT, "why": TEXT},
+        (),
+        lambda record: [],
+        shop=True,
+    ),
+    Kind(
+        "clock.confirmed",
+        "the tablet",
+        "release",
+        {"was": TEXT},
+        (),
+        lambda record: [],
+        shop=True,
+    ),
+    Kind(
+        "numbers.issued",
+        "numbers of one letter",
+        "record",
+        {"letter": TEXT, "letters": TEXT, "first": WHOLE, "next": WHOLE, "count": WHOLE},
+        ("issued",),
+        _numbers_issued,
+        shop=True,
+    ),
+    Kind(
+        "label.queued",
+        "labels that are to be printed, for the first time or again",
+        "record",
+        {"numbers": LIST, "job": TEXT_OR_NOT, "why": TEXT_OR_NOT},
+        ("label",),
+        _label(WAITING),
+        shop=True,
+    ),
+    Kind(
+        "label.sent",
+        "labels that go to paper now; recorded before the first of them does",
+        "record",
+        {"numbers": LIST, "where": TEXT},
+        ("label",),
+        _label(SENT),
+        shop=True,
+    ),
+    Kind(
+        "label.printed",
+        "labels that were handed to the printer or written, or that somebody saw printed",
+        "record",
+        {"numbers": LIST, "where": TEXT},
+        ("label",),
+        _label(PRINTED),
+        shop=True,
+    ),
+    Kind(
+        "label.dropped",
+        "labels that are not printed any more",
+        "record",
+        {"numbers": LIST, "why": TEXT},
+        ("label",),
+        _label(DROPPED),
+        shop=True,
+    ),
+    Kind(
+        "label.voided",
+        "a label that was spoiled or lost before it was put on anything",
+        "record",
+        {"number": TEXT, "why": TEXT},
+        ("label_voided",),
+        _label_voided,
+        shop=True,
+    ),
+)

@@ -1,0 +1,1 @@
+"""From a typed reading to its verdict: quantities, limits, rules of decision, uncertainty, torque."""

@@ -1,0 +1,218 @@
+"""One measurement of a kind: its fields checked, computed, and held against a limit where one is given."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from decimal import Decimal
+from functools import cache
+from typing import Any, NamedTuple
+
+from teardown_app.domain.bill.check import RULES
+from teardown_app.domain.measure.reading import SIZE, factor
+from teardown_app.domain.measure.uncertainty import Uncertainty
+from teardown_app.metrology.decision import Decision, decide
+from teardown_app.metrology.fault import BadInput, number
+from teardown_app.metrology.kind import CHOICE, NUMBER, NUMBERS, TABLE, TEXT, Field, Kind, Result
+from teardown_app.metrology.kinds import all_kinds
+
+JUDGING = (
+    Field("limit_max", "largest value that is accepted", allowed="a number", optional=True),
+    Field("limit_min", "smallest value that is accepted", allowed="a number", optional=True),
+    Field("uncertainty", "expanded uncertainty of the value, k = 2", allowed="0 or more", optional=True),
+    Field("rule", "how it is decided", form=CHOICE, choices=RULES, default=RULES[0]),
+)
+"""Fields that every kind with a judged value takes besides its own; in the unit of that value."""
+
+
+class Outcome(NamedTuple):
+    """What was computed, and how it lies."""
+
+    result: Result
+    decision: Decision | None
+
+    @property
+    def verdict(self) -> str:
+        """accept, reject, inconclusive; empty where nothing was held against anything."""
+        return verdict_of(self.result.verdict, self.decision.verdict if self.decision else "")
+
+
+def fields_of(kind: Kind) -> tuple[Field, ...]:
+    """All fields that a measurement of this kind takes."""
+    if not kind.judged:
+        return kind.fields
+    unit = _judged_unit(kind.name)
+    return (*kind.fields, *(one._replace(unit=unit) if one.form == NUMBER else one for one in JUDGING))
+
+
+@cache
+def _judged_unit(name: str) -> str:
+    """Unit of the judged value, as the kind's example gives it."""
+    kind = all_kinds().get(name)
+    if kind is None:
+        return ""
+    values = kind.compute(**checked(kind.fields, kind.example)).values
+    return next(one.unit for one in values if one.name == kind.judged)
+
+
+def measure(kind: Kind, given: Mapping[str, Any]) -> Outcome:
+    """Computes; raises `BadInput` for a field that is unknown, missing or out of what is allowed."""
+    values = checked(fields_of(kind), given)
+    limits = {field.name: values.pop(field.name) for field in JUDGING if kind.judged}
+    result = computed(kind, values)
+    judged = result.named(kind.judged) if kind.judged else None
+    if judged is None:
+        _needless(limits, result)
+        return Outcome(result, None)
+    decision = _decision(float(judged), limits)
+    if decision and judged < 0 and limits["limit_min"] is None and decision.verdict == "accept":
+        result = result._replace(notes=(*result.notes, BELOW_ZERO))
+    return Outcome(result, decision)
+
+
+BELOW_ZERO = "The value is below 0 and there is no lower limit: what may differ either way needs limit_min as well."
+
+
+def computed(kind: Kind, values: Mapping[str, Any]) -> Result:
+    """The result of checked fields; raises `BadInput` where they leave what can be reckoned with."""
+    within = "fields that are not so far apart in size"
+    try:
+        result = kind.compute(**values)
+    except ArithmeticError as wrong:
+        raise BadInput(kind.name, f"not to be reckoned ({wrong})", within) from None
+    for one in result.values:
+        if isinstance(one.value, float) and not math.isfinite(one.value):
+            raise BadInput(one.name, one.value, within)
+    return result
+
+
+MOST_PROPAGATED = 200
+"""Of longer rows (a trace) no uncertainty is worked out."""
+
+
+def propagated(kind: Kind, given: Mapping[str, Any], error: Uncertainty, unit: str) -> float | None:
+    """Expanded uncertainty of the judged value from that of the instrument, in the value's unit.
+
+    JCGM 100, 5.1.2: root of the sum of squares of what each reading's own uncertainty changes, found by moving one
+    reading at a time; readings count as independent of each other. `unit` is what the instrument shows: fields that are
+    read in a unit of that sort are moved. None where none is, or where they are too many.
+    """
+    fields = [one for one in kind.fields if one.default is None and unit and factor(one.unit, unit) is not None]
+    places = [(one, place) for one in fields for place in _places(given.get(one.name))]
+    if not places or len(places) > MOST_PROPAGATED or not kind.judged:
+        return None
+    middle, total = kind.compute(**given).named(kind.judged), 0.0
+    for field, place in places:
+        size = error.of(Decimal(repr(_at(given[field.name], place))), field.unit)
+        if size is None or middle is None:
+            return None
+        moved = kind.compute(**{**given, field.name: _moved(given[field.name], place, float(size))})
+        total += (float(moved.named(kind.judged)) - float(middle)) ** 2
+    return math.sqrt(total)
+
+
+def _places(held: Any) -> list[tuple[int, ...]]:
+    """Where the numbers of a field stand: of one number, of a row, of rows of rows."""
+    if isinstance(held, list):
+        return [(n, *rest) for n, one in enumerate(held) for rest in _places(one)]
+    return [()] if isinstance(held, int | float) else []
+
+
+def _at(held: Any, place: tuple[int, ...]) -> float:
+    return float(held) if not place else _at(held[place[0]], place[1:])
+
+
+def _moved(held: Any, place: tuple[int, ...], by: float) -> Any:
+    if not place:
+        return float(held) + by
+    return [_moved(one, place[1:], by) if n == place[0] else one for n, one in enumerate(held)]
+
+
+def verdict_of(own: str, by_limit: str) -> str:
+    """What a kind itself says (a reading that cannot be, a class that is missed) goes before a limit that accepts.
+
+    >>> verdict_of("inconclusive", "accept"), verdict_of("accept", "reject"), verdict_of("", "accept")
+    ('inconclusive', 'reject', 'accept')
+    """
+    return by_limit if by_limit and own in ("", "accept") else own
+
+
+def _needless(limits: Mapping[str, Any], result: Result) -> None:
+    """A limit on a value that did not come out is said, unless the kind itself says why there is none."""
+    given = next((name for name in ("limit_max", "limit_min", "uncertainty") if limits.get(name) is not None), "")
+    if given and not result.verdict:
+        raise BadInput(given, limits[given], "left out, or with what the judged value is computed from (a reference)")
+
+
+def checked(fields: Sequence[Field], given: Mapping[str, Any]) -> dict[str, Any]:
+    """Every field with its value, or what stands for one that is left out; raises `BadInput`."""
+    known = {field.name: field for field in fields}
+    for name, value in given.items():
+        if name not in known:
+            raise BadInput(name, value, "one of the fields " + ", ".join(known))
+    return {name: _value(field, given.get(name)) for name, field in known.items()}
+
+
+def _value(field: Field, value: Any) -> Any:
+    if value is None:
+        if field.default is None and not field.optional:
+            raise BadInput(field.name, "missing", _allowed(field))
+        return field.default
+    if field.form == NUMBER:
+        return _sized(field, field.name, value)
+    if field.form in (NUMBERS, TABLE):
+        return _row(field, field.name, value, deep=field.form == TABLE)
+    if field.form == TEXT and not isinstance(value, str):
+        raise BadInput(field.name, _short(value), _allowed(field))
+    if field.form == CHOICE and value not in field.choices:
+        raise BadInput(field.name, _short(value), _allowed(field))
+    return value
+
+
+LARGEST = 10.0**SIZE
+"""Larger numbers, and smaller ones than its inverse other than 0, are slips of the finger."""
+
+
+def _sized(field: Field, name: str, value: Any) -> float:
+    """A number of a size that things have."""
+    allowed = _allowed(field)
+    if isinstance(value, int) and abs(value) > LARGEST:
+        raise BadInput(name, _short(value), allowed)
+    shown: Any = value if isinstance(value, int | float) else _short(value)
+    found = number(name, shown, allowed)
+    if found and not 1 / LARGEST <= abs(found) <= LARGEST:
+        raise BadInput(name, found, f"{allowed}, 0 or a size from 1e-{SIZE} to 1e{SIZE}")
+    return found
+
+
+def _row(field: Field, name: str, value: Any, *, deep: bool) -> list[Any]:
+    """A list of numbers, or of lists of them."""
+    if not isinstance(value, list):
+        raise BadInput(name, _short(value), _allowed(field))
+    places = [(f"{name}, no. {n}", one) for n, one in enumerate(value, 1)]
+    return [_row(field, at, one, deep=False) if deep else _sized(field, at, one) for at, one in places]
+
+
+def _short(value: Any) -> str:
+    try:
+        said = repr(value)
+    except ValueError:  # a whole number of too many digits
+        said = "a number without end"
+    return said if len(said) <= 60 else said[:57] + "..."
+
+
+def _allowed(field: Field) -> str:
+    """What a field may hold, in words."""
+    said = field.allowed or ("one of " + ", ".join(field.choices) if field.choices else f"a {field.form}")
+    return f"{said} {field.unit}".strip() if field.unit and field.unit not in said else said
+
+
+def _decision(value: float, limits: Mapping[str, Any]) -> Decision | None:
+    low, high, size = limits["limit_min"], limits["limit_max"], limits["uncertainty"]
+    if low is None and high is None:
+        if size is not None:
+            raise BadInput("uncertainty", size, "only together with limit_max or limit_min")
+        return None
+    if low is not None and high is not None and low > high:
+        raise BadInput("limit_min", low, f"at most limit_max ({high})")
+    return decide(value, low=low, high=high, uncertainty=size, rule=limits["rule"])

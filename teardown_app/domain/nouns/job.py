@@ -1,0 +1,247 @@
+"""One job: its records, the bill it froze, and which places of the tool are agreed to be filled."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from functools import cached_property
+from typing import Any, NamedTuple
+
+from teardown_app.domain.bill.bill import Bill, Line, Position
+from teardown_app.domain.ledger.entry import Entry, display_order, settled
+from teardown_app.domain.ledger.facts import Facts
+from teardown_app.domain.ledger.kinds.job import AMENDABLE, SCOPES
+from teardown_app.domain.ledger.kinds.kind import JOB
+from teardown_app.domain.ledger.record import SHOP, Record, is_position, position_thing
+from teardown_app.domain.nouns.shop import Shop
+
+__all__ = ["AMENDABLE", "JOB", "RULES", "Bills", "Job", "Scope", "job_thing", "opens"]
+
+Bills = Callable[[str], Bill | None]
+"""SHA-256 of a frozen bill -> the bill, None when its file is not here."""
+
+REACH_BACK = ("instrument.given", "instrument.found_out", "instrument.cleared")
+"""Kinds of the shop's records that change what readings are worth whose authors had not seen them."""
+
+RULES = 1
+"""Number of the rules that jobs opened by this app live under."""
+
+
+class Scope(NamedTuple):
+    """How a place counts (`in`, `left`, `out`), in which word, and the entries that say so."""
+
+    counts: str
+    word: str
+    why: str
+    entries: tuple[Entry, ...]
+
+
+NOT_SAID = Scope("in", "", "", ())
+
+
+class Job(Facts):
+    """State of one job as its records, and the shop's, tell it."""
+
+    def __init__(self, number: str, shop: Shop, bills: Bills) -> None:
+        self.number = number
+        self.shop = shop
+        self._bills = bills
+        super().__init__(shop.had_right)
+
+    def _clear(self) -> None:
+        super()._clear()
+        self._forget_tool()
+
+    def _forget_tool(self) -> None:
+        """What is kept about the tool is worked out anew when next asked for."""
+        for name in ("opening", "bill", "positions", "options", "_children_added", "_absent"):
+            self.__dict__.pop(name, None)
+        self._scopes: dict[str, Scope] = {}
+
+    def take(self, record: Record) -> set[str]:
+        touched = super().take(record)
+        self._after(record)
+        return touched
+
+    def take_all(self, records: Iterable[Record]) -> None:
+        super().take_all(records)
+        self._forget_tool()
+
+    def judge_again(self) -> None:
+        super().judge_again()
+        self._forget_tool()
+
+    def shop_took(self, record: Record) -> bool:
+        """Called when the shop took a record in; True when that can change this job. What is found out about
+        an instrument reaches back to readings whose author had not seen it."""
+        if record.typ not in REACH_BACK and self.knowing.wanted.get(f"{record.job}/{record.dev}", 0) < record.seq:
+            return False
+        self.judge_again()
+        return True
+
+    def _after(self, record: Record) -> None:
+        if record.typ in ("job.opened", "job.amended", "line.added", "record.voided"):
+            self._forget_tool()
+        elif self._scopes:
+            self._scopes = {}
+
+    def shop_gaps(self) -> list[tuple[str, int]]:
+        """Shop records that somebody had seen when he recorded something here, and that are not here."""
+        return self.knowing.shop_gaps(self.shop.knowing)
+
+    def shop_forks(self) -> list[tuple[str, int]]:
+        """Numbers that stand for two records of the shop, as far as somebody here had seen them."""
+        forks, wanted = self.shop.knowing.forks(), self.knowing.wanted
+        return [(dev, seq) for dev, seq in forks if seq <= wanted.get(f"{SHOP}/{dev}", 0)]
+
+    # the opening
+
+    @cached_property
+    def opening(self) -> Entry | None:
+        """The opening that holds: by the tablet that issued the job's number, the first of its kind."""
+        entries = [entry for entry in self.entries(JOB, "opened") if opens(entry, self.number)]
+        return min(entries, key=lambda entry: (entry.record.seq, entry.record.h), default=None)
+
+    @cached_property
+    def bill(self) -> Bill:
+        """The bill that the job froze; one without lines while it is not here."""
+        opening = self.opening
+        known = self._bills(opening.value["bill"]) if opening else None
+        return known or Bill(model="", revision="")
+
+    @cached_property
+    def options(self) -> frozenset[str]:
+        """Options that this tool has."""
+        return frozenset(self.value(JOB, "options", ()))
+
+    def said(self, name: str) -> str:
+        """Order, name, serial or due day as last said."""
+        return str(self.value(JOB, name, "") or "")
+
+    @property
+    def closed(self) -> bool:
+        """True from its closing until it is reopened."""
+        return bool(self.value(JOB, "end", "open") == "closed")
+
+    # positions
+
+    @cached_property
+    def positions(self) -> dict[str, Position]:
+        """All places of the tool: those of the bill in its order, then those added on this job."""
+        lines = [entry for thing in self.things("line") for entry in self.entries(thing, "line")]
+        return {**self.bill.positions, **self._added(lines)} if lines else self.bill.positions
+
+    def _added(self, lines: list[Entry]) -> dict[str, Position]:
+        """Places added beneath one that is here; none takes the name of another, none hangs beneath itself."""
+        added: dict[str, Position] = {}
+        waiting = sorted(lines, key=lambda entry: display_order(entry.record))
+        for _ in lines:
+            before = len(added)
+            for entry in waiting:
+                key, parent = entry.thing[1:], entry.value["parent"]
+                taken = key in added or key in self.bill.positions or not is_position(entry.thing)
+                if not taken and (not parent or parent in added or parent in self.bill.positions):
+                    added[key] = Position(key, _added_line(key, entry.value), parent)
+            if len(added) == before:
+                break
+        return added
+
+    @cached_property
+    def _children_added(self) -> dict[str, list[Position]]:
+        children: dict[str, list[Position]] = {}
+        for key, position in self.positions.items():
+            if key not in self.bill.positions:
+                children.setdefault(position.parent, []).append(position)
+        return children
+
+    def children(self, key: str) -> tuple[Position, ...]:
+        """Places right beneath a place (`""`: the tool)."""
+        return (*self.bill.children(key), *self._children_added.get(key, ()))
+
+    def beneath(self, key: str) -> list[Position]:
+        """All places beneath a place, in order."""
+        found: list[Position] = []
+        for child in self.children(key):
+            found += [child, *self.beneath(child.key)]
+        return found
+
+    def ancestors(self, key: str) -> list[str]:
+        """Keys of the places above, nearest first."""
+        above = []
+        while key:
+            key = self.positions[key].parent if key in self.positions else ""
+            if key:
+                above.append(key)
+        return above
+
+    # scope
+
+    def scope(self, key: str) -> Scope:
+        """How a place counts. What is said of an assembly is said of everything beneath it."""
+        known = self._scopes.get(key)
+        if known is None:
+            known = self._scopes[key] = self._scope(key)
+        return known
+
+    def _scope(self, key: str) -> Scope:
+        chain = [key, *self.ancestors(key)]
+        if self._absent and any(one in self._absent for one in chain):
+            return Scope("out", "option absent", "", ())
+        heads = tuple(self.scope_heads(chain))
+        if not all(self._stands(entry, chain) for entry in heads):
+            return Scope("in", "", "", heads)
+        if not heads:
+            return NOT_SAID
+        value = settled([entry.value for entry in heads], "scope")
+        return Scope(SCOPES[value["as"]], value["as"], value["why"], heads)
+
+    @cached_property
+    def _absent(self) -> frozenset[str]:
+        """Places of options that this tool lacks."""
+        return self.bill.absent(self.options)
+
+    def scope_heads(self, chain: list[str]) -> list[Entry]:
+        """What was said of a place or anything above it, and not replaced since."""
+        said = self._things.get("scope", {})
+        things = [position_thing(one) for one in chain]
+        entries = [entry for thing in things if thing in said for entry in self.entries(thing, "scope")]
+        if not entries:
+            return []
+        return self.unreplaced(entries, "scope")
+
+    def _stands(self, entry: Entry, chain: list[str]) -> bool:
+        """*Left fitted* stands until the part comes off, *came with the unit* also only while the unit is in."""
+        if SCOPES[entry.value["as"]] != "left":
+            return True
+        went = self.entries(position_thing(chain[0]), "came_out")
+        if not all(self.knowing.knew(entry.record, gone.record) for gone in went):
+            return False
+        if entry.value["as"] == "left fitted":
+            return True
+        unit = self.group(entry.value["why"])
+        nearest = next((found for found in map(self._claims, chain[1:]) if found), [])
+        return bool(nearest) and all(part in unit for part in nearest)
+
+    def _claims(self, key: str) -> list[str]:
+        """Parts that fittings of a place which nobody replaced name."""
+        return [head.value for head in self.heads(position_thing(key), "filled") if head.value]
+
+
+def opens(entry: Entry, number: str) -> bool:
+    """True for an opening by the tablet that issued the job's number."""
+    return bool(entry.value["number"] == number and number[1:5] == entry.value["letters"])
+
+
+def _added_line(key: str, body: dict[str, Any]) -> Line:
+    """A line for a part that the bill lacks."""
+    return Line(
+        position=key,
+        parent=body["parent"],
+        row=0,
+        part_number=body["part_number"],
+        description=body["description"],
+    )
+
+
+def job_thing(key: str) -> str:
+    """The thing of a position key, the job itself for the empty key."""
+    return position_thing(key) if key else JOB
