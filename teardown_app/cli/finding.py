@@ -8,8 +8,7 @@ from teardown_app.cli.called import parts_argument, parts_of
 from teardown_app.cli.command import Answer, Call, Command, job_argument, recorded
 from teardown_app.domain.ledger.kinds.part import APPROVALS
 from teardown_app.domain.nouns.life import all_parts
-from teardown_app.domain.nouns.parts import approval_of, findings_of, number_of
-from teardown_app.domain.nouns.release import word_of
+from teardown_app.domain.nouns.parts import approval_of, findings_of, number_of, word_of
 from teardown_app.workflows.approval import answer
 from teardown_app.workflows.finding import findings_called, note_finding
 

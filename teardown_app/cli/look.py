@@ -6,6 +6,7 @@ from argparse import ArgumentParser
 from collections.abc import Mapping
 
 from teardown_app.cli.command import Answer, Call, Command, job_argument
+from teardown_app.domain.lacks.release import is_released
 from teardown_app.domain.ledger.record import Record, position_thing
 from teardown_app.domain.next.progress import job_row
 from teardown_app.domain.nouns.filling import holder, place_of
@@ -20,7 +21,6 @@ from teardown_app.domain.nouns.parts import (
     own_place,
     part_number_of,
 )
-from teardown_app.domain.nouns.release import is_released
 from teardown_app.domain.points.point import Point
 from teardown_app.workflows.act import refuse
 from teardown_app.workflows.called import part_meant

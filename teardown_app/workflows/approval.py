@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from teardown_app.domain.ledger.kinds.part import APPROVALS
-from teardown_app.domain.nouns.parts import approval_of, waiting_findings
-from teardown_app.domain.nouns.release import word_of
+from teardown_app.domain.nouns.parts import approval_of, waiting_findings, word_of
 from teardown_app.workflows.act import Act, Drafts, refuse
 
 

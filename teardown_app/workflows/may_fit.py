@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.lacks.consumable import consumable_lacks
+from teardown_app.domain.lacks.lack import standing
+from teardown_app.domain.lacks.release import against_release, is_released, why_not_released
 from teardown_app.domain.ledger.record import position_thing
 from teardown_app.domain.next.next_in import claims, empty_beneath, in_the_way
 from teardown_app.domain.nouns.conceding import is_conceded
@@ -13,9 +16,7 @@ from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.naming import named
 from teardown_app.domain.nouns.parts import is_new, origin_of, out_of, part_number_of
 from teardown_app.domain.nouns.place import fits_place
-from teardown_app.domain.nouns.release import covers, is_released, lacks, why_not_released
-from teardown_app.domain.points.consumable import consumable_points
-from teardown_app.domain.points.point import OPEN
+from teardown_app.domain.nouns.release import covers
 from teardown_app.workflows.act import Act, refuse
 from teardown_app.workflows.called import in_scope
 from teardown_app.workflows.may_work import check_goes_on, check_no_hold
@@ -43,11 +44,8 @@ def _check_released(act: Act, part: str) -> None:
         return
     if is_conceded(act.job, "not released", part, "", covers(act.job, part)):
         return
-    found = lacks(act.job, part, act.now) or why_not_released(act.job, part)
-    refuse(
-        f"{act.name(part)} is not released: {'; '.join(one.wrong for one in found)}.",
-        " ".join(dict.fromkeys(one.clears for one in found)),
-    )
+    found = against_release(act.job, part, act.now) or why_not_released(act.job, part)
+    refuse(" ".join(one.wrong for one in found), " ".join(dict.fromkeys(one.clears for one in found)))
 
 
 def check_place(act: Act, part: str, position: Position, inside: Mapping[str, str]) -> None:
@@ -128,8 +126,8 @@ def check_order(act: Act, position: Position, inside: Mapping[str, str], brought
 def seals_due(job: Job, position: Position) -> list[str]:
     """Consumables that this part closes over by the bill's order, and that are due and not conceded."""
     keys = job.bill.closes_over(position.key) if position.key in job.bill.positions else ()
-    points = [one for key in keys for one in consumable_points(job, job.positions[key])]
-    return [one.wrong.rstrip(".") for one in points if one.state == OPEN]
+    found = [one for key in keys for one in consumable_lacks(job, job.positions[key])]
+    return [one.wrong.rstrip(".") for one in standing(job, found)]
 
 
 def _list(job: Job, keys: Sequence[str]) -> str:

@@ -9,12 +9,14 @@ from teardown_app.domain.nouns.filling import GONE, handed_over, places_of
 from teardown_app.domain.nouns.naming import named
 from teardown_app.domain.nouns.parts import (
     approval_of,
+    behind_finding,
     disposition_of,
     open_holds,
     own_place,
     waiting_findings,
+    why_of,
+    word_of,
 )
-from teardown_app.domain.nouns.release import behind_finding, why_of, word_of
 from teardown_app.domain.nouns.routing import IRREVERSIBLE, waits_open
 from teardown_app.workflows.act import Act, refuse
 

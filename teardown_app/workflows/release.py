@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from teardown_app.domain.lacks.release import against_release, is_released
 from teardown_app.domain.ledger.record import Draft
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.naming import named
 from teardown_app.domain.nouns.parts import own_place, parts
-from teardown_app.domain.nouns.release import covers, is_released, lacks
+from teardown_app.domain.nouns.release import covers
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.called import is_gone, place_meant
 
@@ -20,8 +21,7 @@ def release(act: Act, chosen: Sequence[str]) -> Drafts:
         refuse("No part is named.", "Scan the parts, or release all that are ready: part release --ready.")
     wrong = [said for part in chosen for said in _against(act, part)]
     if wrong:
-        sentences = [f"{act.name(part)}: {said}." for part, said, _ in wrong]
-        refuse(" ".join(sentences), " ".join(dict.fromkeys(clears for _, _, clears in wrong)))
+        refuse(" ".join(said for said, _ in wrong), " ".join(dict.fromkeys(clears for _, clears in wrong)))
     return [_released(act, chosen)]
 
 
@@ -48,13 +48,13 @@ def _is_beneath(job: Job, part: str, key: str) -> bool:
     return place == key or (place in job.positions and key in job.ancestors(place))
 
 
-def _against(act: Act, part: str) -> list[tuple[str, str, str]]:
-    """(part, what stands against its release, what clears it)."""
+def _against(act: Act, part: str) -> list[tuple[str, str]]:
+    """(What stands against the release of a part, what clears it)."""
     if is_released(act.job, part):
-        return [(part, "it is released already", "Leave it out.")]
-    found = [(part, lack.wrong, lack.clears) for lack in lacks(act.job, part, act.now)]
+        return [(f"{act.name(part)} is released already.", "Leave it out.")]
+    found = [(lack.wrong, lack.clears) for lack in against_release(act.job, part, act.now)]
     if not found and is_gone(act, part):
-        return [(part, "it was handed over to another job", "Record that it was given back first.")]
+        return [(f"{act.name(part)} was handed over to another job.", "Record that it was given back first.")]
     return found
 
 

@@ -10,11 +10,11 @@ from collections.abc import Container, Iterator
 from typing import NamedTuple
 
 from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.lacks.release import is_released
 from teardown_app.domain.nouns.filling import GONE, goes_in_as_one, handed_over, holder, places_of, sides
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.parts import disposition_of, own_place, parts
 from teardown_app.domain.nouns.place import covered_places
-from teardown_app.domain.nouns.release import is_released
 
 NOTHING: frozenset[str] = frozenset()
 

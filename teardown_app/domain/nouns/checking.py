@@ -5,14 +5,22 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from teardown_app.domain.bill.bill import Check, Operation, Position
+from teardown_app.domain.bill.gate import CLOSED_UP, GATES
 from teardown_app.domain.ledger.entry import Entry, settled
 from teardown_app.domain.ledger.kinds.work import check_facet
 from teardown_app.domain.ledger.record import position_thing
 from teardown_app.domain.ledger.remembered import remembered
+from teardown_app.domain.nouns.conceding import refs
 from teardown_app.domain.nouns.doubt import doubts
 from teardown_app.domain.nouns.filling import holder
 from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.parts import AS_RECEIVED, came_from, is_new, origin_of, own_place
+from teardown_app.domain.nouns.parts import (
+    AS_RECEIVED,
+    came_from,
+    is_new,
+    origin_of,
+    own_place,
+)
 from teardown_app.domain.nouns.routing import operation_facets, remaining
 
 FINISHED, NEW, PLAIN = "finished", "new", "plain"
@@ -240,3 +248,22 @@ def place_status(job: Job, position: Position, needed: Needed) -> Status:
 
 def _filled(job: Job, key: str) -> tuple[Entry, ...]:
     return job.heads(position_thing(key), "filled")
+
+
+def behind_check(job: Job, part: str, one: Status) -> tuple[str, ...]:
+    """What a point about a reading rests on: the reading and the work that spoils it."""
+    check = one.needed.check
+    return refs([*one.heads, *spoilers_of(job, part, check), *doubts_of(job, check, one.heads)])
+
+
+def place_checks(job: Job, position: Position) -> list[Needed]:
+    """Readings about the place rather than the part."""
+    checks = [job.bill.checks[name] for name in position.line.checks if name in job.bill.checks]
+    times = tuple({when for check in checks for when in times_of(check) if when not in PART_TIMES})
+    return needed_for(job, position, times) if times else []
+
+
+def gate_of(when: str) -> str:
+    """The gate that a reading stops: the one it is read for, else *closed up*."""
+    gate = when.removesuffix(AGAIN)
+    return gate if gate in GATES else CLOSED_UP

@@ -9,36 +9,41 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from teardown_app.domain.bill.gate import GATES
+from teardown_app.domain.lacks.conflict import job_conflicts, part_conflicts, place_conflicts
+from teardown_app.domain.lacks.consumable import consumable_lacks
+from teardown_app.domain.lacks.debt import hardware_debts, part_debts
+from teardown_app.domain.lacks.finding import finding_lacks
+from teardown_app.domain.lacks.hardware import hardware_lacks
+from teardown_app.domain.lacks.hold import part_holds, place_holds
+from teardown_app.domain.lacks.joint import joint_lacks
+from teardown_app.domain.lacks.label import label_lacks
+from teardown_app.domain.lacks.lack import Lack
+from teardown_app.domain.lacks.part import unaccounted
+from teardown_app.domain.lacks.place import place_lacks
+from teardown_app.domain.lacks.reading import part_readings, place_readings
+from teardown_app.domain.lacks.record import absent_lacks, record_lacks
+from teardown_app.domain.lacks.release import release_lacks
+from teardown_app.domain.lacks.signature import signature_lacks
+from teardown_app.domain.lacks.temporary import added_temporary_lacks, temporary_lacks
 from teardown_app.domain.ledger.facts import Facts
 from teardown_app.domain.ledger.record import Record, position_thing
+from teardown_app.domain.nouns.faulty import is_faulty
 from teardown_app.domain.nouns.job import JOB, Job
 from teardown_app.domain.nouns.parts import is_part, parts
 from teardown_app.domain.nouns.signing import signed
-from teardown_app.domain.points.check import place_check_points
-from teardown_app.domain.points.conflict import job_conflicts, part_conflicts, place_conflicts
-from teardown_app.domain.points.consumable import consumable_points
-from teardown_app.domain.points.debt import hardware_debt_points
-from teardown_app.domain.points.hardware import hardware_points
-from teardown_app.domain.points.joint import joint_points
-from teardown_app.domain.points.label import label_points
-from teardown_app.domain.points.part import hold_points, part_points
-from teardown_app.domain.points.place import place_points
-from teardown_app.domain.points.point import CONCEDED, Point
+from teardown_app.domain.points.point import CONCEDED, Point, point_of
 from teardown_app.domain.points.reach import Reach, Subject
-from teardown_app.domain.points.record import absent_points, is_faulty, record_points
-from teardown_app.domain.points.signature import signature_points
-from teardown_app.domain.points.temporary import added_temporary_points, temporary_points
 
 WHOLE: Subject = ("job", JOB)
 
 BY_KIND = {
-    "assembly": (place_points,),
-    "part": (place_points,),
-    "hardware": (hardware_points, joint_points),
-    "consumable": (consumable_points,),
-    "temporary": (temporary_points,),
+    "assembly": (place_lacks,),
+    "part": (place_lacks,),
+    "hardware": (hardware_lacks, joint_lacks),
+    "consumable": (consumable_lacks,),
+    "temporary": (temporary_lacks,),
 }
-"""Points that a place can have by the kind of its line."""
+"""Lacks that a place can have by the kind of its line."""
 
 
 class Live:
@@ -107,46 +112,51 @@ class Live:
                 self._faulty.pop(record.h, None)
 
     def _work_out(self, subject: Subject) -> None:
-        points = tuple(self._points_of(*subject))
+        points = tuple(point_of(self.job, one) for one in self._lacks_of(*subject))
         if points:
             self._points[subject] = points
         else:
             self._points.pop(subject, None)
 
-    def _points_of(self, what: str, name: str) -> Iterator[Point]:
+    def _lacks_of(self, what: str, name: str) -> Iterator[Lack]:
         job = self.job
         if what == "place":
             yield from place_subject(job, name)
         elif what == "part":
             if is_part(job, name) and job.group(name)[0] == name:
-                yield from part_points(job, name)
-                yield from part_conflicts(job, name)
+                yield from part_subject(job, name)
         elif what == "temporary":
             if job.entries(name, "what") and job.group(name)[0] == name:
-                yield from added_temporary_points(job, name)
+                yield from added_temporary_lacks(job, name)
         elif what == "number":
-            yield from label_points(job, name)
+            yield from label_lacks(job, name)
         elif what == "signed":
-            yield from signature_points(job, name)
+            yield from signature_lacks(job, name)
         else:
             yield from job_conflicts(job)
-            yield from record_points(job, self._faulty.values())
-            yield from absent_points(job)
+            yield from record_lacks(job, self._faulty.values())
+            yield from absent_lacks(job)
 
 
-def place_subject(job: Job, key: str) -> Iterator[Point]:
-    """All points about one place."""
+def part_subject(job: Job, part: str) -> Iterator[Lack]:
+    """All lacks of one part."""
+    for lacks in (part_holds, finding_lacks, part_readings, release_lacks, unaccounted, part_debts, part_conflicts):
+        yield from lacks(job, part)
+
+
+def place_subject(job: Job, key: str) -> Iterator[Lack]:
+    """All lacks of one place."""
     position = job.positions.get(key)
     if position is None:
         return
-    for points in BY_KIND[position.line.kind]:
-        yield from points(job, position)
+    for lacks in BY_KIND[position.line.kind]:
+        yield from lacks(job, position)
     if position.line.checks:
-        yield from place_check_points(job, position)
+        yield from place_readings(job, position)
     if touched_by_records(job, key):
         yield from place_conflicts(job, position)
-        yield from hold_points(job, position)
-        yield from hardware_debt_points(job, position)
+        yield from place_holds(job, position)
+        yield from hardware_debts(job, position)
 
 
 def touched_by_records(job: Facts, key: str) -> bool:

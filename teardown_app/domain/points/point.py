@@ -1,12 +1,11 @@
-"""One open point."""
+"""One open point: a lack with its name, its gate, and whether somebody conceded it."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from typing import NamedTuple
 
-from teardown_app.domain.bill.gate import CLOSED_UP
-from teardown_app.domain.nouns.conceding import is_conceded, point_key
+from teardown_app.domain.lacks.lack import Lack, ToDo, conceded
+from teardown_app.domain.nouns.conceding import point_key
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.parts import number_of
 
@@ -31,50 +30,23 @@ class Point(NamedTuple):
     state: str
     behind: tuple[str, ...]
     never: bool
+    to_do: ToDo | None = None
 
 
-class Where(NamedTuple):
-    """What a point is about: a place, a part, or both; `subject` names it in the key."""
-
-    subject: str
-    position: str = ""
-    part: str = ""
-
-
-def point(
-    job: Job,
-    kind: str,
-    where: Where,
-    *,
-    wrong: str,
-    clears: str,
-    behind: Sequence[str] = (),
-    which: str = "",
-    gate: str = CLOSED_UP,
-    never: bool = False,
-) -> Point:
-    """A point with its state looked up."""
-    conceded = not never and is_conceded(job, kind, where.subject, which, behind)
+def point_of(job: Job, lack: Lack) -> Point:
+    """The point of a lack that stops a gate, with its state looked up."""
+    where = lack.where
     return Point(
-        key=point_key(kind, where.subject, which),
-        kind=kind,
-        gate=gate,
+        key=point_key(lack.kind, where.subject, lack.which),
+        kind=lack.kind,
+        gate=lack.gate,
         position=where.position,
         part=where.part,
         tag=number_of(job, where.part) if where.part else "",
-        wrong=wrong,
-        clears=clears,
-        state=CONCEDED if conceded else OPEN,
-        behind=tuple(behind),
-        never=never,
+        wrong=lack.wrong,
+        clears=lack.clears,
+        state=CONCEDED if conceded(job, lack) else OPEN,
+        behind=lack.ground,
+        never=lack.never,
+        to_do=lack.to_do,
     )
-
-
-def at_place(key: str, part: str = "") -> Where:
-    """About a place, and the part in it if there is one."""
-    return Where(key, key, part)
-
-
-def about_part(part: str, position: str = "") -> Where:
-    """About a part, and the place it came from or sits in."""
-    return Where(part, position, part)

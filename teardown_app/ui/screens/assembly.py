@@ -6,11 +6,13 @@ from collections.abc import Sequence
 
 from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.bill.gate import SHIP
+from teardown_app.domain.lacks.release import is_released, why_not_released
+from teardown_app.domain.lacks.temporary import temporary_lacks
 from teardown_app.domain.ledger.record import position_thing
 from teardown_app.domain.next.next_in import can_go_in, meant_parts, next_in
 from teardown_app.domain.next.next_off import off_state
 from teardown_app.domain.nouns.caution import at_place
-from teardown_app.domain.nouns.checking import place_status
+from teardown_app.domain.nouns.checking import place_checks, place_status
 from teardown_app.domain.nouns.consumable import ON_CONDITION, rule_of, what_is_due
 from teardown_app.domain.nouns.filling import goes_in_as_one, is_filled, place_of
 from teardown_app.domain.nouns.hardware import put_in
@@ -18,11 +20,8 @@ from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.joint import AFTER_HEAT, has_torque, pass_says, passes_before_closing, passes_left
 from teardown_app.domain.nouns.naming import named
 from teardown_app.domain.nouns.parts import came_from, own_place, parts_of_number
-from teardown_app.domain.nouns.release import is_released, why_not_released
 from teardown_app.domain.nouns.temporary import ships
-from teardown_app.domain.points.check import place_checks
 from teardown_app.domain.points.point import OPEN, Point
-from teardown_app.domain.points.temporary import temporary_points
 from teardown_app.domain.tags.tag import Tag
 from teardown_app.ui.pictures import drawing_of, fresh_picture, photos_of
 from teardown_app.ui.screen import Screen
@@ -52,7 +51,7 @@ def closed_up(job: Job, key: str) -> bool | None:
     if kind == "consumable":
         return not what_is_due(job, position)
     if kind == "temporary":
-        return all(one.gate == SHIP for one in temporary_points(job, position))
+        return all(one.gate == SHIP for one in temporary_lacks(job, position))
     return is_filled(job, position) if goes_in_as_one(job, position) else None
 
 

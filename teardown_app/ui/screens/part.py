@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from teardown_app.domain.lacks.release import is_released, why_not_released
 from teardown_app.domain.ledger.record import position_thing
 from teardown_app.domain.measure.judging import band
 from teardown_app.domain.next.next_in import can_go_in
@@ -19,8 +20,8 @@ from teardown_app.domain.nouns.parts import (
     open_holds,
     own_place,
     waiting_findings,
+    word_of,
 )
-from teardown_app.domain.nouns.release import is_released, why_not_released, word_of
 from teardown_app.domain.nouns.routing import operation_facets, remaining, route_of, state_of, waits_open
 from teardown_app.ui.pictures import fresh_picture, photos_of
 from teardown_app.ui.screen import Screen
@@ -70,7 +71,7 @@ class Part(Screen):
             facts.append(Fact("label", f"it was made void {void}. Give the part a new one", UNSURE))
         facts += [Fact("finding", word_of(job, one.value), UNSURE) for one in findings_of(job, part)]
         facts += [Fact("on hold", str(hold.record.body.get("why", "")), HOLD) for hold in open_holds(job, part)]
-        facts += [Fact("open", f"{lack.wrong}. {lack.clears}", EMPTY) for lack in lacks]
+        facts += [Fact("open", f"{lack.wrong} {lack.clears}", EMPTY) for lack in lacks]
         card = Card(
             number_of(job, part) or key[:14],
             named(job, key) or "A part that belongs to no place",

@@ -26,7 +26,7 @@ def test_a_route_is_done_in_order_and_then_the_part_can_be_released(bench: Bench
     # the route's wait is 2 h, no source: the bill of these tests is invented
     assert answer["parts"] == [{"part": part, "operation": "dry", "next": "", "rests_h": "2.0"}]
     bench.read(part)
-    assert "rests for another 2.0 h" in bench.refused("part release PO-7781 10.20 --by OF")
+    assert "rests after Dry for another 2.0 h" in bench.refused("part release PO-7781 10.20 --by OF")
     bench.clock("2026-03-14T10:00:01+01:00")
     bench.do("part release PO-7781 10.20 --by OF")
 
@@ -109,7 +109,7 @@ def test_a_clock_that_jumped_ends_no_wait(bench: Bench) -> None:
     bench.do("job received PO-7781 30 --as 'not received' --why x --by MK")
     bench.clock(f"2026-03-15T08:00:00+01:00;{steady + 60}")
     bench.do("job received PO-7781 30 --as 'received complete' --by MK")
-    assert "rests for another 2.0 h" in bench.refused("part release PO-7781 10.20 --by OF")
+    assert "rests after Dry for another 2.0 h" in bench.refused("part release PO-7781 10.20 --by OF")
 
 
 def test_a_second_pass_needs_the_first_and_spoils_the_reading(bench: Bench) -> None:

@@ -10,7 +10,7 @@ def test_everything_that_a_part_lacks_is_said_at_once(bench: Bench) -> None:
     bench.write("hold.placed", part, why="lot report")
     bench.write("finding.noted", part, word="pitting", cause="wear", covered=False)
     said = bench.refused("part release PO-7781 10.20 --by OF")
-    for lack in ("no disposition", "lot report", "pitting", "Dents is due", "Degrease; Electropolish; Dry"):
+    for lack in ("no disposition", "lot report", "pitting", "Dents: due", "Degrease; Electropolish; Dry"):
         assert lack in said
     assert f"{bench.tag(part)} bowl 10.20" in said
 
@@ -70,7 +70,7 @@ def test_a_declined_finding_that_is_conceded_is_released(bench: Bench) -> None:
     bench.judged(part)
     finding = bench.write("finding.noted", part, word="pitting", cause="wear", covered=False)
     bench.write("approval.given", finding, reference="mail 1", **{"as": "declined"})
-    assert "pitting was declined" in bench.refused("part release PO-7781 10.35 --by OF")
+    assert "declined what the finding pitting needs" in bench.refused("part release PO-7781 10.35 --by OF")
     key = f"declined by the customer|{part}|{finding}"
     bench.do(f"job concede PO-7781 '{key}' --why 'stays as it is' --reference 'mail 1' --by OF")
     bench.do("part release PO-7781 10.35 --by OF")

@@ -1,23 +1,19 @@
-"""Points about two different entries that neither author had seen of the other."""
+"""Two different entries that neither author had seen of the other."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
 from teardown_app.domain.bill.bill import Position
-from teardown_app.domain.bill.gate import SHIP
+from teardown_app.domain.lacks.lack import TWO_ENTRIES, Lack, Where, at_place, lack, of_part
 from teardown_app.domain.ledger.entry import Entry
 from teardown_app.domain.ledger.merge import merge_of
 from teardown_app.domain.ledger.record import position_thing
 from teardown_app.domain.nouns.conceding import refs
-from teardown_app.domain.nouns.filling import place_of
 from teardown_app.domain.nouns.job import AMENDABLE, JOB, Job
 from teardown_app.domain.nouns.naming import named, part_named
-from teardown_app.domain.nouns.parts import came_from, findings_of, own_place
+from teardown_app.domain.nouns.parts import came_from, findings_of
 from teardown_app.domain.nouns.routing import done_twice
-from teardown_app.domain.points.point import Point, Where, about_part, at_place, point
-
-KIND = "two different entries"
 
 PART_FACETS = (
     "out_of",
@@ -37,11 +33,10 @@ PLACE_FACETS = ("renewal", "found", "check")
 WORDS = {"out_of": "where it came out of", "meant_for": "where it goes", "renewal": "its renewal"}
 
 
-def part_conflicts(job: Job, part: str) -> Iterator[Point]:
+def part_conflicts(job: Job, part: str) -> Iterator[Lack]:
     """Facts of a part, and answers to its findings, on which two entries differ."""
-    key = place_of(job, part) or own_place(job, part)
-    where = about_part(part, key)
-    name = part_named(job, part, key)
+    where = of_part(job, part)
+    name = part_named(job, part, where.position)
     for facet in job.contested(part):
         if facet.partition("/")[0] in PART_FACETS and job.differs(part, facet):
             yield _two(job, where, f"{name}: {_words(facet)}", facet, job.heads(part, facet))
@@ -54,7 +49,7 @@ def part_conflicts(job: Job, part: str) -> Iterator[Point]:
         yield _two(job, where, said, facet + "/twice", job.heads(part, facet))
 
 
-def place_conflicts(job: Job, position: Position) -> Iterator[Point]:
+def place_conflicts(job: Job, position: Position) -> Iterator[Lack]:
     """Facts of a place on which two entries differ, and two parts that came out of it."""
     key = position.key
     thing = position_thing(key)
@@ -72,7 +67,7 @@ def place_conflicts(job: Job, position: Position) -> Iterator[Point]:
         yield _two(job, where, f"{named(job, key)}: two parts came out of it", "came_out", heads)
 
 
-def job_conflicts(job: Job) -> Iterator[Point]:
+def job_conflicts(job: Job) -> Iterator[Lack]:
     """Facts of the job on which two entries differ."""
     for facet in (*AMENDABLE, "end"):
         if job.differs(JOB, facet):
@@ -84,15 +79,6 @@ def _words(facet: str) -> str:
     return WORDS.get(name, " ".join(word for word in (name.replace("_", " "), rest.replace("/", " ")) if word))
 
 
-def _two(job: Job, where: Where, said: str, which: str, heads: tuple[Entry, ...] | list[Entry]) -> Point:
+def _two(job: Job, where: Where, said: str, which: str, heads: tuple[Entry, ...] | list[Entry]) -> Lack:
     authors = ", ".join(sorted({head.record.act for head in heads}))
-    return point(
-        job,
-        KIND,
-        where,
-        which=which,
-        wrong=f"{said}: entries differ ({authors}).",
-        clears="Look which is right and record it again.",
-        behind=refs(heads),
-        gate=SHIP,
-    )
+    return lack(TWO_ENTRIES, where, f"{said}: entries differ ({authors}).", ground=refs(heads), which=which)

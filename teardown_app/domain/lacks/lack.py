@@ -1,0 +1,160 @@
+"""What a lack is: what stands against a thing, what it rests on, and the act that clears it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from typing import NamedTuple
+
+from teardown_app.domain.bill.gate import CLOSED_UP, POWER_ON, SHIP
+from teardown_app.domain.nouns.conceding import is_conceded
+from teardown_app.domain.nouns.filling import place_of
+from teardown_app.domain.nouns.job import Job
+from teardown_app.domain.nouns.parts import own_place
+
+
+class ToDo(NamedTuple):
+    """An act to be done: the name of its row, what it is about, and what it is given."""
+
+    act: str
+    about: str
+    """A place (`@10.90`), a part, a thing; never a typed name."""
+    fields: tuple[tuple[str, str], ...] = ()
+
+
+class Where(NamedTuple):
+    """What a lack is about: a place, a part, or both; `subject` names it in the point's key."""
+
+    subject: str
+    position: str = ""
+    part: str = ""
+
+
+class Lack(NamedTuple):
+    """One thing that stands against a place, a part or the job.
+
+    `ground` names the records it rests on: a concession covers exactly these. `gate` is empty where it
+    stands against an act only and is no open point. `never` is true for what no signature concedes.
+    """
+
+    kind: str
+    where: Where
+    wrong: str
+    clears: str
+    gate: str
+    to_do: ToDo | None = None
+    ground: tuple[str, ...] = ()
+    which: str = ""
+    never: bool = False
+
+
+class LackKind(NamedTuple):
+    """What all lacks of a kind have in common: the gate they stop, and what clears them."""
+
+    gate: str
+    clears: str
+
+
+MISSING = "missing"
+TWICE = "fitted twice"
+FOREIGN_OWNER = "belongs to another job or owner"
+WRONG_COMPONENT = "wrong component"
+SWAPPED = "swapped within a matched set"
+OVER_EMPTY = "fitted over an empty position"
+OUTSIDE = "outside the scope"
+HARDWARE = "hardware does not balance"
+TORQUE = "joint not torqued or due again"
+CONSUMABLE = "consumable not renewed or expired"
+RUNNING = "temporary in or out wrongly"
+CHECK_DUE = "check due"
+HOLD = "hold"
+WAITING = "approval waiting"
+DECLINED = "declined by the customer"
+NOT_RELEASED = "not released"
+UNACCOUNTED = "tagged but unaccounted for"
+FOREIGN_PIECE = "foreign piece"
+DEBT = "debt"
+TWO_PARTS = "label of two parts"
+TWO_ENTRIES = "two different entries"
+SIGN_AGAIN = "sign again"
+NO_RIGHT = "record by someone without the right"
+MISFIT = "record kept that does not fit"
+NEWER = "record from a newer app"
+NOT_HERE = "record not here"
+TWO_VERSIONS = "two versions of a record"
+
+DISPOSITION = "disposition"
+OPERATION = "operation"
+WAIT = "wait"
+RELEASE = "release"
+
+LACKS: dict[str, LackKind] = {
+    MISSING: LackKind(CLOSED_UP, "Fit a released part, or say why the place stays empty."),
+    TWICE: LackKind(SHIP, "Look which one is there and take the other out."),
+    FOREIGN_OWNER: LackKind(CLOSED_UP, "Take it out, or record that it was handed over."),
+    WRONG_COMPONENT: LackKind(CLOSED_UP, "Take it out and fit the right part."),
+    SWAPPED: LackKind(CLOSED_UP, "Fit the part that came out of this place, or a complete new set."),
+    OVER_EMPTY: LackKind(CLOSED_UP, "Take what is over it out and fill it first."),
+    OUTSIDE: LackKind(SHIP, "Correct what was received, or the part's place."),
+    HARDWARE: LackKind(CLOSED_UP, "Count again, put in what is missing, and say what became of the rest."),
+    TORQUE: LackKind(CLOSED_UP, "Tighten every screw in the order given and record each pass."),
+    CONSUMABLE: LackKind(CLOSED_UP, "Fit a new one and record its lot and expiry."),
+    RUNNING: LackKind(POWER_ON, "Put it where it belongs and record it."),
+    CHECK_DUE: LackKind(CLOSED_UP, "Read the check."),
+    HOLD: LackKind(CLOSED_UP, "Lift the hold when its reason is gone."),
+    WAITING: LackKind(CLOSED_UP, "Ask, and record the answer with its reference."),
+    DECLINED: LackKind(CLOSED_UP, "Concede it by signature with the customer's reference, or replace the part."),
+    NOT_RELEASED: LackKind(CLOSED_UP, "Release it."),
+    UNACCOUNTED: LackKind(SHIP, "Fit it, or disposition it as spare, return unrepaired or scrap."),
+    FOREIGN_PIECE: LackKind(SHIP, "Fit it, or disposition it as spare, return unrepaired or scrap."),
+    DEBT: LackKind(SHIP, "Give it or its like back, or have it conceded by whom it belongs to."),
+    TWO_PARTS: LackKind(SHIP, "Put a new label on one of them, or say that they are the same part."),
+    TWO_ENTRIES: LackKind(SHIP, "Look which is right and record it again."),
+    SIGN_AGAIN: LackKind(SHIP, "Look at what changed and sign again."),
+    NO_RIGHT: LackKind(SHIP, "Let somebody with the right record it again."),
+    MISFIT: LackKind(SHIP, "Look what was meant and record that."),
+    NEWER: LackKind(SHIP, "Bring this tablet's app up to date."),
+    NOT_HERE: LackKind(SHIP, "Carry the records over from that tablet."),
+    TWO_VERSIONS: LackKind(SHIP, "Carry the records over from that tablet."),
+    DISPOSITION: LackKind("", "Give it the disposition use as is, rework or repair."),
+    OPERATION: LackKind("", "Do it, or skip it by name."),
+    WAIT: LackKind("", "Wait until it is over."),
+    RELEASE: LackKind("", "Release it."),
+}
+"""Kind -> its row. A kind without a gate stands against acts only and is no open point."""
+
+
+def lack(
+    kind: str,
+    where: Where,
+    wrong: str,
+    *,
+    to_do: ToDo | None = None,
+    ground: Sequence[str] = (),
+    which: str = "",
+    gate: str = "",
+    clears: str = "",
+    never: bool = False,
+) -> Lack:
+    """A lack; gate and remedy are its kind's where none are given."""
+    row = LACKS[kind]
+    return Lack(kind, where, wrong, clears or row.clears, gate or row.gate, to_do, tuple(ground), which, never)
+
+
+def at_place(key: str, part: str = "") -> Where:
+    """About a place, and the part in it if there is one."""
+    return Where(key, key, part)
+
+
+def of_part(job: Job, part: str) -> Where:
+    """About a part, and the place it sits in or is meant for."""
+    return Where(part, place_of(job, part) or own_place(job, part), part)
+
+
+def conceded(job: Job, one: Lack) -> bool:
+    """True while somebody with the right conceded this lack on the ground it has now."""
+    return not one.never and is_conceded(job, one.kind, one.where.subject, one.which, one.ground)
+
+
+def standing(job: Job, found: Iterable[Lack]) -> Iterator[Lack]:
+    """Of these lacks those that nobody conceded."""
+    return (one for one in found if not conceded(job, one))

@@ -1,0 +1,51 @@
+"""What is in the tool only for a time: brackets, caps, bypasses, masks, adapters."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.bill.gate import POWER_ON, SHIP
+from teardown_app.domain.lacks.lack import RUNNING, Lack, ToDo, Where, at_place, lack
+from teardown_app.domain.ledger.record import position_thing
+from teardown_app.domain.nouns.conceding import refs
+from teardown_app.domain.nouns.job import Job
+from teardown_app.domain.nouns.naming import named
+from teardown_app.domain.nouns.temporary import ships, state_of, was_out
+
+
+def temporary_lacks(job: Job, position: Position) -> Iterator[Lack]:
+    """Of a temporary position of the bill: out for running, as the bill says for shipping."""
+    if position.line.kind != "temporary" or job.scope(position.key).counts != "in":
+        return
+    thing = position_thing(position.key)
+    state, wanted = state_of(job, thing), ships(position)
+    where = at_place(position.key)
+    name = named(job, position.key)
+    if state != "out" and not (wanted == "in" and state == "in" and was_out(job, thing)):
+        yield _running(job, where, thing, name)
+    if state != wanted:
+        yield _shipping(job, where, thing, name, wanted)
+
+
+def added_temporary_lacks(job: Job, thing: str) -> Iterator[Lack]:
+    """Of something brought in on this job: it has to be out for running and for shipping."""
+    if state_of(job, thing) == "out":
+        return
+    what = job.value(thing, "what", "something temporary")
+    yield _running(job, Where(thing), thing, what)
+    yield _shipping(job, Where(thing), thing, what, "out")
+
+
+def _running(job: Job, where: Where, thing: str, name: str) -> Lack:
+    return _wrong(job, where, thing, f"{name} has to be out before power.", "running", POWER_ON, "out")
+
+
+def _shipping(job: Job, where: Where, thing: str, name: str, wanted: str) -> Lack:
+    return _wrong(job, where, thing, f"{name} has to be {wanted} for shipping.", "shipping", SHIP, wanted)
+
+
+def _wrong(job: Job, where: Where, thing: str, wrong: str, which: str, gate: str, wanted: str) -> Lack:
+    to_do = ToDo(f"temporary {wanted}", thing)
+    ground = refs(job.heads(thing, "temporary"))
+    return lack(RUNNING, where, wrong, to_do=to_do, ground=ground, which=which, gate=gate, never=gate == POWER_ON)
