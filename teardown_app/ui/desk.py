@@ -34,7 +34,7 @@ from teardown_app.ui.screen import Screen
 from teardown_app.ui.session import Session
 from teardown_app.ui.settings import BENCHES, Choice, Settings
 from teardown_app.ui.slow import Slow
-from teardown_app.ui.tree import Tally
+from teardown_app.ui.tree import TALLIES, Tally
 from teardown_app.ui.view import REJECT, UNSURE, Scan, Step, View
 from teardown_app.ui.watching import Watching
 from teardown_app.workflows.act import Act, Drafts, ShopAct, refuse
@@ -116,12 +116,20 @@ class Desk:
             self._points = self.opened.live.points()
         return self._points
 
-    def tally(self, name: str, done: Callable[[Job, str], bool | None]) -> Tally:
-        """Counts per assembly of the job in hand, kept current."""
+    def stands(self, key: str) -> bool | None:
+        """True where a place is as it has to be before the tool runs, None where nothing is asked of it."""
+        return self.opened.live.stands(key)
+
+    def tally(self, name: str) -> Tally:
+        """Counts per assembly of the job in hand, kept current: places that are `off`, or that `stand`."""
         key = (self.job_number, name)
+        opened = self.opened
         if key not in self._tallies:
-            self._tallies[key] = Tally(self.job, done)
-        return self._tallies[key]
+            done = TALLIES[name]
+            self._tallies[key] = Tally(opened.job, lambda place: done(opened, place))
+        tally = self._tallies[key]
+        tally.take(set())
+        return tally
 
     def _took(self, record: Record, opened: OpenJob | None) -> None:
         self._points = None
@@ -252,7 +260,7 @@ class Desk:
 
     def see_red(self) -> None:
         """Goes to what is in the tool for a time."""
-        place = red_place(self.job)
+        place = red_place(self.opened.live)
         if place:
             self.go("assembly", at=place, list=True)
         else:
@@ -349,7 +357,7 @@ class Desk:
             tabs=self._tabs(),
             strip=self.recording.strip,
             scan=evolve(self._scan, who=self.session.current or "nobody", invites=INVITES),
-            red=red_list(self.job) if self.job_number else "",
+            red=red_list(self.opened.live) if self.job_number else "",
             busy=self.slow.says or self.listing.says,
             live=self.watching.live(),
             camera=self.watching.plate(),

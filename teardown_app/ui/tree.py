@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.next.next_off import off_state
 from teardown_app.domain.nouns.job import Job
 from teardown_app.ui.view import Row
+from teardown_app.workshop import OpenJob
 
 
 class Tally:
@@ -15,7 +17,7 @@ class Tally:
     `done` says it of one place: True, False, or None where it is not asked for.
     """
 
-    def __init__(self, job: Job, done: Callable[[Job, str], bool | None]) -> None:
+    def __init__(self, job: Job, done: Callable[[str], bool | None]) -> None:
         self._job, self._done = job, done
         self.counts: dict[str, tuple[int, int]] = {}
         self._state: dict[str, bool | None] = {}
@@ -29,7 +31,7 @@ class Tally:
             self.counts, self._state = {}, dict.fromkeys(self._job.positions)
             places = set(self._job.positions)
         for key in places & self._state.keys():
-            before, now = self._state[key], self._done(self._job, key)
+            before, now = self._state[key], self._done(key)
             if before is not now:
                 self._state[key] = now
                 self._add(key, int(now is True) - int(before is True), (now is not None) - (before is not None))
@@ -38,6 +40,18 @@ class Tally:
         for above in self._job.ancestors(key):
             have = self.counts.get(above, (0, 0))
             self.counts[above] = (have[0] + done, have[1] + wanted)
+
+
+def _is_off(opened: OpenJob, key: str) -> bool | None:
+    return off_state(opened.job, key)
+
+
+def _stands(opened: OpenJob, key: str) -> bool | None:
+    return opened.live.stands(key)
+
+
+TALLIES = {"off": _is_off, "stands": _stands}
+"""What is counted per assembly: places that came off, and places that are as they have to be."""
 
 
 def tree_rows(job: Job, at: str, opened: str, mark: Callable[[str, str], str], tally: Tally) -> tuple[Row, ...]:

@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 import pytest
 from PIL import Image
 
 from teardown_app.domain.ledger.record import Record
 from teardown_app.domain.next.next_in import in_the_way
-from teardown_app.domain.next.next_off import off_state
 from teardown_app.domain.nouns.filling import place_of
 from teardown_app.domain.nouns.parts import number_of, parts
 from teardown_app.domain.points.point import OPEN
-from teardown_app.ui.screens.assembly import closed_up
-from teardown_app.ui.tree import Tally
+from teardown_app.ui.tree import TALLIES, Tally
 from teardown_app.ui.view import Step
 from tests.ui.hands import Hand, answer_all, answer_tag, at, clear_points, make_good, take_apart
 
@@ -172,13 +172,14 @@ def test_counts_per_assembly_are_those_counted_anew_after_every_record(hand: Han
     """Kept current by what a record can change, they are what looking at every place gives."""
     at(hand, "pump")
     desk, compared = hand.desk, [0]
-    kept = {name: desk.tally(name, done) for name, done in (("off", off_state), ("done", closed_up))}
+    kept = {name: desk.tally(name) for name in TALLIES}
 
     def compare(record: Record, _opened: object) -> None:
         if record.job == desk.job_number:
             compared[0] += 1
-            for name, done in (("off", off_state), ("done", closed_up)):
-                assert kept[name].counts == Tally(desk.job, done).counts, f"{name} after {record.typ}"
+            for name in TALLIES:
+                anew = Tally(desk.job, partial(TALLIES[name], desk.opened))
+                assert kept[name].counts == anew.counts, f"{name} after {record.typ}"
 
     desk.workshop.listeners.append(compare)
     take_apart(hand)

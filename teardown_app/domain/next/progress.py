@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import Any, NamedTuple
 
-from teardown_app.domain.nouns.filling import goes_in_as_one, holder
+from teardown_app.domain.lacks.lack import HOLD, MISSING
+from teardown_app.domain.nouns.filling import goes_in_as_one
 from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.parts import number_of, open_holds, own_place, part_number_of, parts
+from teardown_app.domain.nouns.parts import number_of, own_place, part_number_of, parts
 from teardown_app.domain.nouns.recall import instruments_used
 from teardown_app.domain.nouns.shop import Shop
 from teardown_app.domain.points.point import OPEN, Point
@@ -23,14 +24,14 @@ class Progress(NamedTuple):
 
 def progress(job: Job, points: list[Point]) -> Progress:
     """Counts for the list of jobs."""
-    wanted = [
+    wanted = {
         key
         for key, position in job.positions.items()
         if job.scope(key).counts == "in" and goes_in_as_one(job, position)
-    ]
-    filled = sum(bool(holder(job, key)) for key in wanted)
-    holds = sum(bool(open_holds(job, part)) for part in parts(job))
-    return Progress(len(wanted), filled, holds, sum(point.state == OPEN for point in points))
+    }
+    empty = {point.position for point in points if point.kind == MISSING}
+    held = {point.part for point in points if point.kind == HOLD and point.part and point.state == OPEN}
+    return Progress(len(wanted), len(wanted - empty), len(held), sum(point.state == OPEN for point in points))
 
 
 Row = dict[str, Any]

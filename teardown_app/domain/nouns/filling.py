@@ -67,6 +67,17 @@ def goes_in_as_one(job: Job, position: Position) -> bool:
     return bool(came_from(job, position.key) or sides(job, position.key))
 
 
+def is_asked(job: Job, key: str) -> bool:
+    """True where something is asked of a place itself before the tool runs: a part, screws, a seal, or to look
+    whether something is still in."""
+    position = job.positions[key]
+    if job.scope(key).counts != "in":
+        return False
+    if position.line.kind == "hardware":
+        return bool(position.count)
+    return position.line.kind in ("consumable", "temporary") or goes_in_as_one(job, position)
+
+
 def left_in(job: Job, key: str) -> bool:
     """True where what was found stayed in its place."""
     return job.scope(key).counts == "left"

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from teardown_app.domain.bill.gate import GATES
+from teardown_app.domain.bill.gate import GATES, POWER_ON
 from teardown_app.domain.lacks.conflict import job_conflicts, part_conflicts, place_conflicts
 from teardown_app.domain.lacks.consumable import consumable_lacks
 from teardown_app.domain.lacks.debt import hardware_debts, part_debts
@@ -28,6 +28,7 @@ from teardown_app.domain.lacks.temporary import added_temporary_lacks, temporary
 from teardown_app.domain.ledger.facts import Facts
 from teardown_app.domain.ledger.record import Record, position_thing
 from teardown_app.domain.nouns.faulty import is_faulty
+from teardown_app.domain.nouns.filling import is_asked
 from teardown_app.domain.nouns.job import JOB, Job
 from teardown_app.domain.nouns.parts import is_part, parts
 from teardown_app.domain.nouns.signing import signed
@@ -35,6 +36,9 @@ from teardown_app.domain.points.point import CONCEDED, Point, point_of
 from teardown_app.domain.points.reach import Reach, Subject
 
 WHOLE: Subject = ("job", JOB)
+
+BEFORE_RUNNING = GATES[: GATES.index(POWER_ON) + 1]
+"""Gates whose points stop the tool from running."""
 
 BY_KIND = {
     "assembly": (place_lacks,),
@@ -52,18 +56,38 @@ class Live:
     def __init__(self, job: Job) -> None:
         self.job = job
         self._points: dict[Subject, tuple[Point, ...]] = {}
+        self._at: dict[str, set[Subject]] = {}
+        self._looked_at: set[str] = set()
         self._faulty: dict[str, Record] = {}
         self._work_out_all()
 
     def points(self) -> list[Point]:
         """All points, conceded ones too, in the order of gates and of the bill."""
+        return self._sorted([point for points in self._points.values() for point in points])
+
+    def _sorted(self, found: list[Point]) -> list[Point]:
         order = {key: n for n, key in enumerate(self.job.positions)}
-        found = [point for points in self._points.values() for point in points]
         return sorted(found, key=lambda one: (GATES.index(one.gate), order.get(one.position, len(order)), one.key))
 
     def open_points(self) -> list[Point]:
         """Points that nobody conceded."""
         return [point for point in self.points() if point.state != CONCEDED]
+
+    def of_kind(self, kind: str) -> list[Point]:
+        """Points of one kind, in the order of the bill; those about no place last."""
+        found = [point for points in self._points.values() for point in points if point.kind == kind]
+        return self._sorted(found) if len(found) > 1 else found
+
+    def at(self, key: str) -> list[Point]:
+        """Points at a place: its own, and those of parts that sit there or are meant for it."""
+        subjects = sorted(self._at.get(key, ()))
+        return [point for subject in subjects for point in self._points[subject] if point.position == key]
+
+    def stands(self, key: str) -> bool | None:
+        """True where a place is as it has to be before the tool runs, None where nothing is asked of it."""
+        if not is_asked(self.job, key):
+            return None
+        return not any(one.state != CONCEDED and one.gate in BEFORE_RUNNING for one in self.at(key))
 
     @property
     def complete(self) -> bool:
@@ -76,6 +100,7 @@ class Live:
         if self.job.generation != self._generation or self._reach.reaches_all(record):
             self._work_out_all()
             return None
+        self._looked_at = set()
         self._reach.heed(record)
         whole = record.typ == "record.voided"
         self._look_at_records(list(self.job.records.values()) if whole else [record])
@@ -83,12 +108,13 @@ class Live:
         for subject in subjects:
             self._work_out(subject)
         self._work_out(WHOLE)
-        return {name for what, name in subjects if what == "place"}
+        return self._looked_at
 
     def _work_out_all(self) -> None:
         self._generation = self.job.generation
         self._reach = Reach(self.job)
         self._points.clear()
+        self._at.clear()
         self._faulty.clear()
         self._look_at_records(list(self.job.records.values()))
         for subject in self._all_subjects():
@@ -113,10 +139,19 @@ class Live:
 
     def _work_out(self, subject: Subject) -> None:
         points = tuple(point_of(self.job, one) for one in self._lacks_of(*subject))
+        self._move(subject, self._points.pop(subject, ()), points)
         if points:
             self._points[subject] = points
-        else:
-            self._points.pop(subject, None)
+
+    def _move(self, subject: Subject, before: tuple[Point, ...], now: tuple[Point, ...]) -> None:
+        """Keeps which subjects have points at which place: a part's points move with it."""
+        self._looked_at.update([subject[1]] if subject[0] == "place" else ())
+        for one in before:
+            self._at.get(one.position, set()).discard(subject)
+            self._looked_at.add(one.position)
+        for one in now:
+            self._at.setdefault(one.position, set()).add(subject)
+            self._looked_at.add(one.position)
 
     def _lacks_of(self, what: str, name: str) -> Iterator[Lack]:
         job = self.job

@@ -7,17 +7,16 @@ from collections.abc import Sequence
 from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.bill.gate import SHIP
 from teardown_app.domain.lacks.release import is_released, why_not_released
-from teardown_app.domain.lacks.temporary import temporary_lacks
 from teardown_app.domain.ledger.record import position_thing
 from teardown_app.domain.next.next_in import can_go_in, meant_parts, next_in
 from teardown_app.domain.next.next_off import off_state
 from teardown_app.domain.nouns.caution import at_place
 from teardown_app.domain.nouns.checking import place_checks, place_status
 from teardown_app.domain.nouns.consumable import ON_CONDITION, rule_of, what_is_due
-from teardown_app.domain.nouns.filling import goes_in_as_one, is_filled, place_of
+from teardown_app.domain.nouns.filling import place_of
 from teardown_app.domain.nouns.hardware import put_in
 from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.joint import AFTER_HEAT, has_torque, pass_says, passes_before_closing, passes_left
+from teardown_app.domain.nouns.joint import AFTER_HEAT, has_torque, pass_says, passes_left
 from teardown_app.domain.nouns.naming import named
 from teardown_app.domain.nouns.parts import came_from, own_place, parts_of_number
 from teardown_app.domain.nouns.temporary import ships
@@ -34,30 +33,6 @@ from teardown_app.workflows.fit import fit as fit_parts
 from teardown_app.workflows.release import ready
 
 SHOWN_POINTS = 5
-
-
-def closed_up(job: Job, key: str) -> bool | None:
-    """True when a place is as it has to be for closing up, None where nothing is asked for."""
-    position = job.positions[key]
-    kind = position.line.kind
-    if job.scope(key).counts != "in":
-        return None
-    if kind == "hardware":
-        if not position.count:
-            return None
-        return put_in(job, key) >= position.count and not (
-            has_torque(position) and passes_before_closing(job, position)
-        )
-    if kind == "consumable":
-        return not what_is_due(job, position)
-    if kind == "temporary":
-        return all(one.gate == SHIP for one in temporary_lacks(job, position))
-    return is_filled(job, position) if goes_in_as_one(job, position) else None
-
-
-def is_done(job: Job, key: str) -> bool:
-    """True when nothing is to do at a place before closing up."""
-    return closed_up(job, key) is not False
 
 
 class Assembly(Screen):
@@ -78,7 +53,7 @@ class Assembly(Screen):
             other = (Step("Drawing", "show_drawing"),)
         return View(
             f"{named(job, assembly) or 'Assembly'} · {len(points)} open here",
-            tree_rows(job, key, assembly, self._mark, self.desk.tally("done", closed_up)),
+            tree_rows(job, key, assembly, self._mark, self.desk.tally("stands")),
             drawing=drawing,
             card=self._card(position, points),
             main=main,
@@ -111,9 +86,8 @@ class Assembly(Screen):
         return key == assembly or (key in job.positions and assembly in job.ancestors(key))
 
     def _mark(self, key: str, at: str) -> str:
-        job = self.desk.job
-        done, wanted = self.desk.tally("done", closed_up).counts.get(key, (0, 0))
-        state = closed_up(job, key) if not wanted else done == wanted
+        done, wanted = self.desk.tally("stands").counts.get(key, (0, 0))
+        state = self.desk.stands(key) if not wanted else done == wanted
         if state is None or (wanted and not state):
             return ""
         return ACCEPT if state else TO_DO if key == at else EMPTY
@@ -165,7 +139,7 @@ class Assembly(Screen):
             )
         mark = self._mark(position.key, position.key)
         steps, word = self._small_steps(position), ""
-        if closed_up(job, position.key) is False and line.kind in ("part", "assembly"):
+        if self.desk.stands(position.key) is False and line.kind in ("part", "assembly"):
             word = "Scan the part for it" if meant else _without_part(job, position.key)
         return Card(position.key, line.description, mark, word, (*facts, *open_here), self._photos(position), steps)
 
@@ -243,7 +217,7 @@ class Assembly(Screen):
     def _main(self, position: Position, waiting: Sequence[str]) -> Step | None:
         job, key, name = self.desk.job, position.key, f"{position.line.description} {position.key}"
         kind = position.line.kind
-        if is_done(job, key):
+        if self.desk.stands(key) is not False:
             return self._reading(position) or self._after_heat(position, name) or self._for_shipping(position, name)
         if kind == "hardware":
             if put_in(job, key) < (position.count or 0):

@@ -22,7 +22,7 @@ class Teardown(Screen):
         job = self.desk.job
         position = self._position()
         at = position.key if position else ""
-        rows = tree_rows(job, at, self.state.get("opened", ""), self._mark, self.desk.tally("off", off_state))
+        rows = tree_rows(job, at, self.state.get("opened", ""), self._mark, self.desk.tally("off"))
         if position is None:
             done = Card("All off", "Everything that is asked for came off or is counted", ACCEPT)
             return View(
@@ -46,7 +46,7 @@ class Teardown(Screen):
         return chosen or next_off(job, own_place(job, str(self.state.get("last", ""))))
 
     def _mark(self, key: str, at: str) -> str:
-        job, tally = self.desk.job, self.desk.tally("off", off_state)
+        job, tally = self.desk.job, self.desk.tally("off")
         if any(open_holds(job, part) for part in came_from(job, key)):
             return HOLD
         done, wanted = tally.counts.get(key, (0, 0))
