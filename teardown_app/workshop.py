@@ -114,7 +114,7 @@ class Workshop:
         rows = self.lists.jobs()
         found = [str(row["job"]) for row in rows if name in (row["name"], row["order"]) and name]
         if not found:
-            refuse(f"There is no job {name} here.", "List the jobs: job list.")
+            refuse(f"There is no job {name} here.", "List the jobs.", "job list")
         if len(found) > 1:
             refuse(f"{name} stands for the jobs {', '.join(found)}.", "Give the job's number.")
         return self.job(found[0])

@@ -1,17 +1,14 @@
-"""Commands that fit parts and take them out again, and the list of what can go in now."""
+"""Commands that fit parts and take them out again."""
 
 from __future__ import annotations
 
 from argparse import ArgumentParser
 
 from teardown_app.cli.called import parts_argument, parts_of
-from teardown_app.cli.command import Answer, Call, Command, cautions, job_argument, recorded
+from teardown_app.cli.command import Answer, Call, Command, cautions, recorded
 from teardown_app.domain.next.closing import due_beneath
-from teardown_app.domain.next.next_in import NextIn, next_in
 from teardown_app.domain.nouns.caution import at_place
-from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.naming import named
-from teardown_app.domain.nouns.parts import number_of
 from teardown_app.workflows.fit import fit
 from teardown_app.workflows.take_out import take_out
 
@@ -60,33 +57,6 @@ def out(call: Call) -> Answer:
     return recorded(records, *lines, *care, taken_out=rows)
 
 
-def next_(call: Call) -> Answer:
-    """What can go in now."""
-    job = call.job().job
-    found = next_in(job)
-    rows = [_next_row(job, one) for one in found]
-    return Answer(rows, [_next_line(job, one) for one in found] or ["Nothing can go in now."])
-
-
-def _next_row(job: Job, one: NextIn) -> dict[str, object]:
-    return {
-        "position": one.key,
-        "description": job.positions[one.key].line.description,
-        "part": one.part,
-        "tag": number_of(job, one.part) if one.part else "",
-        "where": one.where,
-        "released": one.released,
-    }
-
-
-def _next_line(job: Job, one: NextIn) -> str:
-    if not one.part:
-        return f"{named(job, one.key)}: no part for it is known"
-    tag = number_of(job, one.part) or "no label"
-    state = "released" if one.released else "not released"
-    return f"{named(job, one.key)}: {tag}, {one.where or 'place unknown'}, {state}"
-
-
 COMMANDS = (
     Command(
         ("part", "fit"),
@@ -101,14 +71,5 @@ COMMANDS = (
         "teardown-app part out PO-7781 10.30 --why 'seal was not in' --by AS",
         out,
         _out,
-    ),
-    Command(
-        ("job", "next"),
-        "What can go in now: the place, the part meant for it, where that is, and whether it is released.",
-        "teardown-app job next PO-7781",
-        next_,
-        job_argument,
-        writes=False,
-        by=False,
     ),
 )

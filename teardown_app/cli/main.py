@@ -30,7 +30,7 @@ def main(argv: Sequence[str] | None = None) -> int:
             answer = command.run(call)
             say_troubles(call)
     except (Refused, RecordsError, ValueError, OSError) as trouble:
-        print(f"teardown-app: {trouble}", file=sys.stderr)
+        print(f"teardown-app: {worded(trouble)}", file=sys.stderr)
         return FAILED
     try:
         show(answer, as_json=args.json)
@@ -38,6 +38,13 @@ def main(argv: Sequence[str] | None = None) -> int:
     except BrokenPipeError:  # whoever read has seen enough
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
     return answer.code
+
+
+def worded(trouble: Exception) -> str:
+    """A refusal for the terminal: with the command that helps, where one does."""
+    if not isinstance(trouble, Refused) or not trouble.see:
+        return str(trouble)
+    return f"{trouble.wrong} {trouble.instead.rstrip('.')}: {trouble.see}."
 
 
 def show(answer: Answer, *, as_json: bool) -> None:

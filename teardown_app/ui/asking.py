@@ -20,7 +20,6 @@ from teardown_app.ui.form import Entry, Form
 from teardown_app.ui.known_here import looked_at
 from teardown_app.ui.session import WhoIsIt
 from teardown_app.ui.view import ACCEPT, REJECT, TAG, Field
-from teardown_app.ui.words import plainly
 from teardown_app.workflows.act import Refused
 
 if TYPE_CHECKING:
@@ -189,7 +188,7 @@ class Asking:
         try:
             doing()
         except Refused as refusal:
-            self._desk.say(f"{refusal.wrong} {plainly(refusal.instead)}".strip(), REJECT)
+            self._desk.say(f"{refusal.wrong} {refusal.instead}".strip(), REJECT)
         except (RecordsError, PinFault) as trouble:
             self._desk.say(str(trouble), REJECT)
         except WhoIsIt as asked:

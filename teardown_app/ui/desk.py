@@ -266,6 +266,11 @@ class Desk:
         else:
             self.go("points")
 
+    def open_form(self, form: str, *given: str) -> None:
+        """Opens a form with what its plate knows: names and values by turns."""
+        self.screen.state.pop("said", None)
+        self.open(form, **dict(zip(given[::2], given[1::2], strict=True)))
+
     def search(self) -> None:
         """Asks what is looked for."""
         self.open("find")

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from typing import NamedTuple, NoReturn
 
+from teardown_app.domain.lacks.lack import Lack
 from teardown_app.domain.ledger.record import Draft
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.naming import part_named
@@ -14,17 +16,38 @@ Drafts = list[Draft]
 
 
 class Refused(Exception):
-    """The act is not allowed. `wrong` says what stands against it and where, `instead` what to do."""
+    """The act is not allowed. `wrong` says what stands against it and where, `instead` what to do.
 
-    def __init__(self, wrong: str, instead: str) -> None:
+    `see` names the act that helps, by the name of its row; each door words it in its own way. `lacks` are
+    what stands against it, empty where what was given is no answer.
+    """
+
+    def __init__(self, wrong: str, instead: str, see: str = "", lacks: Sequence[Lack] = ()) -> None:
         super().__init__(f"{wrong} {instead}")
         self.wrong = wrong
         self.instead = instead
+        self.see = see
+        self.lacks = tuple(lacks)
 
 
-def refuse(wrong: str, instead: str) -> NoReturn:
+def refuse(wrong: str, instead: str, see: str = "") -> NoReturn:
     """Ends the act."""
-    raise Refused(wrong, instead)
+    raise Refused(wrong, instead, see)
+
+
+def refuse_for(found: Iterable[Lack]) -> None:
+    """Ends the act if anything stands against it, naming all of the first kind."""
+    standing = list(found)
+    if not standing:
+        return
+    named = [one for one in standing if one.kind == standing[0].kind]
+    to_do = named[0].to_do
+    raise Refused(
+        " ".join(dict.fromkeys(one.wrong for one in named)),
+        " ".join(dict.fromkeys(one.clears for one in named)),
+        to_do.act if to_do else "",
+        standing,
+    )
 
 
 class ShopAct(NamedTuple):
@@ -37,7 +60,7 @@ class ShopAct(NamedTuple):
     def needs(self, right: str) -> None:
         """Refuses unless the person has the right today."""
         if not self.shop.people():
-            refuse("Nobody is registered in this shop.", "Register the first person: shop person CODE --by CODE.")
+            refuse("Nobody is registered in this shop.", "Register the first person.", "shop person")
         if right not in self.shop.rights_of(self.by, self.now.wall[:10]):
             refuse(
                 f"{self.by} has no right to {RIGHT_WORDS[right]}.",

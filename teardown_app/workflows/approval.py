@@ -15,7 +15,7 @@ def answer(act: Act, findings: Sequence[str], *, as_: str, reference: str = "") 
     if as_ not in APPROVALS:
         refuse(f"{as_} is no answer.", f"It is one of {', '.join(APPROVALS)}.")
     if as_ != "covered" and not reference.strip():
-        refuse(f"That the customer {_did(as_)} needs its reference.", "Give it: --reference 'mail 2026-03-14'.")
+        refuse(f"That the customer {_did(as_)} needs its reference.", "Give it, such as: mail 2026-03-14.")
     return [act.draft("approval.given", tuple(findings), **{"as": as_, "reference": reference or None})]
 
 

@@ -59,10 +59,10 @@ def _when(act: Act, thing: str, check: Check, when: str) -> str:
         what = "place" if is_position(thing) else "part"
         refuse(
             f"{name} is read {listed}, and on this {what} {', '.join(fitting) or 'not at all'}.",
-            "Name one of these with --when; fitted and gate readings are about the place, the others about the part.",
+            "Name one of these; fitted and gate readings are about the place, the others about the part.",
         )
     if len(fitting) > 1:
-        refuse(f"{name} is read {' and '.join(fitting)}.", "Say which this is: --when.")
+        refuse(f"{name} is read {' and '.join(fitting)}.", "Say which this is.")
     return fitting[0]
 
 
@@ -81,5 +81,5 @@ def _spot(act: Act, thing: str, check: Check, spot: str) -> str:
     if not check.spots:
         refuse(f"{name} has no spots.", "Leave the spot out.")
     if spot not in check.spots:
-        refuse(f"{name} is read at {', '.join(check.spots)}.", "Say where this was read: --spot.")
+        refuse(f"{name} is read at {', '.join(check.spots)}.", "Say where this was read.")
     return spot

@@ -47,7 +47,7 @@ def _out_of_order(act: Act, part: str, route: Route, operation: str, left: list[
     if operation not in [one.id for one in left]:
         refuse(
             f"{act.name(part)}: {operation} is over already.",
-            f"Next is {left[0].id}. To do {operation} once more, give the pass: --pass 2.",
+            f"Next is {left[0].id}. To do {operation} once more, give the pass: 2.",
         )
     return refuse(f"{act.name(part)}: {operation} is not next.", f"Next is {left[0].id}: do or skip it first.")
 
@@ -59,7 +59,7 @@ def _again(act: Act, part: str, route: Route, operation: str, pass_: int) -> Ope
         known = ", ".join(each.id for each in route.operations)
         refuse(f"Pass {pass_} of {operation} cannot be done.", f"Name the operation: {known}.")
     if state_at(act, part, route, one, pass_) in OVER:
-        refuse(f"{act.name(part)}: pass {pass_} of {one.id} is over already.", f"Give --pass {pass_ + 1}.")
+        refuse(f"{act.name(part)}: pass {pass_} of {one.id} is over already.", f"Give the pass {pass_ + 1}.")
     if state_at(act, part, route, one, pass_ - 1) not in OVER:
         refuse(f"{act.name(part)}: pass {pass_ - 1} of {one.id} is not over.", "Finish it first.")
     return one

@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.lacks.fitting import against_bring_in
 from teardown_app.domain.nouns.naming import named
-from teardown_app.domain.nouns.parts import came_from, own_place, parts
 from teardown_app.domain.nouns.place import fits_place
-from teardown_app.workflows.act import Act, Drafts, refuse
-from teardown_app.workflows.approval import what_waits
-from teardown_app.workflows.called import Elsewhere, in_scope, is_gone, nowhere, place_meant
+from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for
+from teardown_app.workflows.called import Elsewhere, nowhere, place_meant
 from teardown_app.workflows.number import free_number
 from teardown_app.workflows.put import check_place
 from teardown_app.workflows.take_off import TAKES_PARTS
@@ -36,9 +35,8 @@ def bring_in(
     if origin not in BROUGHT:
         refuse(f"{origin} is no origin.", f"It is one of {', '.join(BROUGHT)}.")
     position = place_meant(act, key, *TAKES_PARTS)
-    in_scope(act, position)
     check_fits(act, position, part_number)
-    check_replaced(act, position.key)
+    refuse_for(against_bring_in(act.job, position))
     if number:
         number = free_number(act, number, elsewhere)
     elif not place:
@@ -65,21 +63,3 @@ def check_fits(act: Act, position: Position, part_number: str) -> None:
     known = position.key in act.job.bill.positions
     fitting = sorted(act.job.bill.fitting(position.line.position)) if known else [position.line.part_number]
     refuse(f"{part_number} does not fit {named(act.job, position.key)}.", f"It takes {' or '.join(fitting)}.")
-
-
-def check_replaced(act: Act, key: str) -> None:
-    """Refuses a further part for a place while one it replaces waits for an answer or is to go back in."""
-    came = came_from(act.job, key)
-    meant = [part for part in parts(act.job) if own_place(act.job, part) == key]
-    for part in dict.fromkeys([*came, *meant]):
-        waits = what_waits(act, part)
-        if waits:
-            refuse(
-                f"{act.name(part)} is not replaced while a finding waits for the customer: {waits}.",
-                "Record the answer first: finding answer.",
-            )
-        if part in meant and not is_gone(act, part):
-            refuse(
-                f"{act.name(part)} is still meant to go back into {named(act.job, key)}.",
-                "Disposition it as spare, return unrepaired or scrap first: part judge.",
-            )

@@ -10,12 +10,13 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import NoReturn
 
 from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.lacks.fitting import against_scope
 from teardown_app.domain.ledger.record import position_thing
 from teardown_app.domain.nouns.filling import GONE, handed_over
 from teardown_app.domain.nouns.naming import named
 from teardown_app.domain.nouns.parts import disposition_of, is_part, number_of, own_place, parts, parts_of_number
 from teardown_app.domain.tags.tag import TagFault, parse
-from teardown_app.workflows.act import Act, refuse
+from teardown_app.workflows.act import Act, refuse, refuse_for
 
 Elsewhere = Callable[[str], str]
 """A number -> the other job and place it belongs to, as words; empty when no job knows it."""
@@ -76,7 +77,8 @@ def _unknown(act: Act, name: str, other: str) -> NoReturn:
         refuse(f"{name} belongs to {other}, not to job {act.job.number}.", "Take it back there, or hand it over.")
     refuse(
         f"{name} is neither the number of a part nor a place of job {act.job.number}.",
-        "Scan it again, or look at the list: part list.",
+        "Scan it again, or look at the list.",
+        "part list",
     )
 
 
@@ -84,10 +86,10 @@ def place_meant(act: Act, key: str, *kinds: str) -> Position:
     """The place of a key, which has to be of one of these kinds of line where any are given."""
     position = act.job.positions.get(key.removeprefix("@"))
     if position is None:
-        refuse(f"{key} is no place of this tool.", "See its places: job places.")
+        refuse(f"{key} is no place of this tool.", "See its places.", "job places")
     kind = position.line.kind
     if kinds and kind not in kinds:
-        refuse(f"{named(act.job, position.key)} is for {KIND_WORDS[kind]}.", INSTEAD[kind])
+        refuse(f"{named(act.job, position.key)} is for {KIND_WORDS[kind]}.", *INSTEAD[kind])
     return position
 
 
@@ -98,14 +100,7 @@ def places_meant(act: Act, keys: Sequence[str], *kinds: str) -> list[Position]:
 
 def in_scope(act: Act, position: Position) -> None:
     """Refuses work at a place that is not asked for, or where all stayed fitted."""
-    scope = act.job.scope(position.key)
-    if scope.counts == "in":
-        return
-    why = f" ({scope.why})" if scope.why and scope.word != "came with the unit" else ""
-    refuse(
-        f"{named(act.job, position.key)} is said to be {scope.word}{why}.",
-        "If that is not so, put it right first: job received.",
-    )
+    refuse_for(against_scope(act.job, position))
 
 
 def thing_of(position: Position) -> str:
@@ -121,9 +116,9 @@ KIND_WORDS = {
     "temporary": "something that is in only for a time",
 }
 INSTEAD = {
-    "assembly": "Fit its part: part fit.",
-    "part": "Fit its part: part fit.",
-    "hardware": "Count and move it: hardware move.",
-    "consumable": "Renew it: consumable renew.",
-    "temporary": "Say whether it is in: temporary in, temporary out.",
+    "assembly": ("Fit its part.", "part fit"),
+    "part": ("Fit its part.", "part fit"),
+    "hardware": ("Count and move it.", "hardware move"),
+    "consumable": ("Renew it.", "consumable renew"),
+    "temporary": ("Say whether it is in.", "temporary in"),
 }

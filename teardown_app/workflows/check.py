@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from teardown_app.domain.ledger.kinds.work import check_facet
+from teardown_app.domain.lacks.reading import against_reading
 from teardown_app.domain.ledger.record import is_position
-from teardown_app.domain.nouns.checking import AGAIN, BINDS_NOTHING, FINISHED, NEW, operation_spoils, spoils_ahead
-from teardown_app.domain.nouns.routing import hours_left, waits_open
-from teardown_app.workflows.act import Act, Drafts, refuse
+from teardown_app.domain.nouns.checking import BINDS_NOTHING, spoils_ahead
+from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for
 from teardown_app.workflows.asked import Asked, named_thing
 from teardown_app.workflows.open_job import check_day
 from teardown_app.workflows.reading import Taken, read
@@ -28,27 +27,7 @@ def read_check(act: Act, thing: str, asked: Asked, taken: Taken) -> Drafts:
 
 def rested(act: Act, thing: str, asked: Asked) -> None:
     """Refuses a binding reading while what was done to the part has to rest, or before it is to be looked at again."""
-    if asked.when not in (FINISHED, NEW, FINISHED + AGAIN, NEW + AGAIN):
-        return
-    name = f"{named_thing(act, thing)}: {asked.check.name}"
-    for operation, left in waits_open(act.job, thing, act.now):
-        if operation_spoils(operation, asked.check):
-            refuse(
-                f"{name}: {operation.says or operation.id} has to rest for another {left:.1f} h; a reading taken now "
-                "counts for nothing.",
-                "Read it then. To keep today's number all the same record it as plain: --when plain.",
-            )
-    if asked.when.endswith(AGAIN):
-        _long_enough(act, thing, asked, name)
-
-
-def _long_enough(act: Act, thing: str, asked: Asked, name: str) -> None:
-    first = act.job.heads(thing, check_facet(asked.check.name, asked.spot, asked.when.removesuffix(AGAIN)))
-    if not first:
-        refuse(f"{name} was not read a first time.", f"Read it as {asked.when.removesuffix(AGAIN)} first.")
-    left = max(hours_left(head, float(asked.check.again_h or 0), act.now) for head in first)
-    if left > 0:
-        refuse(f"{name} is looked at again after another {left:.1f} h.", "Look then; until it is over it stays open.")
+    refuse_for(against_reading(act.job, thing, asked.check, asked.when, asked.spot, act.now))
 
 
 def not_possible(act: Act, thing: str, asked: Asked, *, why: str, expected: str = "") -> Drafts:
@@ -67,7 +46,7 @@ def warnings(act: Act, thing: str, asked: Asked, body: Mapping[str, Any]) -> lis
     """What should be known of a reading that was taken all the same."""
     judged_by_hand = asked.check.limit is not None and "value" not in body and "readings" not in body
     bare = judged_by_hand and not body.get("note", "").strip()
-    said = ["No note says what it was held against: --note."] if bare else []
+    said = ["No note says what it was held against."] if bare else []
     said += _sureness(body)
     if body.get("unfit"):
         said.append(f"It is kept, and releases nothing: {body['unfit']}.")

@@ -20,7 +20,8 @@ def close_job(act: Act, points: Sequence[Point], *, note: str = "") -> Drafts:
         more = f" And {len(standing) - SHOWN} more." if len(standing) > SHOWN else ""
         refuse(
             f"Job {act.job.number} has {len(standing)} open points. {first}{more}",
-            "Clear each, or have it conceded: job open-points.",
+            "Clear each, or have it conceded.",
+            "job open-points",
         )
     return [act.draft("job.closed", (JOB,), note=note or None)]
 

@@ -13,7 +13,7 @@ def concede(
     """Concedes one open point as it stands now. For a reading, `limit` is the widened limit."""
     act.working("concede")
     if point is None:
-        refuse(f"There is no open point {key}.", "List them: job open-points.")
+        refuse(f"There is no open point {key}.", "List them.", "job open-points")
     if point.state == CONCEDED:
         refuse(f"{point.wrong} It is conceded already.", "Nothing needs to be done.")
     if point.never:

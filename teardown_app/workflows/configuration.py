@@ -44,7 +44,8 @@ def _check(act: Act, position: Position, word: str) -> None:
     if option and SCOPES[word] != "out":
         refuse(
             f"{name} belongs to the option {option}, which this tool does not have.",
-            "If it has it, amend the job's options: job amend.",
+            "If it has it, amend the job's options.",
+            "job amend",
         )
     there = _parts_there(act.job, position, word) if SCOPES[word] != "in" else []
     if there:

@@ -6,12 +6,12 @@ from collections.abc import Sequence
 from datetime import date
 
 from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.lacks.renewal import against_renewal
 from teardown_app.domain.ledger.record import Draft
 from teardown_app.domain.nouns.consumable import ON_CONDITION, rule_of
-from teardown_app.domain.nouns.filling import holder
 from teardown_app.domain.nouns.naming import named
 from teardown_app.domain.nouns.place import fits_place
-from teardown_app.workflows.act import Act, Drafts, refuse
+from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for
 from teardown_app.workflows.called import in_scope, places_meant, thing_of
 
 
@@ -25,6 +25,7 @@ def renew(
         _check_expiry(act, lot, expiry)
     for position in places:
         _check_renewal(act, position, lot.strip(), part_number)
+        refuse_for(against_renewal(act.job, position))
     return [_draft(act, places, "renewed", lot=lot, expiry=expiry, part_number=part_number, old=old)]
 
 
@@ -36,7 +37,8 @@ def keep(act: Act, keys: Sequence[str]) -> Drafts:
         if rule_of(position) != ON_CONDITION:
             refuse(
                 f"{named(act.job, position.key)} is renewed {rule_of(position)}, not on condition.",
-                "Fit a new one: consumable renew.",
+                "Fit a new one.",
+                "consumable renew",
             )
     return [_draft(act, places, "kept")]
 
@@ -75,18 +77,7 @@ def _check_expiry(act: Act, lot: str, expiry: str) -> None:
 def _check_renewal(act: Act, position: Position, lot: str, part_number: str) -> None:
     name = named(act.job, position.key)
     if "lot" in position.line.write_down and not lot:
-        refuse(f"The lot of {name} has to be written down.", "Give it: --lot LOT.")
+        refuse(f"The lot of {name} has to be written down.", "Give it.")
     if part_number and not fits_place(act.job, position, part_number):
         takes = " or ".join(sorted(act.job.bill.fitting(position.line.position)))
         refuse(f"{part_number} does not fit {name}; it takes {takes}.", "Take the right one.")
-    on_top = [key for key in _closing(act, position) if holder(act.job, key)]
-    if on_top:
-        refuse(
-            f"{name} is closed over by {', '.join(named(act.job, key) for key in on_top)}.",
-            "Take that out first, with the reason: part out.",
-        )
-
-
-def _closing(act: Act, position: Position) -> tuple[str, ...]:
-    """What closes over it by the bill's order; what it sits in may be served without taking it out."""
-    return act.job.bill.closed_by(position.key) if position.key in act.job.bill.positions else ()

@@ -23,7 +23,7 @@ def take_back(act: Act, ref: str, points: Sequence[Point], *, why: str) -> Draft
     if act.job.closed and record.typ != CLOSES:
         refuse(f"Job {act.job.number} is closed.", "Reopen it with a reason first.")
     if record.typ in LASTING:
-        refuse("The opening of a job cannot be taken back.", "Amend it: job amend.")
+        refuse("The opening of a job cannot be taken back.", "Amend it.", "job amend")
     if act.job.effect(record) == VOIDED:
         refuse("It was taken back already.", "To restore it, take back the record that took it back.")
     if not why.strip():

@@ -48,14 +48,16 @@ def _check(act: Act, part: str, as_: str) -> None:
     if right not in act.shop.rights_of(act.by, act.now.wall[:10]):
         refuse(
             f"{act.name(part)}{_now(act, part, as_)}: {act.by} has no right to {RIGHT_WORDS[right]}.",
-            "Ask somebody who has it, or put the part on hold until then: part hold.",
+            "Ask somebody who has it, or put the part on hold until then.",
+            "part hold",
         )
     waits = what_waits(act, part)
     if as_ == "scrap" and waits:
         refuse(
             f"{act.name(part)} is not scrapped while a finding waits for the customer: {waits}.",
-            "Record the answer first: finding answer.",
+            "Record the answer first.",
+            "finding answer",
         )
     fitted = place_of(act.job, part)
     if as_ in GONE and fitted:
-        refuse(f"{act.name(part)} is fitted in {named(act.job, fitted)}.", "Take it out first: part out.")
+        refuse(f"{act.name(part)} is fitted in {named(act.job, fitted)}.", "Take it out first.", "part out")

@@ -32,7 +32,7 @@ def note_finding(
     if word not in known and not note.strip():
         refuse(
             f"{on}: {word} is none of the shop's words for a finding.",
-            f"Take one of {', '.join(known)}, or add a sentence that says what is meant: --note.",
+            f"Take one of {', '.join(known)}, or add a sentence that says what is meant.",
         )
     if cause not in words["causes"]:
         refuse(f"{on}: {cause} is no cause.", f"It is one of {', '.join(words['causes'])}.")
@@ -45,7 +45,7 @@ def findings_called(act: Act, part: str, word: str = "") -> list[str]:
     """Findings of a part that wait for an answer, or, whether answered or not, those of one word."""
     found = [entry.value for entry in findings_of(act.job, part)]
     if not found:
-        refuse(f"{act.name(part)} has no finding.", "Note it first: part find.")
+        refuse(f"{act.name(part)} has no finding.", "Note it first.", "part find")
     if not word:
         return waiting_findings(act.job, part) or _all_answered(act, part, found)
     called = [finding for finding in found if word_of(act.job, finding) == word]
@@ -58,7 +58,7 @@ def findings_called(act: Act, part: str, word: str = "") -> list[str]:
 def _all_answered(act: Act, part: str, found: Sequence[str]) -> NoReturn:
     """What was answered is changed only by its word: nothing approved is overwritten in passing."""
     answers = ", ".join(_answered(act, finding) for finding in found)
-    refuse(f"No finding of {act.name(part)} waits for an answer: {answers}.", "To change one, name it: --word.")
+    refuse(f"No finding of {act.name(part)} waits for an answer: {answers}.", "To change one, name it.")
 
 
 def _answered(act: Act, finding: str) -> str:

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.lacks.fitting import against_fit
 from teardown_app.domain.ledger.record import position_thing
-from teardown_app.domain.next.next_in import claims
 from teardown_app.domain.nouns.naming import named
 from teardown_app.domain.nouns.parts import origin_of, own_place
-from teardown_app.workflows.act import Act, Drafts, refuse
+from teardown_app.domain.nouns.place import claims
+from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for
 from teardown_app.workflows.called import place_meant
-from teardown_app.workflows.may_fit import check_order, check_part, check_place
 
 ALL = "all"
 """In place of the places that came with a unit: all beneath it."""
@@ -30,9 +30,7 @@ def fit(act: Act, chosen: Sequence[str], *, key: str = "", came_with: Sequence[s
     for part in chosen:
         position = _place(act, part, key)
         brought = _came_with(act, part, position, came_with)
-        check_part(act, part, position)
-        check_place(act, part, position, inside)
-        check_order(act, position, inside, brought)
+        refuse_for(against_fit(act.job, part, position, act.now, inside, brought))
         inside[position.key] = part
         ends = (part, position_thing(position.key))
         drafts.append(act.draft("part.fitted", ends, came_with=brought or None, note=note or None))
@@ -42,7 +40,7 @@ def fit(act: Act, chosen: Sequence[str], *, key: str = "", came_with: Sequence[s
 def _place(act: Act, part: str, key: str) -> Position:
     wanted = key or own_place(act.job, part)
     if not wanted:
-        refuse(f"{act.name(part)} has no place of its own.", "Say where it goes: --position KEY.")
+        refuse(f"{act.name(part)} has no place of its own.", "Say where it goes.")
     return place_meant(act, wanted, "part", "assembly")
 
 

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.lacks.fitting import against_bring_in
 from teardown_app.domain.ledger.record import is_position
 from teardown_app.domain.nouns.filling import GONE, handed_over, places_of
 from teardown_app.domain.nouns.hardware import surplus
 from teardown_app.domain.nouns.naming import named
 from teardown_app.domain.nouns.parts import disposition_of, number_of, open_holds, part_number_of, parts_of_number
-from teardown_app.workflows.act import Act, Drafts, refuse
+from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for
 from teardown_app.workflows.approval import what_waits
-from teardown_app.workflows.bring_in import check_fits, check_replaced
+from teardown_app.workflows.bring_in import check_fits
 from teardown_app.workflows.called import in_scope, place_meant, thing_of
 from teardown_app.workflows.owed import count_back, name_of, taken
 
@@ -41,11 +42,12 @@ def _part(giver: Act, taker: Act, part: str, key: str, consent: str) -> Drafts:
     in_scope(taker, position)
     number, tag = part_number_of(giver.job, part), number_of(giver.job, part)
     check_fits(taker, position, number)
-    check_replaced(taker, position.key)
+    refuse_for(against_bring_in(taker.job, position))
     if tag and parts_of_number(taker.job, tag):
         refuse(
             f"{taker.name(parts_of_number(taker.job, tag)[0])} has that number in job {taker.job.number} already.",
-            "If it goes back there, record that: part give-back. Else put a new label on it: part relabel.",
+            "If it goes back there, record that. Else put a new label on it.",
+            "part give-back",
         )
     gives = giver.draft("goods.handed_over", (part,), to=taker.job.number, quantity=1, consent=consent)
     takes = taker.draft(
@@ -68,18 +70,19 @@ def _check_free(giver: Act, part: str) -> None:
     name = giver.name(part)
     fitted = places_of(giver.job, part)
     if fitted:
-        refuse(f"{name} is fitted in {named(giver.job, fitted[0])}.", "Take it out first: part out.")
+        refuse(f"{name} is fitted in {named(giver.job, fitted[0])}.", "Take it out first.", "part out")
     if open_holds(giver.job, part):
-        refuse(f"{name} is on hold.", "Lift the hold first: part lift.")
+        refuse(f"{name} is on hold.", "Lift the hold first.", "part lift")
     if handed_over(giver.job, part):
-        refuse(f"{name} was handed over already.", "Look where it went: part show.")
+        refuse(f"{name} was handed over already.", "Look where it went.", "part show")
     if disposition_of(giver.job, part) == "scrap":
-        refuse(f"{name} is dispositioned scrap.", "If it is good after all, judge it again first: part judge.")
+        refuse(f"{name} is dispositioned scrap.", "If it is good after all, judge it again first.", "part judge")
     waits = what_waits(giver, part)
     if waits:
         refuse(
             f"{name} does not leave its job while a finding waits for the customer: {waits}.",
-            "Record the answer first: finding answer.",
+            "Record the answer first.",
+            "finding answer",
         )
 
 
@@ -104,7 +107,8 @@ def _check_bag(act: Act, thing: str, quantity: int, what: str) -> None:
     if not 0 < quantity <= there:
         refuse(
             f"{quantity} of {named(act.job, thing[1:])} cannot be {what}: {max(there, 0)} are in the bag.",
-            f"Count again, or name fewer. Job {act.job.number} can take new ones first: hardware move --added.",
+            f"Count again, or name fewer. Job {act.job.number} can take new ones first.",
+            "hardware move",
         )
 
 
@@ -145,7 +149,8 @@ def _check_not_lent_on(taker: Act, taken: str) -> None:
         to = taker.job.entries(taken, "handed_over")[-1].value["to"]
         refuse(
             f"{taker.name(taken)} of job {taker.job.number} is with job {to}.",
-            f"Record that job {to} gave it back first: part give-back.",
+            f"Record that job {to} gave it back first.",
+            "part give-back",
         )
 
 
@@ -155,11 +160,16 @@ def _leaves(giver: Act, taker: Act, taken: str) -> Drafts:
     if fitted:
         refuse(
             f"{name} is fitted in {named(taker.job, fitted[0])} of job {taker.job.number}.",
-            "Take it out there first: part out. If another like it comes back: part give-like.",
+            "Take it out there first. If another like it comes back, record that.",
+            "part give-like",
         )
     word = disposition_of(taker.job, taken)
     if word == "scrap":
-        refuse(f"{name} is dispositioned scrap.", "Another like it comes back: part give-like. Or judge it again.")
+        refuse(
+            f"{name} is dispositioned scrap.",
+            "If another like it comes back, record that. Or judge it again.",
+            "part give-like",
+        )
     if word in GONE:
         return []
     body = {"as": "return unrepaired", "why": f"given back to {giver.job.number}"}

@@ -91,7 +91,7 @@ def _check_bag(act: Act, position: Position, fields: Mapping[str, int], in_bag: 
         there, wanted = max(before, 0), before - after
         refuse(
             f"{named(act.job, position.key)}: {there} are in the bag, {wanted} cannot come out of it.",
-            "Count what was found, or say how many were taken new: --added N.",
+            "Count what was found, or say how many were taken new.",
         )
     in_bag[bag] = after
 

@@ -33,7 +33,7 @@ def held_against(
     if told is None:
         refuse(
             f"{what} is compared with {limit.compare}, and no such reading is recorded.",
-            "Record that one first, or say what it was: --against '… unit'.",
+            "Record that one first, or say what it was, with its unit.",
         )
     return band(limit, quantity_in(told, limit.unit)), told
 

@@ -39,7 +39,7 @@ def found_out(act: ShopAct, number: str, *, by: str, last_good: str, why: str) -
     act.needs("release")
     number = _number(number)
     if instrument(act.shop, number) is None:
-        refuse(f"No instrument {number} is registered.", "List them: shop instruments.")
+        refuse(f"No instrument {number} is registered.", "List them.", "shop instruments")
     error = read_doubt(by)
     if error is None or not error.size:
         refuse(f"“{by}” does not say by how much it read wrongly.", "Write it as '0.05 um', '+0.05 um' or '2 %'.")
@@ -60,7 +60,7 @@ def clear(act: ShopAct, number: str, record: str, *, why: str) -> Drafts:
     number = _number(number)
     found = [one for one in standing_found_outs(act.shop, number) if one.record.ref == record or not record]
     if not found:
-        refuse(f"Nothing stands against instrument {number} under that name.", "See what does: shop recall.")
+        refuse(f"Nothing stands against instrument {number} under that name.", "See what does.", "shop recall")
     if not why.strip():
         refuse("Clearing an instrument needs its reason.", "Say how you know that it read rightly.")
     body = {"number": number, "why": why.strip()}

@@ -89,7 +89,7 @@ def drop(act: ShopAct, numbers: Sequence[str], *, why: str) -> Drafts:
     known = {one.number for one in on_their_way(act.shop, "")}
     strange = [number for number in numbers if number not in known]
     if strange or not numbers:
-        refuse(f"{', '.join(strange) or 'Nothing'} is not in the queue.", "See what is: label queue.")
+        refuse(f"{', '.join(strange) or 'Nothing'} is not in the queue.", "See what is.", "label queue")
     if not why.strip():
         refuse("Taking labels out of the queue needs its reason.", "Say why they are not wanted.")
     return [act.draft("label.dropped", THINGS, numbers=list(numbers), why=why)]

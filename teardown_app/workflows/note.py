@@ -68,5 +68,6 @@ def _check_place(act: Act, parts: Sequence[str], key: str) -> None:
     if others:
         refuse(
             f"{act.name(others[0])} came out of {named(act.job, key)} already.",
-            "Put that one right first, or say that they are the same part: part same.",
+            "Put that one right first, or say that they are the same part.",
+            "part same",
         )

@@ -30,7 +30,7 @@ def put_label(act: Act, part: str, *, number: str, elsewhere: Elsewhere = nowher
     act.working()
     has = number_of(act.job, part)
     if has:
-        refuse(f"{act.name(part)} has the label {has}.", "If that one is lost, say so: part relabel.")
+        refuse(f"{act.name(part)} has the label {has}.", "If that one is lost, say so.", "part relabel")
     return [act.draft("part.tagged", (part,), number=free_number(act, number, elsewhere))]
 
 
@@ -38,7 +38,7 @@ def relabel(act: Act, part: str, *, number: str, why: str, elsewhere: Elsewhere 
     """A lost or unreadable label is replaced; the old number still stands for the part."""
     act.working()
     if not number_of(act.job, part):
-        refuse(f"{act.name(part)} has no label yet.", "Put one on: part tag.")
+        refuse(f"{act.name(part)} has no label yet.", "Put one on.", "part tag")
     if not why.strip():
         refuse("A new label needs the reason.", "Say what became of the old one.")
     return [act.draft("part.renumbered", (part,), number=free_number(act, number, elsewhere), why=why)]

@@ -28,9 +28,9 @@ def open_job(
     `drawings` those of its drawings by the names that the bill gives them."""
     act.needs("office")
     if not order.strip():
-        refuse("A job needs the customer's order reference.", "Give it: --order REFERENCE.")
+        refuse("A job needs the customer's order reference.", "Give it.")
     if not serial.strip():
-        refuse("A job is one tool.", "Give the serial number on its plate: --serial NUMBER.")
+        refuse("A job is one tool.", "Give the serial number on its plate.")
     if due:
         check_day(due)
     check_options(bill, options)

@@ -10,10 +10,10 @@ from collections.abc import Mapping, Sequence
 
 from teardown_app.domain.bill.bill import Operation, Route
 from teardown_app.domain.bill.materials import Materials
+from teardown_app.domain.lacks.work import against_work
 from teardown_app.domain.ledger.kinds.work import operation_facet
-from teardown_app.workflows.act import Act, Drafts, refuse
+from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for
 from teardown_app.workflows.at_operation import NEXT, At, routes_at, state_at
-from teardown_app.workflows.may_work import check_work
 
 
 def start(
@@ -31,8 +31,8 @@ def start(
     routes = routes_at(act, parts, operation, pass_)
     for part, (route, one) in routes.items():
         if state_at(act, part, route, one, pass_) == "started":
-            refuse(f"{act.name(part)}: {one.id} is started already.", "Finish it: part done, or part stop.")
-        check_work(act, part, one, materials)
+            refuse(f"{act.name(part)}: {one.id} is started already.", "Finish it, or stop it.", "part done")
+        refuse_for(against_work(act.job, part, one, act.now, materials))
     return _drafts(act, "operation.started", routes, pass_, values=dict(values or {}) or None, note=note or None)
 
 
@@ -52,7 +52,7 @@ def done(
     for part, (route, one) in routes.items():
         if state_at(act, part, route, one, pass_) == "stopped":
             refuse(f"{act.name(part)}: {one.id} was stopped.", "Start it again, then finish it.")
-        check_work(act, part, one, materials)
+        refuse_for(against_work(act.job, part, one, act.now, materials))
         _check_values(act, part, route, one, pass_, values or {})
     return _drafts(act, "operation.done", routes, pass_, values=dict(values or {}) or None, note=note or None)
 
@@ -94,7 +94,7 @@ def _check_values(
     if missing:
         refuse(
             f"{act.name(part)}: {operation.id} is done with these written down: {', '.join(missing)}.",
-            "Give each: " + " ".join(f"--value '{name}=…'" for name in missing) + ".",
+            "Give each.",
         )
 
 

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from teardown_app.domain.nouns.filling import place_of
-from teardown_app.domain.nouns.naming import named
+from teardown_app.domain.lacks.fitting import against_putting
 from teardown_app.domain.tags.tag import TagFault, parse
-from teardown_app.workflows.act import Act, Drafts, refuse
+from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for
 
 
 def put(act: Act, things: Sequence[str], place: str, *, note: str = "") -> Drafts:
@@ -16,9 +15,7 @@ def put(act: Act, things: Sequence[str], place: str, *, note: str = "") -> Draft
     check_place(act, place)
     each = tuple(dict.fromkeys(act.job.group(thing)[0] for thing in things))
     for thing in each:
-        fitted = place_of(act.job, thing)
-        if fitted:
-            refuse(f"{act.name(thing)} is fitted in {named(act.job, fitted)}.", "Take it out first: part out.")
+        refuse_for(against_putting(act.job, thing))
     return [act.draft("thing.put", each, place=place, note=note or None)]
 
 
@@ -29,7 +26,7 @@ def check_place(act: Act, place: str) -> None:
         return
     known = [str(one["name"]) for one in act.shop.places()][:8]
     listed = f" Known are {', '.join(known)}." if known else ""
-    refuse(f"There is no place {name}.{listed}", f"Register it: shop place '{name}'. A spot in it: {name}/B3.")
+    refuse(f"There is no place {name}.{listed}", f"Register it. A spot in it is written {name}/B3.", "shop place")
 
 
 def carrier_thing(act: Act, name: str) -> str:

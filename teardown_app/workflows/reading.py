@@ -89,7 +89,7 @@ def _known(act: Act, what: str, number: str) -> dict[str, Any] | None:
         return None
     known = instrument(act.shop, number.upper())
     if known is None and instruments(act.shop):
-        refuse(f"{what}: no instrument {number} is registered.", "Register it: shop instrument. Or scan it again.")
+        refuse(f"{what}: no instrument {number} is registered.", "Register it, or scan it again.", "shop instrument")
     return known or {"number": number}
 
 
@@ -125,13 +125,13 @@ def _judged_by_hand(what: str, check: Check, taken: Taken, body: Mapping[str, An
     if taken.values and "came_out" not in body:
         refuse(f"{what} has no limit that a number could be held against.", "Answer good, bad or unsure.")
     if taken.answer not in ANSWERS:
-        refuse(f"{what} is judged by a person.", f"Answer {', '.join(ANSWERS)}: --answer.")
+        refuse(f"{what} is judged by a person.", f"Answer {', '.join(ANSWERS)}.")
     return {"verdict": ANSWERS[taken.answer]}
 
 
 def _numbers(what: str, check: Check, limit: Limit, taken: Taken) -> dict[str, Any]:
     if taken.answer:
-        refuse(f"{what} has the limit {limit.text}.", "Give the reading: --value '… unit'.")
+        refuse(f"{what} has the limit {limit.text}.", "Give the reading with its unit.")
     read_ = [_number(what, limit, typed) for typed in taken.values or ("",)]
     wanted = 1 if _is_result(check, taken) else check.readings
     if len(read_) < wanted:
@@ -188,7 +188,7 @@ def _uncertainty(
         if (check.rule or SIMPLE) != SIMPLE:
             refuse(
                 f"{what} is decided by the {check.rule} rule; that needs the uncertainty of the reading.",
-                "Name the instrument it was read with, or give --uncertainty '0.02 um'.",
+                "Name the instrument it was read with, or give its uncertainty, such as 0.02 um.",
             )
         return {}
     found = read_uncertainty(told)

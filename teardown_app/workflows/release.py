@@ -11,14 +11,14 @@ from teardown_app.domain.nouns.naming import named
 from teardown_app.domain.nouns.parts import own_place, parts
 from teardown_app.domain.nouns.release import covers
 from teardown_app.workflows.act import Act, Drafts, refuse
-from teardown_app.workflows.called import is_gone, place_meant
+from teardown_app.workflows.called import place_meant
 
 
 def release(act: Act, chosen: Sequence[str]) -> Drafts:
     """Releases these parts in one record. Refuses with everything that any of them lacks."""
     act.working("release")
     if not chosen:
-        refuse("No part is named.", "Scan the parts, or release all that are ready: part release --ready.")
+        refuse("No part is named.", "Scan the parts, or release all that are ready.")
     wrong = [said for part in chosen for said in _against(act, part)]
     if wrong:
         refuse(" ".join(said for said, _ in wrong), " ".join(dict.fromkeys(clears for _, clears in wrong)))
@@ -33,7 +33,7 @@ def release_ready(act: Act, beneath: str = "") -> Drafts:
     found = ready(act, beneath)
     if not found:
         where = f" in {named(act.job, beneath)}" if beneath else ""
-        refuse(f"No part{where} is ready for release.", "See what each lacks: part release PART.")
+        refuse(f"No part{where} is ready for release.", "See what each lacks.", "part show")
     return [_released(act, found)]
 
 
@@ -52,10 +52,7 @@ def _against(act: Act, part: str) -> list[tuple[str, str]]:
     """(What stands against the release of a part, what clears it)."""
     if is_released(act.job, part):
         return [(f"{act.name(part)} is released already.", "Leave it out.")]
-    found = [(lack.wrong, lack.clears) for lack in against_release(act.job, part, act.now)]
-    if not found and is_gone(act, part):
-        return [(f"{act.name(part)} was handed over to another job.", "Record that it was given back first.")]
-    return found
+    return [(lack.wrong, lack.clears) for lack in against_release(act.job, part, act.now)]
 
 
 def _released(act: Act, chosen: Sequence[str]) -> Draft:

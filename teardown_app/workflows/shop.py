@@ -28,7 +28,7 @@ def give_rights(
     given = list(rights)
     if not act.shop.people():
         if code != act.by:
-            refuse("A new shop's first person registers himself.", f"Record it --by {code}.")
+            refuse("A new shop's first person registers himself.", f"Let {code} record it.")
         given = list(RIGHTS)
     else:
         act.needs("office")
@@ -51,7 +51,7 @@ def revoke(act: ShopAct, code: str) -> Drafts:
     """Takes all rights from a person; what they recorded before stands."""
     act.needs("office")
     if code not in act.shop.people():
-        refuse(f"Nobody is registered as {code}.", "List the people: shop people.")
+        refuse(f"Nobody is registered as {code}.", "List the people.", "shop people")
     _keeps_office(act, code)
     return [act.draft("person.given", ("person:" + code,), code=code, rights=[], revoked=True)]
 
@@ -110,7 +110,7 @@ def drop_place(act: ShopAct, name: str) -> Drafts:
     act.needs("record")
     known = act.shop.place(name)
     if known is None:
-        refuse(f"There is no place {name}.", "List the places: shop places.")
+        refuse(f"There is no place {name}.", "List the places.", "shop place")
     return [act.draft("place.given", ("place:" + name,), name=name, number=known.get("number"), out=True)]
 
 

@@ -5,11 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from teardown_app.domain.bill.bill import Position
-from teardown_app.domain.next.next_in import in_the_way
-from teardown_app.domain.nouns.filling import holder
+from teardown_app.domain.lacks.fitting import against_off
 from teardown_app.domain.nouns.naming import named
-from teardown_app.domain.nouns.parts import came_from
-from teardown_app.workflows.act import Act, Drafts, refuse
+from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for
 from teardown_app.workflows.called import Elsewhere, nowhere, place_meant
 from teardown_app.workflows.condition import check_condition
 from teardown_app.workflows.number import free_number
@@ -68,26 +66,10 @@ def take_off(
 
 
 def _check_origin(act: Act, position: Position, how: str) -> None:
-    key = position.key
-    name = named(act.job, key)
+    name = named(act.job, position.key)
     if how == "extra":
         refuse(f"An extra part belongs to no place, but {name} was named.", "Leave the place out.")
-    scope = act.job.scope(key)
-    if scope.counts == "out":
-        refuse(f"{name} is said to be {scope.word}.", "If that is not so, put it right first: job received.")
-    inside = holder(act.job, key)
-    if inside:
-        refuse(f"{act.name(inside)} is fitted there.", "Take it out again: part out.")
-    there = came_from(act.job, key)
-    if there:
-        numbers = ", ".join(act.name(part) for part in there)
-        refuse(
-            f"A part came out of {name} already: {numbers}.",
-            "If it is the same part: part same. If the tool had one more: part off --extra.",
-        )
-    over = [one for one in in_the_way(act.job, position) if holder(act.job, one)]
-    if over:
-        refuse(f"{named(act.job, over[0])} is fitted over {name}.", f"Take it out first: part out {over[0]}.")
+    refuse_for(against_off(act.job, position))
 
 
 def not_written(act: Act, key: str, written: Mapping[str, str] | None) -> list[str]:

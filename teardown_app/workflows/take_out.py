@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from teardown_app.domain.lacks.fitting import against_out
 from teardown_app.domain.ledger.record import position_thing
-from teardown_app.domain.next.next_in import in_the_way
-from teardown_app.domain.nouns.filling import holder, places_of, sides
+from teardown_app.domain.nouns.filling import places_of, sides
 from teardown_app.domain.nouns.naming import named
-from teardown_app.workflows.act import Act, Drafts, refuse
+from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for
 
 
 def take_out(act: Act, chosen: Sequence[str], *, why: str, key: str = "") -> Drafts:
@@ -22,7 +22,7 @@ def take_out(act: Act, chosen: Sequence[str], *, why: str, key: str = "") -> Dra
     drafts = []
     for part in chosen:
         place = _place(act, part, key)
-        _check_reach(act, part, place, gone)
+        refuse_for(against_out(act.job, part, place, gone))
         gone.add(place)
         drafts.append(act.draft("part.taken_out", (part, position_thing(place)), why=why.strip()))
     return drafts
@@ -41,17 +41,5 @@ def _place(act: Act, part: str, key: str) -> str:
         refuse(f"{act.name(part)} is fitted nowhere.", "Nothing needs to be taken out.")
     if len(places) > 1:
         there = ", ".join(named(act.job, one) for one in places)
-        refuse(f"{act.name(part)} is recorded in {there}.", "Say out of which: --position KEY.")
+        refuse(f"{act.name(part)} is recorded in {there}.", "Say out of which.")
     return places[0]
-
-
-def _check_reach(act: Act, part: str, place: str, gone: set[str]) -> None:
-    """What closes over a part comes out before it; a part recorded twice may be put right at any time."""
-    if holder(act.job, place) != part:
-        return
-    on_top = [one for one in in_the_way(act.job, act.job.positions[place]) if one not in gone]
-    if on_top:
-        refuse(
-            f"{act.name(part)} is closed over by {', '.join(named(act.job, one) for one in on_top)}.",
-            "Take that out first, and name it before this part.",
-        )

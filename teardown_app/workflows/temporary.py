@@ -65,11 +65,11 @@ def _at_places(act: Act, keys: Sequence[str], word: str, note: str) -> Drafts:
 def _names(what: Sequence[str]) -> list[str]:
     names = [" ".join(one.split()) for one in what]
     if "" in names:
-        refuse("What is added for a time needs a name.", "Say what it is: --what 'drain bypass hose'.")
+        refuse("What is added for a time needs a name.", "Say what it is, such as: drain bypass hose.")
     return list(dict.fromkeys(names))
 
 
 def _some(drafts: Drafts) -> Drafts:
     if not drafts:
-        refuse("Nothing is named.", "Name places of the bill, or say what was added: --what 'drain bypass hose'.")
+        refuse("Nothing is named.", "Name places of the bill, or say what was added, such as: drain bypass hose.")
     return drafts

@@ -6,15 +6,13 @@ from collections.abc import Sequence
 from decimal import Decimal
 
 from teardown_app.domain.bill.bill import Joint, Position
+from teardown_app.domain.lacks.joint import against_torque
 from teardown_app.domain.ledger.record import Draft
 from teardown_app.domain.measure.torque import read_torque
-from teardown_app.domain.nouns.filling import is_filled
-from teardown_app.domain.nouns.hardware import put_in
 from teardown_app.domain.nouns.joint import (
     AFTER_HEAT,
     AGAIN,
     has_torque,
-    held_places,
     hours_to_rest,
     pass_says,
     passes_left,
@@ -22,7 +20,7 @@ from teardown_app.domain.nouns.joint import (
     torques_that_count,
 )
 from teardown_app.domain.nouns.naming import named
-from teardown_app.workflows.act import Act, Drafts, refuse
+from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for
 from teardown_app.workflows.called import in_scope, places_meant, thing_of
 
 NEXT = "next"
@@ -62,11 +60,12 @@ def _measured(torque: str) -> dict[str, str] | None:
 
 
 def _tightened(act: Act, position: Position, pass_: str, screws: int | None, early: str, **body: object) -> Draft:
-    _check_joint(act, position)
-    name = pass_.removesuffix("%").strip()
-    chosen = _pass(act, position, name)
-    if chosen == AGAIN:
-        body["early"] = _rested(act, position, early)
+    if not has_torque(position):
+        refuse(f"{named(act.job, position.key)} has no torque in the bill.", "Nothing needs to be recorded.")
+    chosen = _pass(act, position, pass_.removesuffix("%").strip())
+    refuse_for(against_torque(act.job, position, act.now, early))
+    if chosen == AGAIN and hours_to_rest(act.job, position, act.now) > 0:
+        body["early"] = early
     left = (position.count or 0) - screws_done(act, position, chosen)
     number = left if screws is None else screws
     if not 1 <= number <= left:
@@ -78,24 +77,6 @@ def _tightened(act: Act, position: Position, pass_: str, screws: int | None, ear
     return act.draft("joint.torqued", (thing_of(position),), **{"pass": chosen, "screws": number, **body})
 
 
-def _check_joint(act: Act, position: Position) -> None:
-    """A joint with a torque, what it holds in place, all screws put in."""
-    in_scope(act, position)
-    name = named(act.job, position.key)
-    if not has_torque(position):
-        refuse(f"{name} has no torque in the bill.", "Nothing needs to be recorded.")
-    held = [act.job.positions[key] for key in held_places(act.job, position)]
-    empty = [named(act.job, one.key) for one in held if not is_filled(act.job, one)]
-    if empty:
-        refuse(f"{name} holds what is not fitted: {', '.join(empty)}.", "Fit it first: part fit.")
-    inside = put_in(act.job, position.key)
-    if inside < (position.count or 0):
-        refuse(
-            f"{name}: {inside} of {position.count} screws are put in.",
-            "Put the rest in first: hardware move.",
-        )
-
-
 def _pass(act: Act, position: Position, name: str) -> str:
     """The pass that is due; an earlier or later one is refused."""
     place, known, left = (
@@ -104,25 +85,12 @@ def _pass(act: Act, position: Position, name: str) -> str:
         passes_left(act.job, position),
     )
     if not left:
-        refuse(f"{place} is torqued, all passes.", "To tighten it again, open it first: joint open.")
+        refuse(f"{place} is torqued, all passes.", "To tighten it again, open it first.", "joint open")
     if name not in (NEXT, *known):
         refuse(f"{place} has no pass of {pass_says(name)}.", f"Its passes are {', '.join(map(pass_says, known))}.")
     if name not in (NEXT, left[0]):
         refuse(f"{place}: the pass of {pass_says(name)} is not due.", f"Next is {pass_says(left[0])}.")
     return left[0]
-
-
-def _rested(act: Act, position: Position, early: str) -> str | None:
-    """Why it may be earlier, where it is."""
-    left = hours_to_rest(act.job, position, act.now)
-    if left <= 0:
-        return None
-    if not early:
-        refuse(
-            f"{named(act.job, position.key)} is tightened again after another {left:.1f} h.",
-            "Until then it stays open. Who may release can say why it may be earlier: --early.",
-        )
-    return early
 
 
 def _joint(position: Position) -> Joint:

@@ -27,5 +27,5 @@ def _waits(act: Act, part: str) -> list[tuple[str, str]]:
     route = route_of(act.job, part)
     waits = waits_open(act.job, part, act.now)
     if route is None or not waits:
-        refuse(f"{act.name(part)} rests for nothing.", "Go on with it: part start, or part release.")
+        refuse(f"{act.name(part)} rests for nothing.", "Go on with it.")
     return [(route.name, operation.id) for operation, _ in waits]

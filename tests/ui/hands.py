@@ -239,7 +239,8 @@ def clear_points(hand: Hand) -> None:
         hand.desk.row("choose", point.key)
         hand.touch("Go to")
         before = len(hand.desk.job.records)
-        step = hand.view.main
+        early = [one for one in hand.view.card.steps if one.says == "Tighten it now"] if hand.view.card else []
+        step = early[0] if early else hand.view.main
         if step and not step.says.startswith(("Next place", "See", "To ", "Bring in")):
             hand.touch(step.says)
             answer_all(hand)
@@ -247,4 +248,4 @@ def clear_points(hand: Hand) -> None:
             stuck.add(point.key)
         else:
             stuck.clear()
-    raise AssertionError(f"never complete: {[one.wrong for one in hand.desk.points()][:6]}")
+    raise AssertionError(f"never complete: {[one.wrong for one in hand.desk.points()][:6]}; last {hand.log[-8:]}")

@@ -10,35 +10,48 @@ from pathlib import Path
 import pytest
 
 import teardown_app.workflows
+from teardown_app.cli.main import COMMANDS
 from teardown_app.domain.bill.limit import Limit
+from teardown_app.domain.lacks.lack import LACKS
 from teardown_app.domain.measure.reading import factor
 from teardown_app.ui.settings import Choice, Settings
 from teardown_app.ui.units import offered_units, shown_limit, shown_torque
-from teardown_app.ui.words import plainly
+
+
+def refusals() -> list[list[ast.expr]]:
+    """What every call of `refuse` in the workflows is given."""
+    paths = sorted(Path(teardown_app.workflows.__file__).parent.glob("*.py"))
+    nodes = [node for path in paths for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))]
+    calls = [node for node in nodes if isinstance(node, ast.Call) and getattr(node.func, "id", "") == "refuse"]
+    return [call.args for call in calls if len(call.args) > 1]
 
 
 def sentences() -> list[str]:
-    """Every text of the workflows that is the second half of a refusal."""
-    texts = []
-    for path in sorted(Path(teardown_app.workflows.__file__).parent.glob("*.py")):
-        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-            if isinstance(node, ast.Call) and getattr(node.func, "id", "") == "refuse" and len(node.args) > 1:
-                parts = node.args[1].values if isinstance(node.args[1], ast.JoinedStr) else [node.args[1]]
-                texts.append("".join(str(one.value) if isinstance(one, ast.Constant) else "10.20" for one in parts))
+    """Every text that is the second half of a refusal, and what clears each kind of lack."""
+    texts = [row.clears for row in LACKS.values()]
+    for args in refusals():
+        parts = args[1].values if isinstance(args[1], ast.JoinedStr) else [args[1]]
+        texts.append("".join(str(one.value) if isinstance(one, ast.Constant) else "10.20" for one in parts))
     return texts
 
 
-@pytest.mark.parametrize("text", sentences())
-def test_no_sentence_on_a_screen_names_a_command(text: str) -> None:
-    """Command words and options stay at the command line."""
-    said = plainly(text)
+@pytest.mark.parametrize("said", sentences())
+def test_no_sentence_names_a_command(said: str) -> None:
+    """Command words and options stay at the command line, which words them itself."""
     assert "--" not in said
     assert not re.search(r": (part|job|shop|hardware|joint|consumable|temporary|check|label|bill) [a-z]", said), said
-    assert said.endswith((".", ")", "…")) or text == "10.20"
+    assert said.endswith((".", ")", "…")) or said == "10.20"
+
+
+def test_the_act_that_helps_is_a_command() -> None:
+    """What a refusal points at can be typed."""
+    named = {args[2].value for args in refusals() if len(args) > 2 and isinstance(args[2], ast.Constant)}
+    assert len(named) > 15
+    assert named <= {" ".join(command.words) for command in COMMANDS}
 
 
 def test_the_sentences_were_found() -> None:
-    """The test above looks at something."""
+    """The tests above look at something."""
     assert len(sentences()) > 80
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from teardown_app.domain.lacks.lack import DECLINED, WAITING, Lack, ToDo, lack, of_part
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.naming import part_named
-from teardown_app.domain.nouns.parts import behind_finding, declined_findings, waiting_findings, word_of
+from teardown_app.domain.nouns.parts import approval_of, behind_finding, declined_findings, waiting_findings, word_of
 
 
 def finding_lacks(job: Job, part: str) -> Iterator[Lack]:
@@ -28,8 +28,13 @@ def waiting_lacks(job: Job, part: str) -> Iterator[Lack]:
             WAITING,
             where,
             f"{part_named(job, part, where.position)}: the finding {word_of(job, finding)} "
-            "waits for the customer's answer.",
+            f"waits for the customer's answer ({_asked(job, finding)}).",
             to_do=ToDo("finding answer", finding),
             ground=behind_finding(job, part, finding),
             which=finding,
         )
+
+
+def _asked(job: Job, finding: str) -> str:
+    reference = (approval_of(job, finding) or {}).get("reference", "")
+    return f"asked in {reference}" if reference else "not asked yet"

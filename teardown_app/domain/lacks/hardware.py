@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from teardown_app.domain.bill.bill import Position
-from teardown_app.domain.lacks.lack import HARDWARE, Lack, ToDo, at_place, lack
+from teardown_app.domain.lacks.fitting import against_scope
+from teardown_app.domain.lacks.lack import HARDWARE, SHORT_IN_BAG, Lack, ToDo, at_place, lack
 from teardown_app.domain.ledger.record import position_thing
 from teardown_app.domain.nouns.conceding import refs
 from teardown_app.domain.nouns.hardware import bag_of, hardware_entries, put_in, surplus
@@ -25,19 +26,34 @@ def hardware_lacks(job: Job, position: Position) -> Iterator[Lack]:
         HARDWARE,
         at_place(position.key),
         f"{named(job, position.key)}: {_words(short, over)}.",
-        to_do=_to_do(position, short, over),
+        to_do=_to_do(job, position, short, over),
         ground=refs(hardware_entries(job, bag_of(job, position.key))),
     )
 
 
-def _to_do(position: Position, short: int, over: int) -> ToDo | None:
-    """Put in what the bag holds; count where it holds too few; what is over a person looks at."""
+def _to_do(job: Job, position: Position, short: int, over: int) -> ToDo | None:
+    """Count first; put in what the bag holds; take new ones where it holds too few; what is over a person looks at."""
     thing = position_thing(position.key)
-    if short > 0:
-        return (
-            ToDo("hardware move", thing, (("put_in", str(short)),)) if over >= short else ToDo("hardware count", thing)
-        )
-    return None
+    if short <= 0:
+        return None
+    if over >= short:
+        return ToDo("hardware move", thing, (("put_in", str(short)),))
+    if not job.heads(thing, "found"):
+        return ToDo("hardware count", thing)
+    return ToDo("hardware move", thing, (("added", str(short - over)),))
+
+
+def against_put_in(job: Job, position: Position, number: int) -> Iterator[Lack]:
+    """What stands against taking so many out of the bag and putting them in."""
+    yield from against_scope(job, position)
+    there = max(surplus(job, position.key), 0)
+    if number > there:
+        wrong = f"{named(job, position.key)}: {there} are in the bag, {number} cannot come out of it."
+        thing = position_thing(position.key)
+        counted = bool(job.heads(thing, "found"))
+        more = ToDo("hardware move", thing, (("added", str(number - surplus(job, position.key))),))
+        to_do = more if counted else ToDo("hardware count", thing)
+        yield lack(SHORT_IN_BAG, at_place(position.key), wrong, to_do=to_do)
 
 
 def _words(short: int, over: int) -> str:

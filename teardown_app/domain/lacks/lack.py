@@ -82,6 +82,30 @@ NEWER = "record from a newer app"
 NOT_HERE = "record not here"
 TWO_VERSIONS = "two versions of a record"
 
+NO_PART = "no part known"
+SEVERAL = "several parts known"
+NOT_OFF = "not taken off"
+FITTED = "fitted already"
+NOT_FITTED = "fitted nowhere"
+CAME_OFF = "came off already"
+FOREIGN = "belongs to another"
+GONE_PART = "does not go back"
+NOT_ASKED = "not asked for"
+OTHER_NUMBER = "does not fit"
+OCCUPIED = "filled already"
+NOT_OF_SET = "not of the set"
+CLOSED_OVER = "closed over"
+OVER = "closes over what is empty"
+OVER_WRONG = "closes over what is wrong"
+SEAL_DUE = "closes over what is due"
+HELD_EMPTY = "holds what is not fitted"
+SCREWS_OUT = "screws not put in"
+SHORT_IN_BAG = "too few in the bag"
+RESTS = "rests"
+STATE = "is so already"
+HARMS = "harms the material"
+NOT_FINISHED = "not read a first time"
+NOT_READ = "not read as found"
 DISPOSITION = "disposition"
 OPERATION = "operation"
 WAIT = "wait"
@@ -115,9 +139,36 @@ LACKS: dict[str, LackKind] = {
     NEWER: LackKind(SHIP, "Bring this tablet's app up to date."),
     NOT_HERE: LackKind(SHIP, "Carry the records over from that tablet."),
     TWO_VERSIONS: LackKind(SHIP, "Carry the records over from that tablet."),
+    NO_PART: LackKind("", "Bring in a part for it."),
+    SEVERAL: LackKind("", "Scan the one that goes in."),
+    NOT_OFF: LackKind("", "Take it off first."),
+    FITTED: LackKind("", "Take it out there first."),
+    NOT_FITTED: LackKind("", "Nothing needs to be taken out."),
+    CAME_OFF: LackKind("", "If it is the same part, say so. If the tool had one more, record that as extra."),
+    FOREIGN: LackKind("", "Have it handed over with the owner's consent, or fit another part."),
+    GONE_PART: LackKind("", "Give it another disposition, or take another part."),
+    NOT_ASKED: LackKind("", "If that is not so, put it right first."),
+    OTHER_NUMBER: LackKind("", "Look at the part and its label again, or fit the right one."),
+    OCCUPIED: LackKind("", "Take that out first, with the reason."),
+    NOT_OF_SET: LackKind(
+        "",
+        "Fit the part that came out of this place, or new parts with one set mark in all places of the set.",
+    ),
+    CLOSED_OVER: LackKind("", "Take that out first, with the reason."),
+    OVER: LackKind("", "Fit them first, or say why a place stays empty."),
+    OVER_WRONG: LackKind("", "Put that right first, or have it conceded."),
+    SEAL_DUE: LackKind("", "Renew it first; afterwards it is reached only by taking this out again."),
+    HELD_EMPTY: LackKind("", "Fit it first."),
+    SCREWS_OUT: LackKind("", "Put the rest in first."),
+    SHORT_IN_BAG: LackKind("", "Count what was found, or say how many were taken new."),
+    RESTS: LackKind("", "Wait until it is over."),
+    STATE: LackKind("", "Nothing needs to be recorded."),
+    HARMS: LackKind("", "Skip it by name."),
+    NOT_FINISHED: LackKind("", "Read it a first time."),
+    NOT_READ: LackKind("", "Read it before work begins on the part."),
     DISPOSITION: LackKind("", "Give it the disposition use as is, rework or repair."),
     OPERATION: LackKind("", "Do it, or skip it by name."),
-    WAIT: LackKind("", "Wait until it is over."),
+    WAIT: LackKind("", "Wait, or have it recorded as over by somebody with the right to release."),
     RELEASE: LackKind("", "Release it."),
 }
 """Kind -> its row. A kind without a gate stands against acts only and is no open point."""
@@ -138,6 +189,11 @@ def lack(
     """A lack; gate and remedy are its kind's where none are given."""
     row = LACKS[kind]
     return Lack(kind, where, wrong, clears or row.clears, gate or row.gate, to_do, tuple(ground), which, never)
+
+
+def taking_out(part: str, key: str) -> ToDo:
+    """The act that takes a part out of a place."""
+    return ToDo("part out", part, (("position", key),))
 
 
 def at_place(key: str, part: str = "") -> Where:

@@ -17,6 +17,7 @@ from teardown_app.domain.lacks.lack import (
     ToDo,
     at_place,
     lack,
+    taking_out,
 )
 from teardown_app.domain.ledger.record import position_thing
 from teardown_app.domain.nouns.conceding import refs
@@ -25,6 +26,9 @@ from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.naming import named, part_named
 from teardown_app.domain.nouns.parts import came_from, disposition_of, is_part, origin_of, part_number_of
 from teardown_app.domain.nouns.place import covered_places, filled_heads, fits_place, keeps_set
+
+WRONG_PARTS = (TWICE, FOREIGN_OWNER, WRONG_COMPONENT, SWAPPED)
+"""What can be wrong with the part in a place."""
 
 
 def place_lacks(job: Job, position: Position) -> Iterator[Lack]:
@@ -58,7 +62,11 @@ def _twice(job: Job, position: Position) -> Iterator[Lack]:
 
 def _wrong(job: Job, position: Position, part: str) -> Iterator[Lack]:
     """Of another job or owner, else of the wrong number, else from outside its matched set."""
-    where, name, out = at_place(position.key, part), named(job, position.key), ToDo("part out", part)
+    where, name, out = (
+        at_place(position.key, part),
+        named(job, position.key),
+        taking_out(part, position.key),
+    )
     claims = filled_heads(job, position.key)
     number = part_number_of(job, part)
     if not is_part(job, part) or origin_of(job, part) == "borrowed" or job.value(part, "owner") == "other job":
@@ -89,7 +97,7 @@ def _closed_over(job: Job, position: Position, part: str) -> Iterator[Lack]:
             OVER_EMPTY,
             at_place(position.key, part),
             f"{name} is fitted, but {named(job, key)} beneath it is empty.",
-            to_do=ToDo("part out", part),
+            to_do=taking_out(part, position.key),
             ground=refs([*filled_heads(job, position.key), *filled_heads(job, key)]),
             which=key,
             clears=f"Take {name} out and fill {key} first.",

@@ -8,6 +8,7 @@ from teardown_app.domain.lacks.finding import finding_lacks
 from teardown_app.domain.lacks.hold import part_holds
 from teardown_app.domain.lacks.lack import (
     DISPOSITION,
+    GONE_PART,
     NOT_RELEASED,
     OPERATION,
     RELEASE,
@@ -19,24 +20,39 @@ from teardown_app.domain.lacks.lack import (
     standing,
 )
 from teardown_app.domain.lacks.reading import release_readings
-from teardown_app.domain.nouns.filling import places_of
+from teardown_app.domain.nouns.filling import GONE, handed_over, places_of
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.naming import part_named
 from teardown_app.domain.nouns.parts import disposition_of
 from teardown_app.domain.nouns.release import covers
-from teardown_app.domain.nouns.routing import Moment, begun, out_of_order, remaining, route_of, waits_open
+from teardown_app.domain.nouns.routing import Moment, begun, out_of_order, remaining, route_of, state_of, waits_open
 
 FIT_FOR_USE = ("use as is", "rework", "repair")
 
 
 def against_release(job: Job, part: str, moment: Moment | None) -> list[Lack]:
     """All that stands between a part and its release at a moment (None: waits are not asked)."""
-    found = [*_disposition(job, part), *part_holds(job, part), *finding_lacks(job, part)]
-    found += release_readings(job, part)
-    found += operation_lacks(job, part)
+    found = [*away(job, part), *part_holds(job, part), *_disposition(job, part), *finding_lacks(job, part)]
     if moment is not None:
         found += wait_lacks(job, part, moment)
+    found += [*operation_lacks(job, part), *release_readings(job, part)]
     return list(standing(job, found))
+
+
+def against_going_on(job: Job, part: str) -> Iterator[Lack]:
+    """A part that is not to go back into the tool: by its disposition, or because another job has it."""
+    word = disposition_of(job, part)
+    if word in GONE:
+        yield _of(job, part, GONE_PART, f"{_name(job, part)} is dispositioned {word}.", to_do=ToDo("part judge", part))
+    yield from away(job, part)
+
+
+def away(job: Job, part: str) -> Iterator[Lack]:
+    """A part that another job has."""
+    if handed_over(job, part):
+        to = job.entries(part, "handed_over")[0].value["to"]
+        wrong, clears = f"{_name(job, part)} was handed over to job {to}.", "Record that it was given back first."
+        yield _of(job, part, GONE_PART, wrong, clears, ToDo("part give-back", part))
 
 
 def _disposition(job: Job, part: str) -> Iterator[Lack]:
@@ -54,7 +70,9 @@ def operation_lacks(job: Job, part: str) -> Iterator[Lack]:
         step = (("operation", left[0].id), ("route", route.name))
         wrong = f"{_name(job, part)}: still to do: {'; '.join(one.says or one.id for one in left)}."
         clears = f"Do {left[0].says or left[0].id} next."
-        yield _of(job, part, OPERATION, wrong, clears, ToDo("part done", part, step))
+        begun_already = state_of(job, part, route.name, left[0].id) == "started"
+        act = "part done" if begun_already else "part start"
+        yield _of(job, part, OPERATION, wrong, clears, ToDo(act, part, step))
         return
     unended = [facet.split("/")[2] for facet in begun(job, part)]
     early = out_of_order(job, part)
@@ -69,7 +87,9 @@ def operation_lacks(job: Job, part: str) -> Iterator[Lack]:
 def wait_lacks(job: Job, part: str, moment: Moment) -> Iterator[Lack]:
     """Waits after operations that are not over at a moment."""
     for one, left in waits_open(job, part, moment):
-        yield _of(job, part, WAIT, f"{_name(job, part)} rests after {one.says or one.id} for another {left:.1f} h.")
+        clock = "" if moment.clk == "ok" else "; this tablet's clock cannot be trusted"
+        wrong = f"{_name(job, part)} rests after {one.says or one.id} for another {left:.1f} h{clock}."
+        yield _of(job, part, WAIT, wrong, to_do=ToDo("part wait-over", part, (("operation", one.id),)))
 
 
 def _of(job: Job, part: str, kind: str, wrong: str, clears: str = "", to_do: ToDo | None = None) -> Lack:
@@ -104,9 +124,9 @@ def why_not_released(job: Job, part: str) -> list[Lack]:
     return [_of(job, part, RELEASE, wrong, clears, ToDo("part release", part))]
 
 
-def release_lacks(job: Job, part: str) -> Iterator[Lack]:
-    """One lack while a part that claims a place is not released."""
-    if not places_of(job, part):
+def release_lacks(job: Job, part: str, *, claims_none: bool = False) -> Iterator[Lack]:
+    """One lack while a part that claims a place (or, where that is asked, may claim none yet) is not released."""
+    if not places_of(job, part) and not claims_none:
         return
     found = why_not_released(job, part)
     if not found:

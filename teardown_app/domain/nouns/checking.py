@@ -30,6 +30,9 @@ AGAIN = " again"
 PART_TIMES = ("arrival", "as found", FINISHED, NEW, FINISHED + AGAIN, NEW + AGAIN)
 """Times at which a check is about the part; at the others it is about the place."""
 
+AS_FOUND = ("arrival", "as found")
+"""Readings of the part as it came, before anything is done to it."""
+
 BINDS_NOTHING = ("arrival", "as found", PLAIN)
 """Readings that show their verdict and are no condition of anything."""
 

@@ -113,3 +113,8 @@ def is_accounted_for(job: Job, part: str) -> bool:
     if places_of(job, part):
         return False
     return disposition_of(job, part) in GONE or handed_over(job, part) > 0
+
+
+def is_to_go_in(job: Job, part: str) -> bool:
+    """True for a part that claims no place, and that neither went with a reason nor to another job."""
+    return not (places_of(job, part) or disposition_of(job, part) in GONE or handed_over(job, part))

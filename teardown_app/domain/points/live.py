@@ -28,9 +28,9 @@ from teardown_app.domain.lacks.temporary import added_temporary_lacks, temporary
 from teardown_app.domain.ledger.facts import Facts
 from teardown_app.domain.ledger.record import Record, position_thing
 from teardown_app.domain.nouns.faulty import is_faulty
-from teardown_app.domain.nouns.filling import is_asked
+from teardown_app.domain.nouns.filling import is_asked, is_to_go_in
 from teardown_app.domain.nouns.job import JOB, Job
-from teardown_app.domain.nouns.parts import is_part, parts
+from teardown_app.domain.nouns.parts import is_part, own_place, parts
 from teardown_app.domain.nouns.signing import signed
 from teardown_app.domain.points.point import CONCEDED, Point, point_of
 from teardown_app.domain.points.reach import Reach, Subject
@@ -58,6 +58,8 @@ class Live:
         self._points: dict[Subject, tuple[Point, ...]] = {}
         self._at: dict[str, set[Subject]] = {}
         self._looked_at: set[str] = set()
+        self._meant: dict[str, set[str]] = {}
+        self._meant_at: dict[str, str] = {}
         self._faulty: dict[str, Record] = {}
         self._work_out_all()
 
@@ -83,11 +85,20 @@ class Live:
         subjects = sorted(self._at.get(key, ()))
         return [point for subject in subjects for point in self._points[subject] if point.position == key]
 
+    def meant(self, key: str) -> list[str]:
+        """Parts that are to go in at a place."""
+        return sorted(self._meant.get(key, ()))
+
     def stands(self, key: str) -> bool | None:
         """True where a place is as it has to be before the tool runs, None where nothing is asked of it."""
         if not is_asked(self.job, key):
             return None
         return not any(one.state != CONCEDED and one.gate in BEFORE_RUNNING for one in self.at(key))
+
+    def stops(self, gate: str) -> bool:
+        """True while an open point stops this gate or one before it."""
+        gates = GATES[: GATES.index(gate) + 1]
+        return any(one.state != CONCEDED and one.gate in gates for points in self._points.values() for one in points)
 
     @property
     def complete(self) -> bool:
@@ -115,6 +126,8 @@ class Live:
         self._reach = Reach(self.job)
         self._points.clear()
         self._at.clear()
+        self._meant.clear()
+        self._meant_at.clear()
         self._faulty.clear()
         self._look_at_records(list(self.job.records.values()))
         for subject in self._all_subjects():
@@ -138,10 +151,21 @@ class Live:
                 self._faulty.pop(record.h, None)
 
     def _work_out(self, subject: Subject) -> None:
+        if subject[0] == "part":
+            self._heed_part(subject[1])
         points = tuple(point_of(self.job, one) for one in self._lacks_of(*subject))
         self._move(subject, self._points.pop(subject, ()), points)
         if points:
             self._points[subject] = points
+
+    def _heed_part(self, part: str) -> None:
+        """Keeps for which place a part waits: the old one is forgotten before the new one is taken."""
+        before = self._meant_at.pop(part, None)
+        if before is not None:
+            self._meant[before].discard(part)
+        if is_part(self.job, part) and self.job.group(part)[0] == part and is_to_go_in(self.job, part):
+            key = self._meant_at[part] = own_place(self.job, part)
+            self._meant.setdefault(key, set()).add(part)
 
     def _move(self, subject: Subject, before: tuple[Point, ...], now: tuple[Point, ...]) -> None:
         """Keeps which subjects have points at which place: a part's points move with it."""

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 
 def _parts(values: Values) -> list[str]:
-    return [str(one) for one in values["parts"]]
+    return [str(one) for one in values.get("parts") or [values["part"]]]
 
 
 def _operation(desk: Desk, values: Values) -> str:
@@ -26,7 +26,7 @@ def _operation(desk: Desk, values: Values) -> str:
 
 
 def _many(values: Values) -> str:
-    return counted(len(values["parts"]), "part")
+    return counted(len(_parts(values)), "part")
 
 
 def _start(desk: Desk, values: Values) -> None:

@@ -5,29 +5,29 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from teardown_app.domain.bill.bill import Position
-from teardown_app.domain.bill.gate import SHIP
+from teardown_app.domain.lacks.joint import against_torque
+from teardown_app.domain.lacks.lack import RESTS
 from teardown_app.domain.lacks.release import is_released, why_not_released
-from teardown_app.domain.ledger.record import position_thing
-from teardown_app.domain.next.next_in import can_go_in, meant_parts, next_in
+from teardown_app.domain.ledger.record import is_position, position_thing
 from teardown_app.domain.next.next_off import off_state
+from teardown_app.domain.next.step import BENCHES, last_gate, next_step
 from teardown_app.domain.nouns.caution import at_place
-from teardown_app.domain.nouns.checking import place_checks, place_status
 from teardown_app.domain.nouns.consumable import ON_CONDITION, rule_of, what_is_due
 from teardown_app.domain.nouns.filling import place_of
 from teardown_app.domain.nouns.hardware import put_in
 from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.joint import AFTER_HEAT, has_torque, pass_says, passes_left
+from teardown_app.domain.nouns.joint import has_torque, pass_says, passes_left
 from teardown_app.domain.nouns.naming import named
 from teardown_app.domain.nouns.parts import came_from, own_place, parts_of_number
-from teardown_app.domain.nouns.temporary import ships
 from teardown_app.domain.points.point import OPEN, Point
 from teardown_app.domain.tags.tag import Tag
 from teardown_app.ui.pictures import drawing_of, fresh_picture, photos_of
+from teardown_app.ui.plates import plate, scope_of
 from teardown_app.ui.screen import Screen
 from teardown_app.ui.tree import tree_rows
 from teardown_app.ui.units import shown_torque
 from teardown_app.ui.view import ACCEPT, EMPTY, REJECT, TO_DO, UNSURE, Card, Drawing, Fact, Flag, Step, View
-from teardown_app.ui.words import counted, plainly
+from teardown_app.ui.words import counted
 from teardown_app.workflows.act import Refused
 from teardown_app.workflows.fit import fit as fit_parts
 from teardown_app.workflows.release import ready
@@ -63,13 +63,15 @@ class Assembly(Screen):
         )
 
     def _position(self) -> Position | None:
-        job = self.desk.job
+        """The place in hand, else the first at which something can be done here."""
+        job, scope = self.desk.job, scope_of(self.desk)
         chosen = job.positions.get(str(self.state.get("at", "")))
         if chosen is not None:
             return chosen
-        offers = next_in(job)
-        ready = [one for one in offers if one.released] or [one for one in offers if one.part] or offers
-        return job.positions[ready[0].key] if ready else None
+        to_do = next_step(scope, bench="assembly", gate=last_gate(scope.live)).to_do
+        if to_do is None:
+            return None
+        return job.positions.get(to_do.about[1:] if is_position(to_do.about) else own_place(job, to_do.about))
 
     def _assembly(self, key: str) -> str:
         """The assembly whose drawing is shown: the one in hand, or the one that the place hangs beneath."""
@@ -117,12 +119,12 @@ class Assembly(Screen):
 
     def _card(self, position: Position | None, points: list[Point]) -> Card:
         job, said = self.desk.job, self.state.get("said")
-        open_here = tuple(Fact("open", f"{one.wrong} {plainly(one.clears)}", EMPTY) for one in points[:SHOWN_POINTS])
+        open_here = tuple(Fact("open", f"{one.wrong} {one.clears}", EMPTY) for one in points[:SHOWN_POINTS])
         if said:
             return Card(str(said[0]), str(said[1]), str(said[2]), str(said[3]), open_here, self._photos(position))
         if position is None:
             return Card("Nothing now", "Nothing can go in now", UNSURE if points else ACCEPT, "", open_here)
-        meant = meant_parts(job).get(position.key, [])
+        meant = self.desk.opened.live.meant(position.key)
         facts = []
         for part in meant:
             where = str(job.value(part, "place", "") or "place not said")
@@ -173,7 +175,9 @@ class Assembly(Screen):
         key, kind = position.key, position.line.kind
         if kind == "hardware":
             more = Step("Measured torque", "form_at", ("torque", key, "measured")) if has_torque(position) else None
+            rests = any(one.kind == RESTS for one in against_torque(self.desk.job, position, self.desk.look.now))
             steps = [
+                Step("Tighten it now", "form_at", ("torque", key)) if rests else None,
                 Step("Screws: other", "form_at", ("move", key)),
                 more,
                 Step("Open the joint", "form_at", ("open joint", key)),
@@ -205,63 +209,27 @@ class Assembly(Screen):
         if position is None:
             return (release[0] if release else Step("See what is open", "go", ("points",))), ()
         sign = [Step("Close up and sign", "sign", (assembly,))] if assembly and not points else []
-        found = [one for one in (self._main(position, waiting), *release, *sign) if one] or [skip]
+        main = self._main(position, waiting)
+        found = [one for one in (main, *release, *sign) if one] or [skip]
         return found[0], tuple(found[1:2]) or ((skip,) if found[0] is not skip else ())
 
-    def _after_heat(self, position: Position, name: str) -> Step | None:
-        """Tightened once more when the tool has been hot."""
-        if position.line.kind != "hardware" or not has_torque(position) or not passes_left(self.desk.job, position):
-            return None
-        return Step(f"Torqued {pass_says(AFTER_HEAT)}: {name}", "form_at", ("torque", position.key))
-
     def _main(self, position: Position, waiting: Sequence[str]) -> Step | None:
-        job, key, name = self.desk.job, position.key, f"{position.line.description} {position.key}"
-        kind = position.line.kind
-        if self.desk.stands(key) is not False:
-            return self._reading(position) or self._after_heat(position, name) or self._for_shipping(position, name)
-        if kind == "hardware":
-            if put_in(job, key) < (position.count or 0):
-                return Step(f"All screws in: {name}", "form_at", ("screws in", key))
-            left = passes_left(job, position)
-            return Step(f"Torqued {pass_says(left[0])}: {name}", "form_at", ("torque", key)) if left else None
-        if kind == "consumable":
-            return Step(f"Renewed: {name}", "form_at", ("renew", key))
-        if kind == "temporary":
-            return Step(f"It is out: {name}", "temporary", (key, "out"))
-        meant = meant_parts(job).get(key, [])
-        if not meant and off_state(job, key) is False:
+        """The next step at this place; what is done elsewhere is gone to."""
+        scope = scope_of(self.desk)
+        to_do = next_step(scope, position_thing(position.key), gate=last_gate(scope.live)).to_do
+        if to_do is None or (to_do.act == "part release" and to_do.about in waiting):
+            return None
+        if to_do.act == "part off":
             return Step("To the teardown bench", "go", ("teardown",))
-        if not meant:
-            return Step(f"Bring in a part for {key}", "form_at", ("bring in", key))
-        if len(meant) > 1 or not can_go_in(job, position):
-            return None
-        if not is_released(job, meant[0]):
-            if meant[0] in waiting:
-                return None
-            return Step(f"See what it lacks: {name}", "part_card", (key,))
-        return Step(f"Fit {name}", "fit", (meant[0],))
-
-    def _reading(self, position: Position) -> Step | None:
-        """The next reading that is due at the place itself."""
-        for needed in place_checks(self.desk.job, position):
-            if place_status(self.desk.job, position, needed).word.startswith("due"):
-                step = (position.key, needed.check.name, needed.when, needed.spot)
-                return Step(f"Read: {needed.says} {position.key}", "read", step)
-        return None
-
-    def _for_shipping(self, position: Position, name: str) -> Step | None:
-        """What belongs in for shipping goes in when only shipping is left."""
-        if position.line.kind != "temporary" or ships(position) != "in":
-            return None
-        before = [one for one in self.desk.points() if one.state == OPEN and one.gate != SHIP]
-        return None if before else Step(f"In for shipping: {name}", "temporary", (position.key, "in"))
+        if to_do.act == "part fit":
+            meant = scope.live.meant(to_do.about[1:]) if is_position(to_do.about) else [to_do.about]
+            key = own_place(self.desk.job, meant[0])
+            return Step(f"Fit {self.desk.job.positions[key].line.description} {key}", "fit", (meant[0],))
+        if to_do.act not in BENCHES["assembly"]:
+            return Step(f"See what it lacks: {position.line.description} {position.key}", "part_card", (position.key,))
+        return plate(self.desk, to_do)
 
     # what is touched
-
-    def read(self, key: str, check: str, when: str, spot: str) -> None:
-        """A reading at the place is taken."""
-        self.state["at"] = key
-        self.desk.open("check", thing=position_thing(key), check=check, when=when, spot=spot)
 
     def choose(self, key: str) -> None:
         """A place is taken in hand."""
@@ -313,7 +281,7 @@ class Assembly(Screen):
 
     def part_card(self, key: str) -> None:
         """Opens the card of the part for this place."""
-        there = meant_parts(self.desk.job).get(key, []) or came_from(self.desk.job, key)
+        there = self.desk.opened.live.meant(key) or came_from(self.desk.job, key)
         if there:
             self.desk.go("part", part=there[0], back=True)
         else:
@@ -336,7 +304,7 @@ class Assembly(Screen):
         try:
             self.desk.act(lambda act: fit_parts(act, [part]), f"{name} is fitted.")
         except Refused as refusal:
-            self._take(at=key, said=["NO", name, REJECT, f"{refusal.wrong} {plainly(refusal.instead)}"])
+            self._take(at=key, said=["NO", name, REJECT, f"{refusal.wrong} {refusal.instead}"])
             self.desk.say(f"NO: {refusal.wrong}", REJECT)
         else:
             self._take(at=key, said=["YES", name, ACCEPT, f"Fitted in {named(self.desk.job, key)}"])

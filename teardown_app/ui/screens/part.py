@@ -5,7 +5,7 @@ from __future__ import annotations
 from teardown_app.domain.lacks.release import is_released, why_not_released
 from teardown_app.domain.ledger.record import position_thing
 from teardown_app.domain.measure.judging import band
-from teardown_app.domain.next.next_in import can_go_in
+from teardown_app.domain.next.step import last_gate, next_step
 from teardown_app.domain.nouns.caution import at_place, of_operation
 from teardown_app.domain.nouns.checking import PART_TIMES, Needed, part_status, place_status, times_of
 from teardown_app.domain.nouns.filling import place_of
@@ -24,6 +24,7 @@ from teardown_app.domain.nouns.parts import (
 )
 from teardown_app.domain.nouns.routing import operation_facets, remaining, route_of, state_of, waits_open
 from teardown_app.ui.pictures import fresh_picture, photos_of
+from teardown_app.ui.plates import plate, scope_of
 from teardown_app.ui.screen import Screen
 from teardown_app.ui.view import ACCEPT, EMPTY, HOLD, REJECT, TO_DO, UNSURE, Card, Fact, Row, Step, View
 from teardown_app.workflows.act import refuse
@@ -81,7 +82,7 @@ class Part(Screen):
             photos_of(desk, part),
             self._small_steps(part),
         )
-        main = self._main(part, fitted, bool(lacks))
+        main = self._main(part)
         ahead = remaining(job, part)
         care = [*at_place(job, key), *(said for one in ahead[:1] for said in of_operation(one))]
         return View(
@@ -166,29 +167,17 @@ class Part(Screen):
         """Shows how the readings of this place moved over the jobs there were."""
         self.desk.go("trend", back=True, at=own_place(self.desk.job, self.part))
 
-    def _main(self, part: str, fitted: str, lacks: bool) -> Step:
+    def _main(self, part: str) -> Step:
         """What this part needs next."""
-        job = self.desk.job
-        if open_holds(job, part):
-            return Step("Lift the hold", "hold", ("lift",))
-        if not disposition_of(job, part):
-            return Step("Say what happens to it", "open_for", ("disposition",))
-        as_found, later = self._due(part)
-        if as_found:
-            return Step("Take the next reading", "read", (as_found,))
-        waits = waits_open(job, part, self.desk.look.now)
-        if waits:
+        scope = scope_of(self.desk)
+        found = next_step(scope, part, gate=last_gate(scope.live))
+        waits = waits_open(self.desk.job, part, self.desk.look.now)
+        if found.to_do is None and waits:
             return Step(f"It rests another {waits[0][1]:.1f} h: say that it is over", "wait_over")
-        left = remaining(job, part)
-        if left:
-            return Step(f"Done: {left[0].says or left[0].id}"[:48], "operation")
-        if later:
-            return Step("Take the next reading", "read", (later,))
-        if lacks and not fitted:
-            return Step("Release it", "open_for", ("release",))
-        key = own_place(job, part)
-        if not fitted and key in job.positions and can_go_in(job, job.positions[key]):
-            return Step(f"Fit it in {key}", "open_for", ("fit",))
+        if found.to_do is not None and found.to_do.about == part:
+            made = plate(self.desk, found.to_do, part)
+            if made is not None:
+                return made
         return Step("To its assembly", "assembly")
 
     def _due(self, part: str) -> tuple[str, str]:

@@ -6,7 +6,6 @@ from teardown_app.domain.nouns.naming import named
 from teardown_app.domain.points.point import CONCEDED, OPEN, Point
 from teardown_app.ui.screen import Screen
 from teardown_app.ui.view import ACCEPT, EMPTY, TO_DO, UNSURE, Card, Fact, Row, Step, View
-from teardown_app.ui.words import plainly
 
 
 class Points(Screen):
@@ -26,7 +25,7 @@ class Points(Screen):
                 count = sum(each.gate == gate and each.state == OPEN for each in points)
                 rows.append(Row(f"= {gate}", f"Before: {gate}", trail=f"{count} open", act="nothing"))
             mark = UNSURE if one.state == CONCEDED else TO_DO if chosen and one.key == chosen.key else EMPTY
-            sub = plainly(one.clears) if one.state == OPEN else "conceded"
+            sub = one.clears if one.state == OPEN else "conceded"
             rows.append(Row(one.key, one.wrong, sub, mark, 1, chosen=bool(chosen and one.key == chosen.key)))
         closed = self.desk.job.closed
         main, quiet = self._steps(chosen, bool(standing), closed)
@@ -46,7 +45,7 @@ class Points(Screen):
         if point is None:
             return Card("Complete", "Nothing is open", ACCEPT, "The job can be signed and closed.")
         where = named(self.desk.job, point.position) if point.position else point.tag
-        facts = [Fact("do", plainly(point.clears), TO_DO), Fact("where", where or "the job"), Fact("stops", point.gate)]
+        facts = [Fact("do", point.clears, TO_DO), Fact("where", where or "the job"), Fact("stops", point.gate)]
         if point.never:
             facts.append(Fact("concession", "this is never conceded"))
         return Card(f"{standing} open", point.wrong, EMPTY, point.kind, tuple(facts))
@@ -82,7 +81,7 @@ class Points(Screen):
             counting = kind == "hardware" and "counted" in point.kind
             self.desk.go("teardown" if counting else "assembly", at=point.position)
         else:
-            self.desk.say(plainly(point.clears))
+            self.desk.say(point.clears)
 
     def concede(self, key: str) -> None:
         """Opens the form for a concession."""

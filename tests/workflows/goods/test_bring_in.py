@@ -27,7 +27,7 @@ def test_a_scrapped_part_with_a_question_open_is_named_with_its_reference(bench:
         (one,) = [point for point in workshop.find_job("PO-7781").live.points() if point.kind == "approval waiting"]
     bench.write("approval.given", one.key.split("|")[2], **{"as": "asked", "reference": "mail 41"})
     said = bench.refused(f"{NEW} --new-number --by OF")
-    assert name["part"] and bench.tag(old) in said and "crack (asked in mail 41)" in said and "finding answer" in said
+    assert name["part"] and bench.tag(old) in said and "(asked in mail 41)" in said and "finding answer" in said
 
 
 def test_a_part_that_is_away_does_not_stand_in_the_way(bench: Bench) -> None:

@@ -17,7 +17,7 @@ def test_a_replacement_waits_for_the_old_part_to_be_judged(bench: Bench) -> None
     assert "still meant to go back into bowl 10.20" in said and "part judge" in said
     bench.do("part find PO-7781 10.20 --word crack --cause freight --by MK")
     bench.write("disposition.given", bench.ask("part show PO-7781 10.20")["part"], **{"as": "spare"})
-    assert "crack (not asked yet)" in bench.refused(act)
+    assert "crack waits for the customer's answer (not asked yet)" in bench.refused(act)
     bench.do("finding answer PO-7781 10.20 --as approved --reference 'mail 2' --by OF")
     number = bench.ask(act)["number"]
     assert bench.ask(f"part show PO-7781 {number}")["origin"] == "new"

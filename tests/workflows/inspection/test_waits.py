@@ -47,7 +47,7 @@ def test_flatness_is_read_24_h_after_straightening_and_not_before(tool: Bench) -
     tool.do(f"part done {ORDER} 10 --by CL")
     tool.clock(EARLY)
     said = tool.refused(f"check read {ORDER} 10 flat --value '0.01 mm' --by MK")
-    assert "another 13.5 h" in said and "--when plain" in said
+    assert "another 13.5 h" in said and "record it as plain" in said
     said = tool.do(f"check read {ORDER} 10 flat --when plain --value '0.01 mm' --by MK")
     assert "binds nothing" in said and stands(tool, "10", "finished") == "due"
     tool.clock(LATE)

@@ -27,7 +27,7 @@ def test_screws_found_and_put_in_balance(bench: Bench) -> None:
 def test_a_screw_short_is_taken_new(bench: Bench) -> None:
     counted(bench, 7, "10.90")
     said = bench.refused("hardware move PO-7781 10.90 --put-in --by AS")
-    assert "7 are in the bag, 8 cannot come out of it" in said and "--added N" in said
+    assert "7 are in the bag, 8 cannot come out of it" in said and "taken new" in said
     bench.do("hardware move PO-7781 10.90 --added 1 --put-in --by AS")
     assert "10.90" not in bench.points(KIND)
 

@@ -74,7 +74,7 @@ def test_counting_screws_out_and_in_makes_the_torque_due_again(closed: Bench) ->
 
 def test_a_joint_waits_for_what_it_holds_and_for_its_screws(bench: Bench) -> None:
     said = bench.refused("joint torque PO-7781 10.90 --by AS")
-    assert "holds what is not fitted: cover 10.50" in said and "part fit" in said
+    assert "holds cover 10.50, which is not fitted" in said and "part fit" in said
     bench.do("job received PO-7781 10.50 --as 'left fitted' --why x --by MK")
     bench.do("hardware move PO-7781 10.90 --added 7 --put-in 7 --by AS")
     assert "7 of 8 screws are put in" in bench.refused("joint torque PO-7781 10.90 --by AS")

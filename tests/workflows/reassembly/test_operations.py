@@ -52,7 +52,7 @@ def test_what_is_not_next_is_refused_and_the_next_is_named(bench: Bench) -> None
     assert "route wash has no weld" in bench.refused("part start PO-7781 10.20 --operation weld --by CL")
     washed(bench, "10.20")
     said = bench.refused("part done PO-7781 10.20 --operation degrease --by CL")
-    assert "degrease is over already" in said and "--pass 2" in said
+    assert "degrease is over already" in said and "give the pass: 2" in said
 
 
 def test_a_part_without_a_route_needs_nothing_done(bench: Bench) -> None:
@@ -63,7 +63,7 @@ def test_a_part_without_a_route_needs_nothing_done(bench: Bench) -> None:
 def test_what_the_route_asks_for_is_written_down_at_start_or_end(bench: Bench) -> None:
     bench.off("10.20")
     said = bench.refused("part done PO-7781 10.20 --value bath=B2 --by CL")
-    assert "written down: time" in said and "--value 'time=…'" in said
+    assert "written down: time" in said
     bench.do("part start PO-7781 10.20 --value bath=B2 --by CL")
     bench.do("part done PO-7781 10.20 --value 'time=15 min' --by CL")
     assert "'bath'" in bench.refused("part start PO-7781 10.20 --value bath --by CL")
@@ -92,7 +92,7 @@ def test_the_next_operation_waits_until_the_rest_is_over(bench: Bench) -> None:
     washed(bench, "10.20", times=3)
     bench.clock("2026-03-14T09:00:00+01:00")
     said = bench.refused(f"part done PO-7781 10.20 --operation degrease --pass 2 {VALUES} --by CL")
-    assert "rests after dry for another 1.0 h" in said and "part wait-over" in said
+    assert "rests after Dry for another 1.0 h" in said and "part wait-over" in said
     assert "no right to release" in bench.refused("part wait-over PO-7781 10.20 --why x --by CL")
     bench.do("part wait-over PO-7781 10.20 --why 'dried since Friday' --by OF")
     assert "rests for nothing" in bench.refused("part wait-over PO-7781 10.20 --why x --by OF")
@@ -134,7 +134,7 @@ def test_work_that_cannot_be_taken_back_waits_for_the_customers_answer(bench: Be
     washed(bench, "10.20")
     finding = bench.write("finding.noted", part, word="pitting", cause="wear", covered=False)
     said = bench.refused("part done PO-7781 10.20 --by CL")
-    assert "polish cannot be taken back" in said and "pitting" in said and "nobody asked" in said
+    assert "polish cannot be taken back" in said and "pitting" in said and "not asked yet" in said
     bench.write("approval.given", finding, reference="mail 2026-03-13", **{"as": "asked"})
     assert "mail 2026-03-13" in bench.refused("part start PO-7781 10.20 --by CL")
     bench.write("approval.given", finding, reference="mail 2026-03-14", **{"as": "approved"})
