@@ -26,6 +26,7 @@ from teardown_app.domain.bill.limit import COMPARISONS
 from teardown_app.domain.bill.line import KINDS
 from teardown_app.domain.bill.route import ORIGINS
 from teardown_app.domain.bill.units import UNITS
+from teardown_app.domain.nouns.conceding import NEVER_CHECKS
 from teardown_app.intake.bill_lines import RENEWALS, SHIPPING, WRITTEN_DOWN
 from teardown_app.intake.bill_sense import POSITIONS_MAX
 from teardown_app.intake.headings import BILL, CALLOUTS, CHECK_KEYS, COMPONENTS, LIMIT_KEYS, OPERATION_KEYS
@@ -63,7 +64,7 @@ def test_every_word_to_choose_from_is_in_the_document() -> None:
         *VALUES_RULES,
         *ORIGINS,
     )
-    for word in (*choices, *GATES, *COMPARISONS):
+    for word in (*choices, *GATES, *COMPARISONS, *NEVER_CHECKS):
         assert re.search(rf"(?<!\w){re.escape(word)}(?!\w)", TEXT), word
 
 
