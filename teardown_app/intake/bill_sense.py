@@ -45,7 +45,6 @@ class BillSense:
         self._materials(materials, routes)
         self._descriptions()
         self._bare_assemblies()
-        self._holds()
 
     def count(self) -> int | None:
         """Number of positions, None when a line cannot be counted; too many are told."""
@@ -100,6 +99,8 @@ class BillSense:
             return f"{target} is above {position} and complete only after it; name a line beside it"
         if position and target.startswith(f"{position}."):
             return f"{target} is beneath {position} and goes in before it anyway; take it out"
+        if self.by_position[target].unit in UNCOUNTED:
+            return f"{target} is {self.by_position[target].unit} and makes no place; name a line that has one"
         return ""
 
     def _circles(self) -> None:
@@ -180,12 +181,6 @@ class BillSense:
         for line in self.read.lines:
             if line.kind == "assembly" and line.position not in parents and line.row not in self.read.unknown_kind:
                 self.findings.note(self._place(line, "kind"), f"assembly {line.position} has nothing beneath it")
-
-    def _holds(self) -> None:
-        for line in self.read.lines:
-            for held in line.joint.holds if line.joint else ():
-                if held not in self.by_position:
-                    self.findings.note(self._place(line, "joint"), f"holds {held[:40]}, which is no line of this bill")
 
 
 def _holds_nothing(parent: Line) -> str:

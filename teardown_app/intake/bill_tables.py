@@ -2,21 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Container
+from collections.abc import Container, Iterable
 from typing import Any
 
 from teardown_app.domain.bill.bill import Callout
-from teardown_app.domain.bill.check import Check
 from teardown_app.domain.bill.fits import Component
 from teardown_app.domain.bill.gate import Gate
-from teardown_app.domain.bill.route import Route
+from teardown_app.domain.bill.line import Line
 from teardown_app.intake.bill_files import BillFiles
 from teardown_app.intake.callout_table import read_callouts
-from teardown_app.intake.check_book import checks_of_sheet, checks_of_toml
+from teardown_app.intake.check_book import CheckBook, checks_of_sheet, checks_of_toml
 from teardown_app.intake.component_facts import read_components
 from teardown_app.intake.drawings import Drawings
 from teardown_app.intake.gate_book import gates_of_sheet, gates_of_toml, recipes_of_sheet, recipes_of_toml
-from teardown_app.intake.route_book import routes_of_sheet, routes_of_toml
+from teardown_app.intake.route_book import RouteBook, routes_of_sheet, routes_of_toml
 
 
 def spelt(named: dict[str, Any], name: str, files: BillFiles) -> dict[str, str] | None:
@@ -24,27 +23,27 @@ def spelt(named: dict[str, Any], name: str, files: BillFiles) -> dict[str, str] 
     return None if name in files.broken else {each.casefold(): each for each in named}
 
 
-def checks_in(files: BillFiles, drawings: Drawings) -> dict[str, Check]:
+def checks_in(files: BillFiles, drawings: Drawings) -> CheckBook:
     """Every check."""
     text, table = files.toml("checks"), files.table("checks")
     if text is not None:
         return checks_of_toml(text, drawings, files.findings)
-    return checks_of_sheet(table, drawings, files.findings) if table is not None else {}
+    return checks_of_sheet(table, drawings, files.findings) if table is not None else CheckBook()
 
 
-def routes_in(files: BillFiles, checks: dict[str, Check]) -> dict[str, Route]:
+def routes_in(files: BillFiles, checks: dict[str, Any]) -> RouteBook:
     """Every route."""
     known = spelt(checks, "checks", files)
     text, table = files.toml("routes"), files.table("routes")
     if text is not None:
         return routes_of_toml(text, known, files.findings)
-    return routes_of_sheet(table, known, files.findings) if table is not None else {}
+    return routes_of_sheet(table, known, files.findings) if table is not None else RouteBook()
 
 
-def components_in(files: BillFiles, numbers: Container[str]) -> dict[str, Component]:
-    """Facts about part numbers. `numbers` are those of the lines."""
+def components_in(files: BillFiles, lines: Iterable[Line]) -> dict[str, Component]:
+    """Facts about part numbers."""
     table = files.table("components")
-    return read_components(table, numbers, files.findings) if table is not None else {}
+    return read_components(table, tuple(lines), files.findings) if table is not None else {}
 
 
 def gates_in(files: BillFiles, lines: Container[str]) -> dict[str, Gate]:
@@ -60,7 +59,7 @@ def recipes_in(files: BillFiles) -> dict[str, Any]:
     text, table = files.toml("recipes"), files.table("recipes")
     if text is not None:
         return recipes_of_toml(text, files.findings)
-    return recipes_of_sheet(table) if table is not None else {}
+    return recipes_of_sheet(table, files.findings) if table is not None else {}
 
 
 def callouts_in(

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from attrs import Factory, frozen
+
 from teardown_app.domain.bill.check import MOMENTS, NEEDS, RULES, VALUES_RULES, Check
 from teardown_app.domain.bill.gate import GATES
 from teardown_app.intake.drawings import Drawings, drawing_trouble, is_picture_name
@@ -9,6 +11,7 @@ from teardown_app.intake.faults import Findings
 from teardown_app.intake.headings import CHECK_KEYS, LIMIT_KEYS
 from teardown_app.intake.limits import limit_mark, read_limit
 from teardown_app.intake.measured import meant
+from teardown_app.intake.not_asked import tell_not_asked
 from teardown_app.intake.table import Table
 from teardown_app.intake.told import Told, first_of_name, spaced, told_row, told_tables
 from teardown_app.intake.toml_text import TomlText
@@ -19,19 +22,27 @@ GATE_NAMES = {"dry check": "power on", "wet check": "water on", "acceptance": "a
 """Other words for a gate."""
 
 
-def checks_of_toml(text: TomlText, drawings: Drawings, findings: Findings) -> dict[str, Check]:
+@frozen
+class CheckBook:
+    """Every check by its name, and what was told of it: a fault found later stands at its key."""
+
+    checks: dict[str, Check] = Factory(dict)
+    told: dict[str, Told] = Factory(dict)
+
+
+def checks_of_toml(text: TomlText, drawings: Drawings, findings: Findings) -> CheckBook:
     """Every check of a file."""
-    return _checks(dict(told_tables(text, "check", findings)), drawings)
+    return _checks(dict(told_tables(text, "check", findings)), drawings, findings)
 
 
-def checks_of_sheet(table: Table, drawings: Drawings, findings: Findings) -> dict[str, Check]:
+def checks_of_sheet(table: Table, drawings: Drawings, findings: Findings) -> CheckBook:
     """Every check of a sheet, one a row."""
     columns = (*CHECK_KEYS, *LIMIT_KEYS)
     rows = {name: told_row(entry, columns, findings) for name, entry in first_of_name(table, findings)}
-    return _checks(rows, drawings)
+    return _checks(rows, drawings, findings)
 
 
-def _checks(told: dict[str, Told], drawings: Drawings) -> dict[str, Check]:
+def _checks(told: dict[str, Told], drawings: Drawings, findings: Findings) -> CheckBook:
     mark = limit_mark(told.values())
     found = {name: _check(name, each, mark) for name, each in told.items()}
     for name, check in found.items():
@@ -39,7 +50,13 @@ def _checks(told: dict[str, Told], drawings: Drawings) -> dict[str, Check]:
         trouble = drawing_trouble(picture, drawings) if is_picture_name(picture) else ""
         if trouble:
             told[name].wrong("limit" if "limit" in told[name].values else "picture", trouble)
-    return found
+    pictured = [told[name] for name, check in found.items() if check.limit and check.limit.picture]
+    uses = {
+        "needs": [told[name].place("needs") for name, check in found.items() if check.needs],
+        "picture": [each.place("limit" if "limit" in each.values else "picture") for each in pictured],
+    }
+    tell_not_asked("checks", uses, findings)
+    return CheckBook(found, told)
 
 
 def _check(name: str, told: Told, mark: str) -> Check:

@@ -11,9 +11,12 @@ from typing import Any, get_args, get_origin, get_type_hints
 
 import attrs
 
-from teardown_app.domain.bill.bill import Bill
+from teardown_app.domain.bill.bill import Bill, Joint
 
 FORMAT = "bill 1"
+
+ADDED: dict[Any, frozenset[str]] = {Joint: frozenset({"tolerance_percent"})}
+"""Fields that bills frozen before they were there lack: they get what an empty cell gets."""
 
 
 class NotABill(ValueError):
@@ -78,11 +81,11 @@ def _tuple(inner: tuple[Any, ...], value: Any) -> tuple[Any, ...]:
 def _instance(wanted: type, value: Any) -> Any:
     hints = _fields(wanted)
     given = _checked(dict, value)
-    if given.keys() != hints.keys():
-        odd = ", ".join(sorted(given.keys() ^ hints.keys()))
-        raise NotABill(f"is no bill: {wanted.__name__} lacks or does not know {odd}")
+    odd = (given.keys() ^ hints.keys()) - (ADDED.get(wanted, frozenset()) - given.keys())
+    if odd:
+        raise NotABill(f"is no bill: {wanted.__name__} lacks or does not know {', '.join(sorted(odd))}")
     make: Callable[..., Any] = wanted
-    return make(**{name: _made(hint, given[name]) for name, hint in hints.items()})
+    return make(**{name: _made(hint, given[name]) for name, hint in hints.items() if name in given})
 
 
 @cache

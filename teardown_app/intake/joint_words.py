@@ -7,21 +7,23 @@ from decimal import Decimal
 
 from attrs import frozen
 
-from teardown_app.domain.bill.joint import Joint
+from teardown_app.domain.bill.joint import TOLERANCE_PERCENT, Joint
 from teardown_app.intake.numbers import read_number
 
 NUMBERS = ("torque_nm", "retighten_h")
 HEAT = "retighten_heat"
-WORDS = ("size", "class", "pattern", "lubricant", "passes", "holds", HEAT, *NUMBERS)
+TOLERANCE = "tolerance"
+WORDS = ("size", "class", "pattern", "lubricant", "passes", "holds", HEAT, TOLERANCE, *NUMBERS)
 
 YES, NO = ("yes", "ja", "true", "1"), ("no", "nein", "false", "0")
 
+_NUMBERED = (*NUMBERS, "passes", TOLERANCE)
 _WORD = re.compile(r'(\w+)\s*=\s*(?:"([^"]*)"|(\S+))|(\S+)')
 
 
 @frozen
 class JointCell:
-    """A joint as read; `troubles` are numbers that could be either of two."""
+    """A joint as read; `troubles` are words whose values cannot be meant."""
 
     joint: Joint
     troubles: tuple[str, ...] = ()
@@ -29,8 +31,8 @@ class JointCell:
 
 def joint_numbers(text: str) -> tuple[str, ...]:
     """Numbers in a joint cell, as written."""
-    found = _values(text)[0]
-    return tuple(part for name in (*NUMBERS, "passes") for part in found.get(name, "").split("/") if part)
+    found = joint_words(text)[0]
+    return tuple(part for name in _NUMBERED for part in _parts(name, found.get(name, "")) if part)
 
 
 def read_joint(text: str, mark: str) -> JointCell:
@@ -39,17 +41,16 @@ def read_joint(text: str, mark: str) -> JointCell:
     >>> joint = read_joint("size=M6 torque_nm=6 hand tight", "").joint
     >>> joint.size, joint.torque_nm, joint.note
     ('M6', Decimal('6'), 'hand tight')
-    >>> read_joint("retighten_heat=yes", "").joint.retighten_heat, read_joint("retighten_heat=maybe", "").joint.note
-    (True, 'retighten_heat=maybe')
+    >>> read_joint("torque_nm=6 tolerance=5%", "").joint.tolerance_percent
+    Decimal('5')
+    >>> read_joint("retighten_heat=maybe", "").troubles
+    ('retighten_heat=maybe is neither; write yes or no',)
     """
-    found, spare = _values(text)
+    found, spare = joint_words(text)
     troubles: list[str] = []
-    numbers: dict[str, tuple[Decimal, ...]] = {}
-    for name in (*NUMBERS, "passes"):
-        if name in found:
-            numbers[name] = _numbers(name, found[name], mark, spare, troubles)
+    numbers = {name: _numbers(name, found[name], mark, troubles) for name in _NUMBERED if name in found}
     if HEAT in found and found[HEAT].casefold() not in (*YES, *NO):
-        spare.append(f"{HEAT}={found[HEAT]}")
+        troubles.append(f"{HEAT}={found[HEAT][:40]} is neither; write yes or no")
     joint = Joint(
         size=found.get("size", ""),
         strength_class=found.get("class", ""),
@@ -61,11 +62,12 @@ def read_joint(text: str, mark: str) -> JointCell:
         retighten_heat=found.get(HEAT, "").casefold() in YES,
         holds=tuple(each.strip() for each in found.get("holds", "").split(";") if each.strip()),
         note=" ".join(spare),
+        tolerance_percent=next(iter(numbers.get(TOLERANCE, ())), TOLERANCE_PERCENT),
     )
     return JointCell(joint, tuple(troubles))
 
 
-def _values(text: str) -> tuple[dict[str, str], list[str]]:
+def joint_words(text: str) -> tuple[dict[str, str], list[str]]:
     """Values by word, and the words that are not of the form, in order."""
     found: dict[str, str] = {}
     spare: list[str] = []
@@ -78,13 +80,20 @@ def _values(text: str) -> tuple[dict[str, str], list[str]]:
     return found, spare
 
 
-def _numbers(name: str, text: str, mark: str, spare: list[str], troubles: list[str]) -> tuple[Decimal, ...]:
-    """Numbers of one word; one that is none sends the whole word to the note."""
-    read = [read_number(part, mark) for part in (text.split("/") if name == "passes" else [text])]
-    if all(each.value is not None and each.value > 0 for each in read):
-        return tuple(each.value for each in read if each.value is not None)
+def _parts(name: str, text: str) -> list[str]:
+    """The numbers of one word: several passes, a tolerance with or without its sign."""
+    return text.split("/") if name == "passes" else [text.removesuffix("%") if name == TOLERANCE else text]
+
+
+def _numbers(name: str, text: str, mark: str, troubles: list[str]) -> tuple[Decimal, ...]:
+    """Numbers of one word; empty, and told, when one of them cannot be meant."""
+    read = [read_number(part, mark) for part in _parts(name, text)]
+    values = tuple(each.value for each in read if each.value is not None and each.value > 0)
+    below = 100 if name == TOLERANCE else None
+    if len(values) == len(read) and (below is None or max(values) < below):
+        return values
     unsure = [each.trouble for each in read if each.trouble.startswith("could be")]
-    troubles += [f"{name}={text} {trouble}" for trouble in unsure]
-    if not unsure:
-        spare.append(f"{name}={text}")
+    allowed = "a number above 0" + (f" and below {below}, in percent" if below else "")
+    said = f"{name}={text[:40]}"
+    troubles += [f"{said} {trouble}" for trouble in unsure] or [f"{said} is not {allowed}; write one"]
     return ()

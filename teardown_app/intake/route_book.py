@@ -4,42 +4,76 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from attrs import Factory, frozen
+
 from teardown_app.domain.bill.route import ORIGINS, Operation, Route
 from teardown_app.intake.faults import Findings
 from teardown_app.intake.headings import OPERATION_KEYS
+from teardown_app.intake.not_asked import tell_not_asked_of
 from teardown_app.intake.table import Table
 from teardown_app.intake.told import Told, told_list, told_row, told_tables
 from teardown_app.intake.toml_text import TomlText
 
 
-def routes_of_toml(text: TomlText, checks: dict[str, str] | None, findings: Findings) -> dict[str, Route]:
+@frozen
+class RouteBook:
+    """Every route by its name, and what was told of it and of each operation."""
+
+    routes: dict[str, Route] = Factory(dict)
+    told: dict[str, Told] = Factory(dict)
+    operations: dict[str, tuple[tuple[Operation, Told], ...]] = Factory(dict)
+    """Of each route, in their order."""
+
+    @property
+    def operation_names(self) -> frozenset[str]:
+        """Of all routes."""
+        return frozenset(operation.id for route in self.routes.values() for operation in route.operations)
+
+
+def routes_of_toml(text: TomlText, checks: dict[str, str] | None, findings: Findings) -> RouteBook:
     """Every route of a file. `checks`: names without case -> as given; None when they could not be read."""
-    found = {}
-    for name, told in told_tables(text, "route", findings):
-        told.note_unknown(("origin", "operation"))
-        found[name] = _route(name, told, told_list(text, name, "operation", findings), checks)
-    return found
+    told = dict(told_tables(text, "route", findings))
+    for each in told.values():
+        each.note_unknown(("origin", "operation"))
+    operations = {name: tuple(told_list(text, name, "operation", findings)) for name in told}
+    return _book(told, operations, checks, findings)
 
 
-def routes_of_sheet(table: Table, checks: dict[str, str] | None, findings: Findings) -> dict[str, Route]:
+def routes_of_sheet(table: Table, checks: dict[str, str] | None, findings: Findings) -> RouteBook:
     """Every route of a sheet, one operation a row; a row without a name belongs to the route above it."""
-    rows: dict[str, list[Told]] = {}
+    rows: dict[str, tuple[Told, ...]] = {}
     name = ""
     for entry in table.entries:
         name = entry.text("name") or name
         if name:
-            rows.setdefault(name, []).append(told_row(entry, ("origin", *OPERATION_KEYS), findings))
+            rows[name] = (*rows.get(name, ()), told_row(entry, ("origin", *OPERATION_KEYS), findings))
         else:
             findings.fault(entry.place("name"), "name is empty; the first row needs the name of its route")
-    return {each: _route(each, told[0], told, checks) for each, told in rows.items()}
+    return _book({each: told[0] for each, told in rows.items()}, rows, checks, findings)
 
 
-def _route(name: str, told: Told, operations: Iterable[Told], checks: dict[str, str] | None) -> Route:
-    seen: set[str] = set()
-    made = tuple(_operation(each, seen, checks) for each in operations)
-    if not made:
-        told.findings.note(told.place("operation"), f"route “{name}” has no operation")
-    return Route(name, told.choice("origin", ORIGINS, empty=ORIGINS[0]), made)
+def _book(
+    told: dict[str, Told], rows: dict[str, tuple[Told, ...]], checks: dict[str, str] | None, findings: Findings
+) -> RouteBook:
+    made: dict[str, tuple[tuple[Operation, Told], ...]] = {}
+    routes = {}
+    for name, each in told.items():
+        seen: set[str] = set()
+        made[name] = tuple((_operation(row, seen, checks), row) for row in rows[name])
+        routes[name] = Route(name, _origin(each, rows[name]), tuple(operation for operation, _ in made[name]))
+        if not made[name]:
+            findings.note(each.place("operation"), f"route “{name}” has no operation")
+    tell_not_asked_of("routes", (each for operations in made.values() for each in operations), findings)
+    return RouteBook(routes, told, made)
+
+
+def _origin(told: Told, rows: Iterable[Told]) -> str:
+    """For parts of which origin a route is; none of its operations is for those of another."""
+    origin = told.choice("origin", ORIGINS, empty=ORIGINS[0])
+    for row in rows:
+        if row is not told and row.choice("origin", ORIGINS, empty=origin) != origin:
+            row.wrong("origin", f"is another than that of the route, {origin}; write a route for each origin")
+    return origin
 
 
 def _operation(told: Told, seen: set[str], checks: dict[str, str] | None) -> Operation:

@@ -19,12 +19,12 @@ FILES = {
     "bill.toml": ABOUT + '[columns]\n"No" = "position"\n',
     "bill.csv": (
         "No;P/N;Description;Qty;UoM;Kind;Material;Routing;Checks;Fit after;Joint;Renew\n"
-        '10;A;"BOWL; big";2;;;;;;;;\n10.20;B;RING 1/2";1,5;M;consumable;FKM;wash;play;;;always\n'
+        '10;A;"BOWL; big";2;;;;;;;;\n10.20;B;RING 1/2";1,5;M;consumable;FKM;;play;;;always\n'
         '10.30;C;"two\nlines";4;;hardware;A4-70;;;10.20;size=M6 torque_nm=6 holds=10.20;\n'
-        "20;D;x;1;;;316L;wash;;10;;\n"
+        "20;D;x;1;;;316L;wash;play;10;;\n"
     ),
     "components.csv": "part_number;alternates;superseded_by;lead_days\nA;B;C;14\nC;;D;\n",
-    "checks.toml": '[play]\nlimit = { max = "0.02 mm" }\nwhen = ["as found"]\nspots = ["a", "b"]\n',
+    "checks.toml": '[play]\nlimit = { max = "0.02 mm" }\nwhen = ["as found", "finished"]\nspots = ["a", "b"]\n',
     "routes.toml": (
         '[wash]\norigin = "as received"\n[[wash.operation]]\nid = "a"\nmedium = "water"\nwait = 3\ncheck = "play"\n'
     ),

@@ -31,7 +31,8 @@ def bills(draw: st.DrawFn) -> list[Row]:
         parent = draw(st.sampled_from(places))
         position = f"{parent}.{number + 1}" if parent else str(number + 1)
         kind = draw(st.sampled_from(("assembly", "part", "hardware", "consumable", "temporary")))
-        unit = draw(st.sampled_from(COUNTING if kind == "assembly" else (*COUNTING, *MEASURED, "AR", "REF")))
+        measured = () if kind == "hardware" else MEASURED  # hardware that is not counted is a fault
+        unit = draw(st.sampled_from(COUNTING if kind == "assembly" else (*COUNTING, *measured, "AR", "REF")))
         quantity = str(draw(st.integers(1, 4))) if unit in COUNTING else draw(st.sampled_from(("0.5", "2", "3.25")))
         rows.append((position, quantity, unit, kind))
         if kind == "assembly":

@@ -26,6 +26,7 @@ from teardown_app.domain.bill.limit import COMPARISONS
 from teardown_app.domain.bill.line import KINDS
 from teardown_app.domain.bill.route import ORIGINS
 from teardown_app.domain.bill.units import UNITS
+from teardown_app.domain.nouns.conceding import NEVER_CHECKS
 from teardown_app.intake.bill_lines import RENEWALS, SHIPPING, WRITTEN_DOWN
 from teardown_app.intake.bill_sense import POSITIONS_MAX
 from teardown_app.intake.headings import BILL, CALLOUTS, CHECK_KEYS, COMPONENTS, LIMIT_KEYS, OPERATION_KEYS
@@ -63,7 +64,7 @@ def test_every_word_to_choose_from_is_in_the_document() -> None:
         *VALUES_RULES,
         *ORIGINS,
     )
-    for word in (*choices, *GATES, *COMPARISONS):
+    for word in (*choices, *GATES, *COMPARISONS, *NEVER_CHECKS):
         assert re.search(rf"(?<!\w){re.escape(word)}(?!\w)", TEXT), word
 
 
@@ -75,7 +76,7 @@ def test_every_limit_of_size_is_in_the_document() -> None:
 
 @pytest.mark.parametrize("kind", [Bill, Line, Joint, Component, Check, Limit, Route, Operation, Gate, Callout])
 def test_every_field_of_the_frozen_bill_is_in_the_document(kind: type) -> None:
-    frozen = TEXT.partition("## 12.")[2]
+    frozen = TEXT.partition("## 13.")[2]
     assert [field.name for field in attrs.fields(kind) if f"`{field.name}`" not in frozen] == []
 
 
@@ -83,7 +84,7 @@ def test_the_examples_of_the_document_are_good(tmp_path: Path) -> None:
     about, routes = re.findall(r"```toml\n(.*?)```", DOCUMENT.read_text(encoding="utf-8"), re.DOTALL)
     bill = good(
         tmp_path,
-        "position,Our No.,quantity,material,route\n10,A,1,316L,pickle-passivate\n",
+        "position,Our No.,quantity,material,route,checks\n10,A,1,316L,pickle-passivate,water-break\n",
         about=about,
         routes=routes,
         checks="[water-break]\n",

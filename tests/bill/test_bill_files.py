@@ -175,9 +175,7 @@ def test_wrong_gates(tmp_path: Path) -> None:
         ("gates.toml", 3, "assemblies"),
         ("gates.toml", 5, "assemblies"),
     ]
-    assert [(note.file, note.row, note.column) for note in reading.notes if note.file == "gates.toml"] == [
-        ("gates.toml", 6, "who")
-    ]
+    assert ("gates.toml", 6, "who") in [(note.file, note.row, note.column) for note in reading.notes]
 
 
 def test_recipes_are_kept_as_they_are(tmp_path: Path) -> None:
@@ -275,9 +273,10 @@ def test_a_photo_that_is_the_name_of_a_file_must_be_there(tmp_path: Path) -> Non
 def test_a_joint_with_all_its_words(tmp_path: Path) -> None:
     text = (
         "size=M6 class=A4-70 torque_nm=6 pattern=cross passes=30/70/100 lubricant=anti-seize "
-        "retighten_h=24 holds=40.20;40.30"
+        "retighten_h=24 tolerance=4 holds=40.20;40.30"
     )
-    rows = lines("40,A,1,", "40.20,B,1,", "40.30,C,1,", f"40.90,S,8,{text}", head="position,part_number,quantity,joint")
+    head = "position,part_number,quantity,kind,joint"
+    rows = lines("40,A,1,,", "40.20,B,1,,", "40.30,C,1,,", f"40.90,S,8,hardware,{text}", head=head)
     bill = good(tmp_path, rows)
     assert bill.lines[3].joint == Joint(
         "M6",
@@ -288,35 +287,78 @@ def test_a_joint_with_all_its_words(tmp_path: Path) -> None:
         "anti-seize",
         Decimal(24),
         ("40.20", "40.30"),
+        tolerance_percent=Decimal(4),
     )
-    assert [each.key for held in ("40.20", "40.30") for each in bill.nearest("40.90/1", held)] == [
+    assert [each.key for held in ("40.20", "40.30") for each in bill.nearest("40.90", held)] == [
         "40.20",
         "40.30",
     ]
 
 
+JOINTS = "position,part_number,quantity,kind,joint"
+HELD = ("40,A,1,,", "40.20,B,1,,", "40.30,C,1,,")
+
+
+def with_joint(text: str) -> str:
+    """A bill whose screws, in row 5, have this joint."""
+    cell = text.replace('"', '""')
+    return lines(*HELD, f'40.90,S,8,hardware,"{cell}"', head=JOINTS)
+
+
 @pytest.mark.parametrize(
     ("text", "joint"),
     [
-        ("torque_nm=0,5", Joint(torque_nm=Decimal("0.5"))),
+        ("torque_nm=0,5 holds=40.20", Joint(torque_nm=Decimal("0.5"), holds=("40.20",))),
         ("hand tight", Joint(note="hand tight")),
         ("SIZE=M6", Joint(size="M6")),
         ("size=M6 hand tight", Joint(size="M6", note="hand tight")),
-        ("torque_nm=6Nm", Joint(note="torque_nm=6Nm")),
         ("holds=40.20; 40.30 size=M6", Joint(size="M6", holds=("40.20", "40.30"))),
         ('lubricant="anti seize"', Joint(lubricant="anti seize")),
         ("angle=90", Joint(note="angle=90")),
-        ("torque_nm=-6", Joint(note="torque_nm=-6")),
-        ("passes=30/x", Joint(note="passes=30/x")),
     ],
 )
 def test_joints(tmp_path: Path, text: str, joint: Joint) -> None:
-    cell = text.replace('"', '""')
-    reading = read(tmp_path, lines(f'10,A,1,"{cell}"', head="position,part_number,quantity,joint"))
+    reading = read(tmp_path, with_joint(text))
     assert reading.faults == []
     assert reading.bill is not None
-    assert reading.bill.lines[0].joint == joint
-    assert ((2, "joint") in notes(reading)) == bool(joint.note or joint.holds)
+    assert reading.bill.lines[3].joint == joint
+    assert ((5, "joint") in notes(reading)) == bool(joint.note)
+
+
+@pytest.mark.parametrize(
+    "word", ["torque_nm=6Nm", "torque_nm=-6", "torque_nm=tight", "passes=30/x", "passes=0/100", "retighten_h=soon",
+             "retighten_heat=maybe"]
+)  # fmt: skip
+def test_a_word_of_a_joint_whose_value_cannot_be_meant(tmp_path: Path, word: str) -> None:
+    """Kept as text it would be asked of nobody."""
+    reading = read(tmp_path, with_joint(f"{word} torque_nm=6 holds=40.20" if "torque" not in word else word))
+    assert told(reading) == [("bill.csv", 5, "joint")]
+    assert word in reading.faults[0].message
+
+
+def tolerance_of(place: Path, words: str) -> Decimal:
+    """How far a torque may lie off its target, as a bill with these words says."""
+    joint = good(place, with_joint(f"torque_nm=6 {words} holds=40.20")).lines[3].joint
+    assert joint is not None
+    return joint.tolerance_percent
+
+
+@pytest.mark.parametrize(("words", "percent"), [("tolerance=4", "4"), ("tolerance=2,5", "2.5"), ("Tolerance=7%", "7")])
+def test_the_tolerance_of_a_torque_is_in_percent(tmp_path: Path, words: str, percent: str) -> None:
+    assert tolerance_of(tmp_path, words) == Decimal(percent)
+
+
+def test_a_bill_that_says_no_tolerance_has_ours(tmp_path: Path) -> None:
+    # 10 percent: our own figure, no source.
+    assert tolerance_of(tmp_path, "") == Decimal(10)
+
+
+@pytest.mark.parametrize("value", ["0", "-5", "100", "120", "some", "5Nm", "%", "1,500"])
+def test_a_tolerance_that_is_none(tmp_path: Path, value: str) -> None:
+    """Above 0 and below 100: at 100 a screw that nobody tightened would do."""
+    reading = read(tmp_path, with_joint(f"torque_nm=6 tolerance={value} holds=40.20"))
+    assert told(reading) == [("bill.csv", 5, "joint")]
+    assert f"tolerance={value}" in reading.faults[0].message
 
 
 def test_notes_go_with_the_bill(tmp_path: Path) -> None:

@@ -105,11 +105,12 @@ def test_the_quantity_of_as_required_is_no_witness(tmp_path: Path) -> None:
 
 
 def test_an_ambiguous_torque_is_a_fault(tmp_path: Path) -> None:
-    head = "position,part_number,quantity,joint"
-    assert faults(tmp_path, lines('10,P1,1,"torque_nm=1,500"', head=head)) == [(2, "joint")]
-    bill = good(tmp_path / "b", lines('10,P1,1,"torque_nm=1,500"', '20,P2,1,"torque_nm=2,5"', head=head))
-    assert bill.lines[0].joint is not None
-    assert bill.lines[0].joint.torque_nm == Decimal("1.5")
+    head = "position,part_number,quantity,kind,joint"
+    one, other = ('20,P2,1,hardware,"torque_nm=1,500 holds=10"', '30,P3,1,hardware,"torque_nm=2,5 holds=10"')
+    assert faults(tmp_path, lines("10,P1,1,,", one, head=head)) == [(3, "joint")]
+    bill = good(tmp_path / "b", lines("10,P1,1,,", one, other, head=head))
+    assert bill.lines[1].joint is not None
+    assert bill.lines[1].joint.torque_nm == Decimal("1.5")
 
 
 def test_finish_must_be_a_number_above_zero(tmp_path: Path) -> None:

@@ -148,7 +148,8 @@ def test_facts_about_a_part_number_stand_once(tmp_path: Path) -> None:
 
 def test_facts_about_a_component(tmp_path: Path) -> None:
     text = "P/N;Haltbarkeit;Lieferzeit;MPN\nP1;365;14;x 12\n"
-    component = good(tmp_path, lines("10,P1,1"), components=text).components["P1"]
+    rows = lines("10,P1,1,consumable", head="position,part_number,quantity,kind")
+    component = good(tmp_path, rows, components=text).components["P1"]
     assert (component.shelf_life_days, component.lead_days, component.maker_number) == (365, 14, "x 12")
 
 

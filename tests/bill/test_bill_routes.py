@@ -248,7 +248,7 @@ needs = ["power", "n2", "water"]
 outlasts = ["wash"]
 qualification = "measuring"
 """
-    check = good(tmp_path, lines("10,A,1,,,play", head=HEAD), checks=text).checks["play"]
+    check = good(tmp_path, lines("10,A,1,,,play", head=HEAD), checks=text, routes=route("water")).checks["play"]
     assert check.limit == Limit("max 0.02 mm", max=Decimal("0.02"), unit="mm")
     assert (check.values_rule, check.rule, check.readings, check.spots) == (
         "16 %",
@@ -313,7 +313,8 @@ def test_limit_keys_may_stand_in_the_check_itself(tmp_path: Path) -> None:
 
 
 def test_a_quantity_alone_is_noted_and_left_to_a_person(tmp_path: Path) -> None:
-    reading = read(tmp_path, lines("10,A,1"), checks='[c]\nsays = "x"\nlimit = "0.02 mm"\n')
+    text = '[c]\nsays = "x"\nlimit = "0.02 mm"\nwhen = ["finished", "new"]\n'
+    reading = read(tmp_path, lines("10,A,1,,,c", head=HEAD), checks=text)
     assert reading.faults == []
     assert [(note.file, note.row, note.column) for note in reading.notes] == [("checks.toml", 3, "limit")]
 
@@ -352,8 +353,8 @@ def test_a_wrong_value_in_a_check_stands_at_its_line(tmp_path: Path, line: str, 
 def test_unknown_keys_are_notes(tmp_path: Path) -> None:
     reading = read(
         tmp_path,
-        lines("10,A,1"),
-        checks='[c]\ncolour = "red"\n',
+        lines("10,A,1,316L,r,c", head=HEAD),
+        checks='[c]\ncolour = "red"\nwhen = ["new"]\n',
         routes='[r]\nowner = "x"\n[[r.operation]]\nid = "a"\nbath = 3\n',
     )
     assert reading.faults == []
@@ -446,7 +447,8 @@ def test_wrong_origin_missing_id_and_a_list_that_is_none(tmp_path: Path) -> None
     ],
 )
 def test_rules_of_values_as_people_write_them(tmp_path: Path, text: str, rule: str) -> None:
-    checks = good(tmp_path, lines("10,A,1"), checks=f'[c]\nvalues = "{text}"\nrule = "Four_Way"\n').checks
+    told_ = f'[c]\nvalues = "{text}"\nrule = "Four_Way"\nlimit = "max 0.4 um"\n'
+    checks = good(tmp_path, lines("10,A,1"), checks=told_).checks
     assert (checks["c"].values_rule, checks["c"].rule) == (rule, "four-way")
 
 

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import json
+from decimal import Decimal
 from pathlib import Path
 
+import attrs
 import pytest
 
-from teardown_app.domain.bill.bill import Bill
+from teardown_app.domain.bill.bill import Bill, Joint
 from teardown_app.intake.bill import read_bill
 from teardown_app.intake.frozen_bill import NotABill, dump, load
 from tests.bill.test_bill_broken import whole
@@ -39,6 +41,23 @@ def test_the_bytes_are_plain_json_in_one_line(tmp_path: Path) -> None:
     raw = dump(bill(tmp_path))
     assert b"\n" not in raw
     assert json.loads(raw)["bill"]["lines"][0]["part_number"] == "A"
+
+
+def test_the_tolerance_of_a_joint_comes_back(tmp_path: Path) -> None:
+    frozen = bill(tmp_path)
+    joint = attrs.evolve(frozen.lines[2].joint or Joint(), tolerance_percent=Decimal("2.5"))
+    lines = (*frozen.lines[:2], attrs.evolve(frozen.lines[2], joint=joint), *frozen.lines[3:])
+    assert load(dump(attrs.evolve(frozen, lines=lines))).lines[2].joint == joint
+
+
+def test_a_bill_frozen_before_there_was_a_tolerance_gets_what_an_empty_cell_gets(tmp_path: Path) -> None:
+    frozen = bill(tmp_path)
+    held = json.loads(dump(frozen))
+    del held["bill"]["lines"][2]["joint"]["tolerance_percent"]
+    assert load(json.dumps(held).encode()) == frozen
+    del held["bill"]["lines"][2]["joint"]["size"]
+    with pytest.raises(NotABill, match="Joint lacks or does not know size"):
+        load(json.dumps(held).encode())
 
 
 @pytest.mark.parametrize(

@@ -6,6 +6,9 @@ from decimal import Decimal
 
 from attrs import frozen
 
+TOLERANCE_PERCENT = Decimal(10)
+"""How far a torque may lie off its target where the bill does not say: our own figure, no source."""
+
 
 @frozen
 class Joint:
@@ -25,3 +28,5 @@ class Joint:
     note: str = ""
     retighten_heat: bool = False
     """Tightened once more when the tool has been hot for the first time."""
+    tolerance_percent: Decimal = TOLERANCE_PERCENT
+    """How far a torque may lie off the target of its pass, either way; above 0, below 100."""

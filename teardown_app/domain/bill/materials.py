@@ -7,6 +7,7 @@ A name is looked up in whole words: every word of a material must be known, or s
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from functools import cached_property
 
 from attrs import frozen
@@ -124,6 +125,15 @@ class Materials:
                 harmed = self.families[hit[0]].says or hit[0]
                 return f"operation {operation.id} ({what}) harms {harmed}: {rule.why}"
         return ""
+
+    def knows(self, word: str, cells: Iterable[str] = ()) -> bool:
+        """Whether a word of `not_with` can ever be met: a material, a family, a group, or one that these material cells
+        of a bill name."""
+        if self._exact(word) or self.families_of(word):
+            return True
+        return any(self._named(name, word) for name in self.families) or any(
+            plain(word) == plain(each) for cell in cells for each in cell.split(";")
+        )
 
     def with_more(self, other: Materials) -> Materials:
         """This table and another one that adds to it."""
