@@ -13,7 +13,6 @@ from teardown_app.cli import (
     goods,
     hand_over,
     hardware,
-    hold,
     instrument,
     job,
     joint,
@@ -33,6 +32,8 @@ from teardown_app.cli import (
     wait,
 )
 from teardown_app.cli.command import Command
+from teardown_app.cli.deed import made
+from teardown_app.workflows.hold import HOLD, LIFT
 
 TOPICS = {
     "bill": "Bills of tool models: check, print, positions.",
@@ -62,7 +63,7 @@ COMMANDS: tuple[Command, ...] = (
     *goods.COMMANDS,
     *hand_over.COMMANDS,
     *photograph.COMMANDS,
-    *hold.COMMANDS,
+    *map(made, (HOLD, LIFT)),
     *received.COMMANDS,
     *operation.COMMANDS,
     *wait.COMMANDS,
