@@ -39,16 +39,25 @@ Told = tuple[list[str], dict[str, Any]]
 
 def told(doing: Doing) -> Told:
     """The row's sentence of each thing, each once; the parts and places that the act was about."""
-    lines = [doing.deed.done.format_map(_words(doing, thing)) for thing in doing.things]
+    lines = [said_of(doing, thing) for thing in doing.things]
     parts = [one for one in doing.things if _is_part(doing, one)]
     positions = [one[1:] for one in doing.things if is_position(one)]
     data = {"parts": parts, "positions": positions}
     return list(dict.fromkeys(lines)), {name: things for name, things in data.items() if things}
 
 
+def said_of(doing: Doing, thing: str) -> str:
+    """The row's sentence of one thing; what was recorded of it goes before what was given."""
+    act, body = doing.act, next((one.body for one in doing.drafts if thing in one.ent), doing.drafts[0].body)
+    words = {"name": _called(doing, thing), "thing": thing.removeprefix("@"), "by": act.by}
+    if doing.deed.about != SHOP:
+        words["job"] = act.job.number
+    return doing.deed.done.format_map(defaultdict(str, {**words, **doing.fields, **body}))
+
+
 def made(deed: Deed, tells: Callable[[Doing], Told] = told, before: Callable[..., Any] | None = None) -> Command:
-    """The command of a row. `tells` where there is more to say than its sentence; `before(act, things)` where that
-    hangs on what stood before."""
+    """The command of a row. `tells` where there is more to say than its sentence; `before`, with what the
+    workflow gets, where that hangs on what stood before."""
     words, example = tuple(deed.name.split()), f"teardown-app {deed.name} {deed.example}"
     return Command(words, deed.says, example, partial(_run, deed, tells, before), partial(_arguments, deed))
 
@@ -80,7 +89,7 @@ def _run(deed: Deed, tells: Callable[[Doing], Told], before: Callable[..., Any] 
     act = call.shop_act() if deed.about == SHOP else call.act(call.job())
     named_things = [_meant(call, act, deed.about)] if deed.about in NAMED else []
     fields = given(call, act, deed.fields)
-    stood = before(act, *named_things) if before else None
+    stood = before(act, *named_things, **fields) if before else None
     drafts = deed.do(act, *named_things, **fields)  # type: ignore[misc]
     records = call.record(drafts)
     about = _as_recorded(deed, act, named_things, fields, drafts)
@@ -106,15 +115,6 @@ def _as_recorded(deed: Deed, act: Any, meant: list[list[str]], fields: Mapping[s
         return meant[0]
     places = [thing_of(one) for one in places_meant(act, meant[0])]
     return [*places, *dict.fromkeys(fields.get("what", ()))] if deed.about == ADDED else places
-
-
-def _words(doing: Doing, thing: str) -> Mapping[str, Any]:
-    """What the sentence can name; what was recorded of the thing goes before what was given."""
-    body = next((draft.body for draft in doing.drafts if thing in draft.ent), doing.drafts[0].body)
-    words = {"name": _called(doing, thing), "thing": thing.removeprefix("@"), "by": doing.act.by}
-    if doing.deed.about != SHOP:
-        words["job"] = doing.act.job.number
-    return defaultdict(str, {**words, **doing.fields, **body})
 
 
 def _called(doing: Doing, thing: str) -> str:

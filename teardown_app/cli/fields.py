@@ -58,7 +58,8 @@ def argument(parser: ArgumentParser, field: Field) -> None:
         return
     metavar = METAVARS.get(field.sort, spelled(field).upper())
     if field.first:
-        parser.add_argument(field.name, metavar=metavar, help=field.says)
+        nargs = "*" if field.many else None
+        parser.add_argument(field.name, metavar=metavar, nargs=nargs, help=field.says)
         return
     says = f"{field.says}; may be repeated" if field.many else field.says
     how: dict[str, Any] = {"dest": field.name, "help": says, "required": field.needed}
@@ -77,8 +78,17 @@ def given(call: Call, act: Any, fields: Sequence[Field]) -> dict[str, Any]:
     for field in fields:
         typed = getattr(call.args, field.name, None)
         if typed is not None:
-            values[field.name] = READ[field.sort](call, act, typed) if field.sort in READ else typed
+            values[field.name] = _read(call, act, field, typed)
     return values
+
+
+def _read(call: Call, act: Any, field: Field, typed: Any) -> Any:
+    if field.sort not in READ:
+        return typed
+    if not field.many:
+        return READ[field.sort](call, act, typed)
+    each = list(dict.fromkeys(READ[field.sort](call, act, one) for one in typed))
+    return dict(each) if field.sort == PAIRS else each
 
 
 KNOWN: dict[str, Callable[[Call], Any]] = {
@@ -96,18 +106,17 @@ def _whole(call: Call, act: Act, typed: str) -> int:
         refuse(f"{typed!r} is no count.", "Write a whole number; parts and places come before it.")
 
 
-def _pairs(call: Call, act: Act, typed: Sequence[str]) -> dict[str, str]:
-    pairs = [(one, *one.partition("=")[::2]) for one in typed]
-    for one, name, text in pairs:
-        if not name.strip() or not text.strip():
-            refuse(f"{one!r} says no value.", "Write it as --value 'bath=B2'.")
-    return {name.strip(): text.strip() for _, name, text in pairs}
+def _pair(call: Call, act: Act, typed: str) -> tuple[str, str]:
+    name, _, text = typed.partition("=")
+    if not name.strip() or not text.strip():
+        refuse(f"{typed!r} says no value.", "Write it as --value 'bath=B2'.")
+    return name.strip(), text.strip()
 
 
 READ: dict[str, Callable[[Call, Any, Any], Any]] = {
     NUMBER: lambda call, act, typed: typed.upper(),
     OTHER_JOB: lambda call, act, typed: call.act(call.workshop.find_job(typed)),
-    PAIRS: _pairs,
+    PAIRS: _pair,
     PART: lambda call, act, typed: part_meant(act, typed, lambda number: elsewhere(call, act, number)),
     WHOLE: _whole,
     WHOLE_OR_ALL: lambda call, act, typed: typed if typed == ALL else _whole(call, act, typed),

@@ -25,15 +25,15 @@ from teardown_app.cli import (
     operation,
     photograph,
     received,
-    release,
     shop,
     take_off,
     temporary,
-    wait,
 )
 from teardown_app.cli.command import Command
 from teardown_app.cli.deed import made
 from teardown_app.workflows.hold import HOLD, LIFT
+from teardown_app.workflows.release import RELEASE
+from teardown_app.workflows.wait import WAIT_OVER
 
 TOPICS = {
     "bill": "Bills of tool models: check, print, positions.",
@@ -66,8 +66,7 @@ COMMANDS: tuple[Command, ...] = (
     *map(made, (HOLD, LIFT)),
     *received.COMMANDS,
     *operation.COMMANDS,
-    *wait.COMMANDS,
-    *release.COMMANDS,
+    *map(made, (WAIT_OVER, RELEASE)),
     *fit.COMMANDS,
     *hardware.COMMANDS,
     *joint.COMMANDS,

@@ -2,7 +2,29 @@
 
 from __future__ import annotations
 
+from teardown_app.workflows.approval import ANSWER
 from teardown_app.workflows.deed import Deed
+from teardown_app.workflows.disposition import JUDGE
 from teardown_app.workflows.hold import HOLD, LIFT
+from teardown_app.workflows.note import NOTE
+from teardown_app.workflows.number import SAME
+from teardown_app.workflows.operation import DONE, SKIP, START, STOP
+from teardown_app.workflows.put import PUT
+from teardown_app.workflows.release import RELEASE
+from teardown_app.workflows.wait import WAIT_OVER
 
-DEEDS: tuple[Deed, ...] = (HOLD, LIFT)
+DEEDS: tuple[Deed, ...] = (
+    SAME,
+    NOTE,
+    PUT,
+    JUDGE,
+    ANSWER,
+    HOLD,
+    LIFT,
+    START,
+    DONE,
+    STOP,
+    SKIP,
+    WAIT_OVER,
+    RELEASE,
+)

@@ -13,6 +13,7 @@ from teardown_app.domain.bill.materials import Materials
 from teardown_app.domain.ledger.kinds.work import operation_facet
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.at_operation import NEXT, At, routes_at, state_at
+from teardown_app.workflows.deed import HANDED_IN, PAIRS, PARTS, WHOLE, Deed, Field
 from teardown_app.workflows.may_work import check_work
 
 
@@ -109,3 +110,56 @@ def _drafts(act: Act, typ: str, routes: dict[str, At], pass_: int, **body: objec
         )
         for name, operation in names
     ]
+
+
+_OPERATION = Field("operation", says="operation of the route; else the next one")
+_PASSES = (
+    _OPERATION,
+    Field("pass_", says="2 and more: the operation once more", sort=WHOLE),
+    Field("note"),
+)
+_WORK = (
+    Field("materials", sort=HANDED_IN),
+    *_PASSES,
+    Field("values", says="what the route says is written down", sort=PAIRS, many=True),
+)
+START = Deed(
+    name="part start",
+    says="Begin the next operation of the route on parts.",
+    example="PO-7781 10.20 10.30 --by CL",
+    about=PARTS,
+    do=start,
+    writes=("operation.started",),
+    done="{name}: {operation} started.",
+    fields=_WORK,
+)
+DONE = Deed(
+    name="part done",
+    says="Finish the next operation of the route on parts, with what has to be written down.",
+    example="PO-7781 10.20 10.30 --value bath=B2 --value 'time=15 min' --by CL",
+    about=PARTS,
+    do=done,
+    writes=("operation.done",),
+    done="{name}: {operation} done.",
+    fields=_WORK,
+)
+STOP = Deed(
+    name="part stop",
+    says="Break an operation off that is started.",
+    example="PO-7781 10.20 --note 'bath too cold' --by CL",
+    about=PARTS,
+    do=stop,
+    writes=("operation.stopped",),
+    done="{name}: {operation} stopped.",
+    fields=_PASSES,
+)
+SKIP = Deed(
+    name="part skip",
+    says="Leave an operation out. Needs the right to release.",
+    example="PO-7781 10.20 --operation polish --why 'no heat tint' --by OF",
+    about=PARTS,
+    do=skip,
+    writes=("operation.skipped",),
+    done="{name}: {operation} skipped.",
+    fields=(_OPERATION, Field("why", "Why is the part good without it?", "the reason", needed=True)),
+)
