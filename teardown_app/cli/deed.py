@@ -48,11 +48,11 @@ def told(doing: Doing) -> Told:
 
 def said_of(doing: Doing, thing: str) -> str:
     """The row's sentence of one thing; what was recorded of it goes before what was given."""
-    act, body = doing.act, next((one.body for one in doing.drafts if thing in one.ent), doing.drafts[0].body)
+    act, draft = doing.act, next((one for one in doing.drafts if thing in one.ent), doing.drafts[0])
     words = {"name": _called(doing, thing), "thing": thing.removeprefix("@"), "by": act.by}
     if doing.deed.about != SHOP:
-        words["job"] = act.job.number
-    return doing.deed.done.format_map(defaultdict(str, {**words, **doing.fields, **body}))
+        words |= {"job": act.job.number, "place": _called(doing, draft.ent[-1])}
+    return doing.deed.done.format_map(defaultdict(str, {**words, **doing.fields, **draft.body}))
 
 
 def made(deed: Deed, tells: Callable[[Doing], Told] = told, before: Callable[..., Any] | None = None) -> Command:

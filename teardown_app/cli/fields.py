@@ -57,11 +57,11 @@ def argument(parser: ArgumentParser, field: Field) -> None:
     if field.sort == HANDED_IN:
         return
     metavar = METAVARS.get(field.sort, spelled(field).upper())
+    says = field.says.replace("%", "%%") + ("; may be repeated" if field.many and not field.first else "")
     if field.first:
         nargs = "*" if field.many else None
-        parser.add_argument(field.name, metavar=metavar, nargs=nargs, help=field.says)
+        parser.add_argument(field.name, metavar=metavar, nargs=nargs, help=says)
         return
-    says = f"{field.says}; may be repeated" if field.many else field.says
     how: dict[str, Any] = {"dest": field.name, "help": says, "required": field.needed}
     if field.sort == FLAG:
         how |= {"action": "store_const", "const": True}

@@ -12,7 +12,6 @@ from teardown_app.cli import (
     folder,
     goods,
     hand_over,
-    hardware,
     instrument,
     job,
     joint,
@@ -27,12 +26,13 @@ from teardown_app.cli import (
     received,
     shop,
     take_off,
-    temporary,
 )
 from teardown_app.cli.command import Command
 from teardown_app.cli.deed import made
+from teardown_app.cli.hardware import MOVED
 from teardown_app.workflows.hold import HOLD, LIFT
 from teardown_app.workflows.release import RELEASE
+from teardown_app.workflows.temporary import PUT_IN, TAKE_OUT
 from teardown_app.workflows.wait import WAIT_OVER
 
 TOPICS = {
@@ -68,10 +68,10 @@ COMMANDS: tuple[Command, ...] = (
     *operation.COMMANDS,
     *map(made, (WAIT_OVER, RELEASE)),
     *fit.COMMANDS,
-    *hardware.COMMANDS,
+    MOVED,
     *joint.COMMANDS,
     *consumable.COMMANDS,
-    *temporary.COMMANDS,
+    *map(made, (PUT_IN, TAKE_OUT)),
     *label.COMMANDS,
     *label_paper.COMMANDS,
     *label_queue.COMMANDS,

@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from argparse import ArgumentParser
 
-from teardown_app.cli.called import elsewhere, places_argument
+from teardown_app.cli.called import elsewhere
 from teardown_app.cli.command import Answer, Call, Command, cautions, job_argument, recorded
 from teardown_app.cli.deed import made
+from teardown_app.cli.hardware import COUNTED
 from teardown_app.domain.ledger.record import Draft
 from teardown_app.domain.nouns.caution import at_place
-from teardown_app.domain.nouns.naming import named
 from teardown_app.workflows.act import Act, refuse
 from teardown_app.workflows.called import part_meant
-from teardown_app.workflows.count import count
 from teardown_app.workflows.note import NOTE
 from teardown_app.workflows.number import SAME, put_label, relabel
 from teardown_app.workflows.put import PUT
@@ -113,21 +112,6 @@ def relabel_(call: Call) -> Answer:
     return recorded(call.record([*issued, *drafts]), act.name(part), number=drafts[0].body["number"])
 
 
-def _count(parser: ArgumentParser) -> None:
-    places_argument(parser)
-    parser.add_argument("--found", type=int, required=True, metavar="N", help="how many, over all these places")
-    parser.add_argument("--bag", default="", help="number on the bag's label (H…)")
-
-
-def count_(call: Call) -> Answer:
-    """Counts hardware as found."""
-    args, act = call.args, call.act(call.job())
-    records = call.record(count(act, args.positions, args.found, bag=args.bag))
-    names = ", ".join(named(act.job, key) for key in args.positions)
-    wanted = sum(act.job.positions[key].count or 0 for key in args.positions)
-    return recorded(records, f"{names}: {args.found} found, {wanted} belong there.")
-
-
 COMMANDS = (
     Command(
         ("part", "off"),
@@ -151,11 +135,5 @@ COMMANDS = (
         _relabel,
     ),
     *map(made, (SAME, NOTE, PUT)),
-    Command(
-        ("hardware", "count"),
-        "Count hardware as found; several places at once when their screws are in one bag.",
-        "teardown-app hardware count PO-7781 10.90 --found 8 --by MK",
-        count_,
-        _count,
-    ),
+    COUNTED,
 )

@@ -13,6 +13,7 @@ from teardown_app.domain.nouns.naming import named
 from teardown_app.domain.nouns.place import fits_place
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.called import in_scope, places_meant, thing_of
+from teardown_app.workflows.deed import DAY, PLACES, Deed, Field
 
 
 def renew(
@@ -90,3 +91,29 @@ def _check_renewal(act: Act, position: Position, lot: str, part_number: str) -> 
 def _closing(act: Act, position: Position) -> tuple[str, ...]:
     """What closes over it by the bill's order; what it sits in may be served without taking it out."""
     return act.job.bill.closed_by(position.key) if position.key in act.job.bill.positions else ()
+
+
+RENEW = Deed(
+    name="consumable renew",
+    says="Record that consumables were renewed: lot, expiry, what became of the old ones.",
+    example="PO-7781 10.40 --lot L-2231 --expiry 2031-06-30 --old scrapped --by AS",
+    about=PLACES,
+    do=renew,
+    writes=("consumable.renewed",),
+    done="{name} is renewed.",
+    fields=(
+        Field("lot", "The lot on its bag", "the maker's lot"),
+        Field("expiry", "Its last day, as 2027-03-31", "last day it may be used, as 2027-03-31", sort=DAY),
+        Field("part_number", says="where it is not the bill's own"),
+        Field("old", says="what became of the old one"),
+    ),
+)
+KEEP = Deed(
+    name="consumable keep",
+    says="Keep consumables that the bill renews on condition, because they are good.",
+    example="PO-7781 10.60 --by AS",
+    about=PLACES,
+    do=keep,
+    writes=("consumable.renewed",),
+    done="{name} is kept, its condition is good.",
+)

@@ -76,6 +76,6 @@ class Deed:
     writes: tuple[str, ...]
     """Kinds of record. Right, PIN and taking back follow from them."""
     done: str
-    """Said of each thing. `{name}` is the thing's, `{thing}` what records call it, `{by}` the person, `{job}` the job;
-    else a field of the record or of the act."""
+    """Said of each thing. `{name}` is the thing's, `{thing}` what records call it, `{place}` the place that the record
+    names beside it, `{by}` the person, `{job}` the job; else a field of the record or of the act."""
     fields: tuple[Field, ...] = ()

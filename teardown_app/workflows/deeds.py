@@ -3,20 +3,28 @@
 from __future__ import annotations
 
 from teardown_app.workflows.approval import ANSWER
+from teardown_app.workflows.consumable import KEEP, RENEW
+from teardown_app.workflows.count import COUNT
 from teardown_app.workflows.deed import Deed
 from teardown_app.workflows.disposition import JUDGE
+from teardown_app.workflows.fit import FIT
+from teardown_app.workflows.hardware import MOVE
 from teardown_app.workflows.hold import HOLD, LIFT
 from teardown_app.workflows.note import NOTE
 from teardown_app.workflows.number import SAME
 from teardown_app.workflows.operation import DONE, SKIP, START, STOP
 from teardown_app.workflows.put import PUT
 from teardown_app.workflows.release import RELEASE
+from teardown_app.workflows.take_out import OUT
+from teardown_app.workflows.temporary import PUT_IN, TAKE_OUT
+from teardown_app.workflows.torque import OPEN, TORQUE
 from teardown_app.workflows.wait import WAIT_OVER
 
 DEEDS: tuple[Deed, ...] = (
     SAME,
     NOTE,
     PUT,
+    COUNT,
     JUDGE,
     ANSWER,
     HOLD,
@@ -27,4 +35,13 @@ DEEDS: tuple[Deed, ...] = (
     SKIP,
     WAIT_OVER,
     RELEASE,
+    FIT,
+    OUT,
+    MOVE,
+    TORQUE,
+    OPEN,
+    RENEW,
+    KEEP,
+    PUT_IN,
+    TAKE_OUT,
 )

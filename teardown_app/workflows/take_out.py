@@ -9,6 +9,7 @@ from teardown_app.domain.next.next_in import in_the_way
 from teardown_app.domain.nouns.filling import holder, places_of, sides
 from teardown_app.domain.nouns.naming import named
 from teardown_app.workflows.act import Act, Drafts, refuse
+from teardown_app.workflows.deed import PARTS, PLACE, Deed, Field
 
 
 def take_out(act: Act, chosen: Sequence[str], *, why: str, key: str = "") -> Drafts:
@@ -55,3 +56,18 @@ def _check_reach(act: Act, part: str, place: str, gone: set[str]) -> None:
             f"{act.name(part)} is closed over by {', '.join(named(act.job, one) for one in on_top)}.",
             "Take that out first, and name it before this part.",
         )
+
+
+OUT = Deed(
+    name="part out",
+    says="Take fitted parts out again.",
+    example="PO-7781 10.30 --why 'seal was not in' --by AS",
+    about=PARTS,
+    do=take_out,
+    writes=("part.taken_out",),
+    done="{name} is out of {place}.",
+    fields=(
+        Field("key", says="where a part is recorded in several places: out of which", sort=PLACE),
+        Field("why", "Why does it come out again?", "the reason", needed=True),
+    ),
+)

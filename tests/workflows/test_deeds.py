@@ -72,16 +72,50 @@ def done(*commands: str) -> Stage:
     return lambda bench: [bench.do(f"{command} --by OF") for command in commands]
 
 
+def released(*keys: str) -> Stage:
+    """Parts with the route *wash* are off, through it, read and released."""
+
+    def stage(bench: Bench) -> None:
+        for part in bench.off(*keys):
+            bench.judged(part)
+            bench.read(part)
+        done(*[f"part skip PO-7781 {' '.join(keys)} --why x"] * 3, f"part release PO-7781 {' '.join(keys)}")(bench)
+
+    return stage
+
+
 BOWL = off("10.20")
 BOWL_AND_RING = off("10.20", "10.30")
 CLEAN = "part done PO-7781 10.20 --value bath=B2 --value time=9"
+CLOSED = (
+    off("10.50"),
+    done(
+        "part judge PO-7781 10.50 --as 'use as is'",
+        "part skip PO-7781 10.50 --why x",
+        "part release PO-7781 10.50",
+        "job received PO-7781 10.20 --as 'left fitted' --why x",
+        "consumable renew PO-7781 10.40 --lot L1",
+        "part fit PO-7781 10.50",
+        "hardware move PO-7781 10.90 --added 8 --put-in",
+    ),
+)
+"""The cover is on and its screws are in."""
+
 STAGES: dict[str, tuple[Stage, ...]] = {
+    "consumable keep": (),
+    "consumable renew": (),
     "finding answer": (BOWL, done("part find PO-7781 10.20 --word bent --cause freight --note x --ask")),
+    "hardware count": (),
+    "hardware move": (done("hardware count PO-7781 10.90 --found 7"),),
+    "joint open": CLOSED,
+    "joint torque": CLOSED,
     "part done": (BOWL_AND_RING,),
+    "part fit": (released("10.20", "10.30"),),
     "part hold": (BOWL,),
     "part judge": (BOWL_AND_RING,),
     "part lift": (BOWL, done("part hold PO-7781 10.20 --why x")),
     "part note": (BOWL,),
+    "part out": (released("10.30"), done("part fit PO-7781 10.30")),
     "part put": (BOWL, done("shop place 'RACK 3-2'")),
     "part release": (off("10.35"), done("part judge PO-7781 10.35 --as 'use as is'")),
     "part same": (BOWL_AND_RING,),
@@ -89,8 +123,13 @@ STAGES: dict[str, tuple[Stage, ...]] = {
     "part start": (BOWL_AND_RING,),
     "part stop": (BOWL, done("part start PO-7781 10.20")),
     "part wait-over": (BOWL, done(CLEAN, "part done PO-7781 10.20", "part done PO-7781 10.20")),
+    "temporary in": (),
+    "temporary out": (done("temporary in PO-7781 10.95 --what 'drain bypass hose'"),),
 }
 """What has to be there before the example of a row works on the pump."""
+
+OWN_WORDS = {"hardware count", "hardware move"}
+"""Commands that say something else than their row: how place and bag stand."""
 
 
 def of_the_pump(bench: Bench, example: str) -> str:
@@ -111,7 +150,8 @@ def test_the_example_of_a_row_works_and_says_what_the_row_promises(bench: Bench,
     before = bench.records()
     said = bench.do(command)
     assert bench.records() > before
-    assert all(word in said for word, *_ in Formatter().parse(deed.done)), said
+    words = [word.rstrip(".") for word, *_ in Formatter().parse(deed.done)]
+    assert deed.name in OWN_WORDS or all(word in said for word in words), said
 
 
 def test_a_command_that_writes_what_its_row_does_not_name_is_seen(
