@@ -11,12 +11,12 @@ from typing import Any, NamedTuple
 from teardown_app.cli.called import elsewhere
 from teardown_app.cli.command import Answer, Call, Command, job_argument, recorded
 from teardown_app.cli.fields import argument, given
-from teardown_app.domain.ledger.record import is_position
+from teardown_app.domain.ledger.record import SHOP, is_position
 from teardown_app.domain.nouns.naming import named
 from teardown_app.domain.nouns.parts import is_part
 from teardown_app.workflows.act import Act, Drafts
 from teardown_app.workflows.called import parts_meant, places_meant, thing_of
-from teardown_app.workflows.deed import ADDED, PARTS, PARTS_OR_CARRIERS, PLACES, SHOP, Deed
+from teardown_app.workflows.deed import ADDED, PARTS, PARTS_OR_CARRIERS, PLACES, Deed
 from teardown_app.workflows.put import carrier_thing
 
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from argparse import ArgumentParser
 
 from teardown_app.cli.command import Answer, Call, Command, recorded
+from teardown_app.cli.deed import made
 from teardown_app.domain.ledger.kinds.kind import RIGHTS
-from teardown_app.workflows.shop import add_carrier, add_place, confirm_clock, give_rights, revoke
+from teardown_app.workflows.shop import CARRIER, PLACE, confirm_clock, give_rights, revoke
 
 
 def _person(parser: ArgumentParser) -> None:
@@ -52,28 +53,6 @@ def _code(parser: ArgumentParser) -> None:
     parser.add_argument("code", metavar="CODE")
 
 
-def _place(parser: ArgumentParser) -> None:
-    parser.add_argument("name", metavar="NAME", help="what people call it, such as 'RACK 3-2'")
-    parser.add_argument("--number", default="", help="number on its label")
-
-
-def place(call: Call) -> Answer:
-    """Registers a place."""
-    drafts = add_place(call.shop_act(), call.args.name, number=call.args.number)
-    return recorded(call.record(drafts), f"Place {call.args.name}.")
-
-
-def _carrier(parser: ArgumentParser) -> None:
-    parser.add_argument("number", metavar="NUMBER", help="number on its label (C…)")
-    parser.add_argument("--name", required=True, help="what it is, such as 'basket 4'")
-
-
-def carrier(call: Call) -> Answer:
-    """Registers a carrier."""
-    drafts = add_carrier(call.shop_act(), call.args.number.upper(), name=call.args.name)
-    return recorded(call.record(drafts), f"Carrier {call.args.number.upper()}: {call.args.name}.")
-
-
 def clock(call: Call) -> Answer:
     """Confirms that the clock is right."""
     drafts = confirm_clock(call.shop_act())
@@ -104,20 +83,7 @@ COMMANDS = (
         writes=False,
         by=False,
     ),
-    Command(
-        ("shop", "place"),
-        "Register a bench, shelf or tray place.",
-        "teardown-app shop place 'RACK 3-2' --by OF",
-        place,
-        _place,
-    ),
-    Command(
-        ("shop", "carrier"),
-        "Register a basket, tray, rack or tie-on tag.",
-        "teardown-app shop carrier C7K3M0001X --name 'basket 4' --by OF",
-        carrier,
-        _carrier,
-    ),
+    *map(made, (PLACE, CARRIER)),
     Command(
         ("shop", "clock"),
         "Confirm that the tablet's clock is right after it had jumped. Needs the right to release.",

@@ -23,7 +23,6 @@ from teardown_app.cli import (
     measure,
     operation,
     photograph,
-    received,
     shop,
     take_off,
 )
@@ -64,7 +63,8 @@ COMMANDS: tuple[Command, ...] = (
     *hand_over.COMMANDS,
     *photograph.COMMANDS,
     *map(made, (HOLD, LIFT)),
-    *received.COMMANDS,
+    job.SAID_RECEIVED,
+    job.ADDED,
     *operation.COMMANDS,
     *map(made, (WAIT_OVER, RELEASE)),
     *fit.COMMANDS,

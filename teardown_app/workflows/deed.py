@@ -10,14 +10,14 @@ from collections.abc import Callable, Iterable
 
 from attrs import frozen
 
+from teardown_app.domain.ledger.record import SHOP
+from teardown_app.domain.nouns.job import JOB
 from teardown_app.workflows.act import Act, Drafts
 
 PARTS = "parts"
 PLACES = "places"
 PARTS_OR_CARRIERS = "parts or carriers"
 ADDED = "places, and what was added on the job"
-JOB = "job"
-SHOP = "shop"
 ABOUT = (PARTS, PLACES, PARTS_OR_CARRIERS, ADDED, JOB, SHOP)
 """What acts are about. Only those on a job's things hand them to the workflow; a *shop* act needs no job."""
 

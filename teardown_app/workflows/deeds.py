@@ -2,8 +2,14 @@
 
 from __future__ import annotations
 
+from teardown_app.workflows.add_line import ADD_LINE
+from teardown_app.workflows.amend import AMEND
 from teardown_app.workflows.approval import ANSWER
+from teardown_app.workflows.close_job import CLOSE, REOPEN
+from teardown_app.workflows.concede import CONCEDE
+from teardown_app.workflows.configuration import RECEIVED
 from teardown_app.workflows.consumable import KEEP, RENEW
+from teardown_app.workflows.correct import TAKE_BACK
 from teardown_app.workflows.count import COUNT
 from teardown_app.workflows.deed import Deed
 from teardown_app.workflows.disposition import JUDGE
@@ -15,12 +21,24 @@ from teardown_app.workflows.number import SAME
 from teardown_app.workflows.operation import DONE, SKIP, START, STOP
 from teardown_app.workflows.put import PUT
 from teardown_app.workflows.release import RELEASE
+from teardown_app.workflows.shop import CARRIER, PLACE
+from teardown_app.workflows.sign import SIGN
 from teardown_app.workflows.take_out import OUT
 from teardown_app.workflows.temporary import PUT_IN, TAKE_OUT
 from teardown_app.workflows.torque import OPEN, TORQUE
 from teardown_app.workflows.wait import WAIT_OVER
 
 DEEDS: tuple[Deed, ...] = (
+    PLACE,
+    CARRIER,
+    AMEND,
+    CONCEDE,
+    SIGN,
+    CLOSE,
+    REOPEN,
+    TAKE_BACK,
+    RECEIVED,
+    ADD_LINE,
     SAME,
     NOTE,
     PUT,

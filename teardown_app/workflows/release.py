@@ -6,13 +6,13 @@ from collections.abc import Sequence
 
 from teardown_app.domain.lacks.release import against_release, is_released
 from teardown_app.domain.ledger.record import Draft
-from teardown_app.domain.nouns.job import Job
+from teardown_app.domain.nouns.job import JOB, Job
 from teardown_app.domain.nouns.naming import named
 from teardown_app.domain.nouns.parts import own_place, parts
 from teardown_app.domain.nouns.release import covers
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.called import is_gone, place_meant
-from teardown_app.workflows.deed import FLAG, JOB, PART, PLACE, Deed, Field
+from teardown_app.workflows.deed import FLAG, PART, PLACE, Deed, Field
 
 
 def release(act: Act, chosen: Sequence[str]) -> Drafts:

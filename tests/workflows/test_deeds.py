@@ -11,8 +11,11 @@ import pytest
 
 from teardown_app.cli.table import COMMANDS
 from teardown_app.domain.ledger.kinds import KINDS
+from teardown_app.domain.ledger.record import SHOP
+from teardown_app.domain.nouns.job import JOB
 from teardown_app.domain.nouns.parts import number_of, parts
-from teardown_app.workflows.deed import ABOUT, HANDED_IN, JOB, SHOP, SORTS, Deed
+from teardown_app.domain.tags.tag import issue
+from teardown_app.workflows.deed import ABOUT, HANDED_IN, SORTS, Deed
 from teardown_app.workflows.deeds import DEEDS
 from tests.workflows import declared
 from tests.workflows.reassembly.bench import ORDER, Bench
@@ -87,6 +90,7 @@ def released(*keys: str) -> Stage:
 BOWL = off("10.20")
 BOWL_AND_RING = off("10.20", "10.30")
 CLEAN = "part done PO-7781 10.20 --value bath=B2 --value time=9"
+NOTHING_ASKED = done("job received PO-7781 10 20/1 20/2 30 40 50 --as 'out of scope' --why x")
 CLOSED = (
     off("10.50"),
     done(
@@ -107,6 +111,14 @@ STAGES: dict[str, tuple[Stage, ...]] = {
     "finding answer": (BOWL, done("part find PO-7781 10.20 --word bent --cause freight --note x --ask")),
     "hardware count": (),
     "hardware move": (done("hardware count PO-7781 10.90 --found 7"),),
+    "job add-line": (),
+    "job amend": (),
+    "job close": (NOTHING_ASKED,),
+    "job concede": (),
+    "job received": (),
+    "job reopen": (NOTHING_ASKED, done("job close PO-7781")),
+    "job sign": (),
+    "job take-back": (BOWL,),
     "joint open": CLOSED,
     "joint torque": CLOSED,
     "part done": (BOWL_AND_RING,),
@@ -123,6 +135,8 @@ STAGES: dict[str, tuple[Stage, ...]] = {
     "part start": (BOWL_AND_RING,),
     "part stop": (BOWL, done("part start PO-7781 10.20")),
     "part wait-over": (BOWL, done(CLEAN, "part done PO-7781 10.20", "part done PO-7781 10.20")),
+    "shop carrier": (),
+    "shop place": (),
     "temporary in": (),
     "temporary out": (done("temporary in PO-7781 10.95 --what 'drain bypass hose'"),),
 }
@@ -133,13 +147,16 @@ OWN_WORDS = {"hardware count", "hardware move"}
 
 
 def of_the_pump(bench: Bench, example: str) -> str:
-    """The example with the job and labels that are there in place of those it names."""
+    """The example with the job, labels and last record that are there in place of those it names, and with a carrier's
+    number whose check character fits."""
     with bench.open() as workshop:
         job = workshop.find_job(ORDER).job
         tags = [number_of(job, part) for part in parts(job)]
+        last = list(job.records.values())[-1].ref
     for named, there in zip(dict.fromkeys(re.findall(r"P7K3M\w{5}", example)), tags, strict=False):
         example = example.replace(named, there)
-    return example.replace("J7K3M00018", ORDER)
+    example = re.sub(r"C7K3M\w{5}", issue("C", "7K3M", 1, 1)[0][0], example)
+    return re.sub(r"J7K3M00018:\S+", last, example).replace("J7K3M00018", ORDER)
 
 
 @pytest.mark.parametrize("deed", MADE, ids=NAMES)
