@@ -5,6 +5,7 @@ from __future__ import annotations
 from teardown_app.workflows.add_line import ADD_LINE
 from teardown_app.workflows.amend import AMEND
 from teardown_app.workflows.approval import ANSWER
+from teardown_app.workflows.between_jobs import HARDWARE_BACK, HARDWARE_OVER, LIKE_BACK, PART_BACK, PART_OVER
 from teardown_app.workflows.close_job import CLOSE, REOPEN
 from teardown_app.workflows.concede import CONCEDE
 from teardown_app.workflows.configuration import RECEIVED
@@ -45,6 +46,11 @@ DEEDS: tuple[Deed, ...] = (
     COUNT,
     JUDGE,
     ANSWER,
+    PART_OVER,
+    PART_BACK,
+    LIKE_BACK,
+    HARDWARE_OVER,
+    HARDWARE_BACK,
     HOLD,
     LIFT,
     START,

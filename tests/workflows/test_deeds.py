@@ -20,6 +20,7 @@ from teardown_app.workflows.deeds import DEEDS
 from tests.workflows import declared
 from tests.workflows.reassembly.bench import ORDER, Bench
 from tests.workflows.reassembly.conftest import bench
+from tests.workflows.reassembly.pump import PUMP
 
 __all__ = ["bench"]
 
@@ -87,6 +88,11 @@ def released(*keys: str) -> Stage:
     return stage
 
 
+def second_job(bench: Bench) -> None:
+    """Another customer's pump."""
+    bench.job(PUMP, order="PO-9")
+
+
 BOWL = off("10.20")
 BOWL_AND_RING = off("10.20", "10.30")
 CLEAN = "part done PO-7781 10.20 --value bath=B2 --value time=9"
@@ -105,11 +111,18 @@ CLOSED = (
 )
 """The cover is on and its screws are in."""
 
+LENT = (BOWL, second_job, done("part hand-over PO-7781 10.20 --to PO-9 --for 10.20 --consent x"))
+SCREWS = (second_job, done("hardware count PO-7781 10.91 --found 2"))
 STAGES: dict[str, tuple[Stage, ...]] = {
     "consumable keep": (),
     "consumable renew": (),
     "finding answer": (BOWL, done("part find PO-7781 10.20 --word bent --cause freight --note x --ask")),
     "hardware count": (),
+    "hardware give-back": (
+        *SCREWS,
+        done("hardware hand-over PO-7781 10.91 --to PO-9 --for 10.91 --quantity 1 --consent x"),
+    ),
+    "hardware hand-over": SCREWS,
     "hardware move": (done("hardware count PO-7781 10.90 --found 7"),),
     "job add-line": (),
     "job amend": (),
@@ -123,6 +136,9 @@ STAGES: dict[str, tuple[Stage, ...]] = {
     "joint torque": CLOSED,
     "part done": (BOWL_AND_RING,),
     "part fit": (released("10.20", "10.30"),),
+    "part give-back": LENT,
+    "part give-like": LENT,
+    "part hand-over": (BOWL, second_job),
     "part hold": (BOWL,),
     "part judge": (BOWL_AND_RING,),
     "part lift": (BOWL, done("part hold PO-7781 10.20 --why x")),
@@ -142,7 +158,7 @@ STAGES: dict[str, tuple[Stage, ...]] = {
 }
 """What has to be there before the example of a row works on the pump."""
 
-OWN_WORDS = {"hardware count", "hardware move"}
+OWN_WORDS = {"hardware count", "hardware give-back", "hardware hand-over", "hardware move"}
 """Commands that say something else than their row: how place and bag stand."""
 
 
