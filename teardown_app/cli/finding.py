@@ -10,7 +10,7 @@ from teardown_app.cli.deed import made
 from teardown_app.domain.nouns.life import all_parts
 from teardown_app.domain.nouns.parts import approval_of, findings_of, number_of, word_of
 from teardown_app.workflows.approval import ANSWER
-from teardown_app.workflows.finding import note_finding
+from teardown_app.workflows.finding import FIND, note_finding
 
 
 def _find(parser: ArgumentParser) -> None:
@@ -32,7 +32,8 @@ def find(call: Call) -> Answer:
         act, parts, word=args.word, cause=args.cause, words=call.workshop.words, note=args.note, covered=covered
     )
     asks = "" if drafts[0].body["covered"] else "; the customer has to be asked: finding answer"
-    return recorded(call.record(drafts), *(f"{act.name(part)}: {args.word}{asks}." for part in parts))
+    lines = [FIND.done.format(name=act.name(part), word=args.word, asks=asks) for part in parts]
+    return recorded(call.record(drafts), *lines)
 
 
 def list_(call: Call) -> Answer:

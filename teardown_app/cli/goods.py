@@ -7,7 +7,7 @@ from argparse import ArgumentParser
 from teardown_app.cli.called import elsewhere
 from teardown_app.cli.command import Answer, Call, Command, job_argument, recorded
 from teardown_app.cli.take_off import given_number, number_argument, written
-from teardown_app.workflows.bring_in import BROUGHT, bring_in
+from teardown_app.workflows.bring_in import BRING_IN, BROUGHT, bring_in
 from teardown_app.workflows.take_off import not_written
 
 
@@ -43,7 +43,7 @@ def bring_in_(call: Call) -> Answer:
     records = call.record([*issued, *drafts])
     part = records[-1].thing()
     asked = [f"Still to write down: {what}." for what in not_written(act, args.meant_for, written(call))]
-    said = f"{act.name(part)}: {args.origin}."
+    said = BRING_IN.done.format(name=act.name(part), origin=args.origin)
     return recorded(records, said, *asked, part=part, number=drafts[0].body.get("number", ""))
 
 

@@ -11,7 +11,7 @@ from teardown_app.domain.nouns.instrument import instruments
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.recall import DOUBTFUL, Touched, touched_by_instrument, touched_by_person
 from teardown_app.report.notice import notice
-from teardown_app.workflows.instrument import clear, found_out, give_instrument
+from teardown_app.workflows.instrument import CLEARED, FOUND_OUT, INSTRUMENT, clear, found_out, give_instrument
 
 SAID = {
     "reads": "what it reads, as bills call it: 'roughness tester'",
@@ -39,7 +39,7 @@ def give(call: Call) -> Answer:
     drafts = give_instrument(call.shop_act(), args.number, out=args.out, **{name: getattr(args, name) for name in SAID})
     body = drafts[0].body
     state = "is out of use" if args.out else f"reads {body['reads']}, due {body.get('due', 'on no day')}"
-    return recorded(call.record(drafts), f"Instrument {body['number']} {state}.")
+    return recorded(call.record(drafts), INSTRUMENT.done.format(number=body["number"], state=state))
 
 
 def listed(call: Call) -> Answer:
@@ -70,7 +70,7 @@ def bad(call: Call) -> Answer:
     again = sum(one.becomes == DOUBTFUL for one in touched)
     return recorded(
         records,
-        f"Instrument {number}: {len(touched)} readings are touched, {again} are due again.",
+        FOUND_OUT.done.format(number=number, touched=len(touched), again=again),
         *(_line(one) for one in touched),
         touched=[one._asdict() for one in touched],
     )
@@ -86,7 +86,7 @@ def clear_(call: Call) -> Answer:
     """What was recorded as found out was a mistake."""
     args = call.args
     records = call.record(clear(call.shop_act(), args.number, args.record, why=args.why))
-    return recorded(records, f"Instrument {args.number.upper()} is cleared: its readings count again.")
+    return recorded(records, CLEARED.done.format(number=args.number.upper()))
 
 
 def _recall(parser: ArgumentParser) -> None:

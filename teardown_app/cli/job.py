@@ -15,6 +15,7 @@ from teardown_app.workflows.close_job import CLOSE, REOPEN
 from teardown_app.workflows.concede import CONCEDE
 from teardown_app.workflows.configuration import RECEIVED
 from teardown_app.workflows.correct import TAKE_BACK
+from teardown_app.workflows.open_job import OPEN_JOB
 from teardown_app.workflows.sign import SIGN
 
 
@@ -45,7 +46,7 @@ def open_(call: Call) -> Answer:
         due=args.due,
         options=args.option,
     )
-    said = f"Job {number} is open: {reading.bill.model}, {reading.positions} places."
+    said = OPEN_JOB.done.format(number=number, model=reading.bill.model, places=reading.positions)
     return recorded(records, said, *call.workshop.twins(number, args.order, args.serial), job=number)
 
 

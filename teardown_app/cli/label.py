@@ -24,8 +24,8 @@ from teardown_app.labels.stock import read_from
 from teardown_app.labels.wall_sheet import PAGES, wall_sheet_pdf
 from teardown_app.workflows.act import Refused, refuse
 from teardown_app.workflows.label import number_of_ours
-from teardown_app.workflows.label_queue import check_count, roll_waits, waits_said
-from teardown_app.workflows.numbering import badge_people, number_places
+from teardown_app.workflows.label_queue import ROLL, check_count, roll_waits, waits_said
+from teardown_app.workflows.numbering import SHEET, badge_people, number_places
 
 ON_ROLLS = sorted(letter for letter in LETTERS if letter != "A")
 """Action codes are the same everywhere and come as a wall sheet."""
@@ -55,7 +55,7 @@ def roll(call: Call) -> Answer:
         call.record(roll_waits(call.shop_act(), numbers, perhaps_at=where))
         then = "" if where else " Then: label print."
         refuse(f"{fault.wrong} {waits_said(numbers)}", f"{fault.instead}{then}")
-    said = f"{len(numbers)} labels, {numbers[0]} to {numbers[-1]}: {done}"
+    said = ROLL.done.format(count=len(numbers), first=numbers[0], last=numbers[-1], done=done)
     return recorded(records, said, f"  {read_from(ordered.stock)}", numbers=numbers, file=str(ordered.file))
 
 
@@ -114,7 +114,7 @@ def _printed(call: Call, labels: list[Label], name: str, none: str = "") -> Answ
     ordered, pdf = print_plain(call, labels, name)
     done = send_plain(call, ordered, pdf)
     numbers = [label.number for label in labels]
-    lines = [f"{len(numbers)} labels: {done}", f"  {read_from(ordered.stock)}"]
+    lines = [SHEET.done.format(count=len(numbers), done=done), f"  {read_from(ordered.stock)}"]
     return Answer({"labels": numbers, "file": str(ordered.file)}, lines)
 
 

@@ -7,7 +7,7 @@ from argparse import ArgumentParser
 from teardown_app.cli.command import Answer, Call, Command, recorded
 from teardown_app.cli.deed import made
 from teardown_app.domain.ledger.kinds.kind import RIGHTS
-from teardown_app.workflows.shop import CARRIER, PLACE, confirm_clock, give_rights, revoke
+from teardown_app.workflows.shop import CARRIER, CLOCK, LEAVE, PERSON, PLACE, confirm_clock, give_rights, revoke
 
 
 def _person(parser: ArgumentParser) -> None:
@@ -33,13 +33,15 @@ def person(call: Call) -> Answer:
         badge=args.badge,
     )
     rights = drafts[0].body["rights"]
-    return recorded(call.record(drafts), f"{args.code.upper()} may: {', '.join(rights) or 'nothing'}")
+    return recorded(
+        call.record(drafts), PERSON.done.format(code=args.code.upper(), rights=", ".join(rights) or "nothing")
+    )
 
 
 def leave(call: Call) -> Answer:
     """Takes all rights from a person."""
     code = call.args.code.upper()
-    return recorded(call.record(revoke(call.shop_act(), code)), f"{code} may no longer record.")
+    return recorded(call.record(revoke(call.shop_act(), code)), LEAVE.done.format(code=code))
 
 
 def people(call: Call) -> Answer:
@@ -57,7 +59,7 @@ def clock(call: Call) -> Answer:
     """Confirms that the clock is right."""
     drafts = confirm_clock(call.shop_act())
     call.workshop.home.clock.confirm()
-    return recorded(call.record(drafts), f"The clock is confirmed: {call.workshop.now().wall[:16]}.")
+    return recorded(call.record(drafts), CLOCK.done.format(clock=call.workshop.now().wall[:16]))
 
 
 COMMANDS = (

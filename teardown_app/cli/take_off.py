@@ -13,9 +13,9 @@ from teardown_app.domain.nouns.caution import at_place
 from teardown_app.workflows.act import Act, refuse
 from teardown_app.workflows.called import part_meant
 from teardown_app.workflows.note import NOTE
-from teardown_app.workflows.number import SAME, put_label, relabel
+from teardown_app.workflows.number import RELABEL, SAME, TAG, put_label, relabel
 from teardown_app.workflows.put import PUT
-from teardown_app.workflows.take_off import HOWS, not_written, take_off
+from teardown_app.workflows.take_off import HOWS, OFF, not_written, take_off
 
 
 def number_argument(parser: ArgumentParser) -> None:
@@ -74,7 +74,7 @@ def off(call: Call) -> Answer:
     records = call.record([*issued, *drafts])
     part = records[-1].thing()
     asked = [f"Still to write down: {what}." for what in not_written(act, args.position, written(call))]
-    said = f"{act.name(part)}: {how}."
+    said = OFF.done.format(name=act.name(part), how=how)
     care = cautions(at_place(act.job, args.position))
     return recorded(records, said, *care, *asked, part=part, number=drafts[0].body.get("number", ""))
 
@@ -95,7 +95,9 @@ def tag(call: Call) -> Answer:
     part = _one(call, act)
     number, issued = given_number(call)
     drafts = put_label(act, part, number=number, elsewhere=lambda one: elsewhere(call, act, one))
-    return recorded(call.record([*issued, *drafts]), act.name(part), number=drafts[0].body["number"])
+    return recorded(
+        call.record([*issued, *drafts]), TAG.done.format(name=act.name(part)), number=drafts[0].body["number"]
+    )
 
 
 def _relabel(parser: ArgumentParser) -> None:
@@ -109,7 +111,9 @@ def relabel_(call: Call) -> Answer:
     part = _one(call, act)
     number, issued = given_number(call)
     drafts = relabel(act, part, number=number, why=call.args.why, elsewhere=lambda one: elsewhere(call, act, one))
-    return recorded(call.record([*issued, *drafts]), act.name(part), number=drafts[0].body["number"])
+    return recorded(
+        call.record([*issued, *drafts]), RELABEL.done.format(name=act.name(part)), number=drafts[0].body["number"]
+    )
 
 
 COMMANDS = (

@@ -11,6 +11,7 @@ from teardown_app.domain.nouns.place import fits_place
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.approval import what_waits
 from teardown_app.workflows.called import Elsewhere, in_scope, is_gone, nowhere, place_meant
+from teardown_app.workflows.deed import PLACES, Deed
 from teardown_app.workflows.number import free_number
 from teardown_app.workflows.put import check_place
 from teardown_app.workflows.take_off import TAKES_PARTS
@@ -83,3 +84,8 @@ def check_replaced(act: Act, key: str) -> None:
                 f"{act.name(part)} is still meant to go back into {named(act.job, key)}.",
                 "Disposition it as spare, return unrepaired or scrap first: part judge.",
             )
+
+
+BRING_IN = Deed(
+    name="part bring-in", about=PLACES, writes=("part.brought_in", "numbers.issued"), done="{name}: {origin}."
+)

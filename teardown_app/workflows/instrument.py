@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from typing import Any
 
+from teardown_app.domain.ledger.record import SHOP
 from teardown_app.domain.measure.reading import factor, read_quantity
 from teardown_app.domain.nouns.instrument import instrument, read_doubt, read_uncertainty, standing_found_outs
 from teardown_app.workflows.act import Drafts, ShopAct, refuse
+from teardown_app.workflows.deed import Deed
 from teardown_app.workflows.label import label_number, not_void
 from teardown_app.workflows.open_job import check_day
 
@@ -91,3 +93,18 @@ def _check(number: str, told: dict[str, str]) -> None:
             f"Instrument {number}: “{told['uncertainty']}” is no uncertainty.",
             "Write it as '0.02 um', '1.5 %' or '0.02 um + 1 %' (expanded, k = 2).",
         )
+
+
+INSTRUMENT = Deed(name="shop instrument", about=SHOP, writes=("instrument.given",), done="Instrument {number} {state}.")
+FOUND_OUT = Deed(
+    name="shop found-out",
+    about=SHOP,
+    writes=("instrument.found_out",),
+    done="Instrument {number}: {touched} readings are touched, {again} are due again.",
+)
+CLEARED = Deed(
+    name="shop cleared",
+    about=SHOP,
+    writes=("instrument.cleared",),
+    done="Instrument {number} is cleared: its readings count again.",
+)

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
+from teardown_app.domain.ledger.record import SHOP
 from teardown_app.domain.nouns.labels import ON_A_ROLL, on_their_way, why_void
 from teardown_app.domain.nouns.parts import number_of
 from teardown_app.domain.tags.tag import Tag
 from teardown_app.workflows.act import Act, Drafts, ShopAct, refuse
+from teardown_app.workflows.deed import PARTS, Deed
 from teardown_app.workflows.label import number_of_ours
 from teardown_app.workflows.number import put_label, relabel
 
@@ -148,3 +150,34 @@ def check_count(count: int) -> None:
     """Refuses more than are printed at once, and none."""
     if not 1 <= count <= MOST_AT_ONCE:
         refuse(f"{count} labels cannot be printed at once.", f"Take 1 to {MOST_AT_ONCE}.")
+
+
+ROLL = Deed(
+    name="label roll",
+    about=SHOP,
+    writes=("numbers.issued", "label.queued", "label.sent"),
+    done="{count} labels, {first} to {last}: {done}",
+)
+PRINT = Deed(
+    name="label print",
+    about=SHOP,
+    writes=("label.sent", "label.printed", "label.queued"),
+    done="{count} labels: {done}",
+)
+SEEN = Deed(name="label seen", about=SHOP, writes=("label.printed", "label.queued"), done="{count} labels are printed.")
+REPRINT = Deed(
+    name="label reprint", about=SHOP, writes=("label.queued",), done="{number} waits to be printed: {stands}"
+)
+REPLACE = Deed(
+    name="label replace",
+    about=PARTS,
+    writes=("part.renumbered", "numbers.issued", "label.queued", "label.dropped"),
+    done="{number} in place of {old}; its label waits to be printed. The old number still stands for the part.",
+)
+VOID = Deed(
+    name="label void",
+    about=SHOP,
+    writes=("label.voided", "label.dropped"),
+    done="{number} is void: it will never be put on anything.",
+)
+DROP = Deed(name="label drop", about=SHOP, writes=("label.dropped",), done="{count} labels are not printed any more.")

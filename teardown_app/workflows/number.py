@@ -60,6 +60,8 @@ def same_part(act: Act, parts: Sequence[str], *, why: str) -> Drafts:
     return [act.draft("part.same_as", tuple(different), why=why)]
 
 
+TAG = Deed(name="part tag", about=PARTS, writes=("part.tagged", "numbers.issued", "label.queued"), done="{name}")
+RELABEL = Deed(name="part relabel", about=PARTS, writes=("part.renumbered", "numbers.issued"), done="{name}")
 SAME = Deed(
     name="part same",
     says="Say that two labels are on one part.",

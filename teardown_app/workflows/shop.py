@@ -134,6 +134,10 @@ def confirm_clock(act: ShopAct) -> Drafts:
     return [act.draft("clock.confirmed", ("tablet:" + act.now.dev,), was=act.now.clk)]
 
 
+PERSON = Deed(name="shop person", about=SHOP, writes=("person.given",), done="{code} may: {rights}")
+LEAVE = Deed(name="shop leave", about=SHOP, writes=("person.given",), done="{code} may no longer record.")
+PIN = Deed(name="shop pin", about=SHOP, writes=("pin.enrolled", "person.given"), done="{code} chose a PIN.")
+CLOCK = Deed(name="shop clock", about=SHOP, writes=("clock.confirmed",), done="The clock is confirmed: {clock}.")
 PLACE = Deed(
     name="shop place",
     says="Register a bench, shelf or tray place.",

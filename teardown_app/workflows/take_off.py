@@ -12,6 +12,7 @@ from teardown_app.domain.nouns.parts import came_from
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.called import Elsewhere, nowhere, place_meant
 from teardown_app.workflows.condition import check_condition
+from teardown_app.workflows.deed import PLACES, Deed
 from teardown_app.workflows.number import free_number
 from teardown_app.workflows.put import check_place
 
@@ -95,3 +96,11 @@ def not_written(act: Act, key: str, written: Mapping[str, str] | None) -> list[s
     position = act.job.positions.get(key)
     wanted = position.line.write_down if position else ()
     return [what for what in wanted if not (written or {}).get(what)]
+
+
+OFF = Deed(
+    name="part off",
+    about=PLACES,
+    writes=("part.taken_off", "numbers.issued", "label.queued"),
+    done="{name}: {how}.",
+)

@@ -29,12 +29,23 @@ NAMES = [deed.name for deed in MADE]
 OF_THE_COMMAND = {"job", "things", "by", "home", "json", "command"}
 """Names of arguments that every command has."""
 
+OF_THE_GLASS = {"shop pin"}
+"""Acts that no command does."""
+
 ON_THE_GLASS = {"part note": {"written"}}
 """What a workflow takes beyond its row: a maker's code that was scanned."""
 
 
 def test_no_two_rows_have_one_name() -> None:
     assert len({deed.name for deed in DEEDS}) == len(DEEDS)
+
+
+def test_every_command_that_records_has_its_row_and_every_row_its_command() -> None:
+    assert {" ".join(one.words) for one in COMMANDS if one.by} == {deed.name for deed in DEEDS} - OF_THE_GLASS
+
+
+def test_every_kind_of_record_is_written_by_some_act() -> None:
+    assert {typ for deed in DEEDS for typ in deed.writes} == set(KINDS)
 
 
 @pytest.mark.parametrize("deed", DEEDS, ids=lambda deed: deed.name)
