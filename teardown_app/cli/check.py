@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from teardown_app.cli.called import elsewhere
-from teardown_app.cli.command import Answer, Call, Command, job_argument, recorded
+from teardown_app.cli.command import Answer, Call, Command, job_argument, looks, recorded
 from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.ledger.record import position_thing
 from teardown_app.domain.measure.measuring import checked
@@ -189,13 +189,11 @@ COMMANDS = (
         impossible,
         _impossible,
     ),
-    Command(
+    looks(
         ("check", "list"),
         "What is read on a part and its place, and where it stands.",
         "teardown-app check list PO-7781 10.20",
         list_,
         _list,
-        writes=False,
-        by=False,
     ),
 )

@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping, Sequence
 from functools import partial
 from typing import Any, NamedTuple
 
-from teardown_app.cli.called import elsewhere
+from teardown_app.cli.called import PARTS_HELP, elsewhere
 from teardown_app.cli.command import Answer, Call, Command, job_argument, recorded
 from teardown_app.cli.fields import argument, given
 from teardown_app.domain.ledger.record import SHOP, is_position
@@ -77,7 +77,7 @@ def _arguments(deed: Deed, parser: ArgumentParser) -> None:
 
 
 NAMED = {
-    PARTS: ("PART", "+", "number on the part's label, or the place the part belongs to; several are one act"),
+    PARTS: ("PART", "+", PARTS_HELP),
     PLACES: ("POSITION", "+", "place of the tool, such as 10.20"),
     PARTS_OR_CARRIERS: ("PART", "+", "parts, or carriers, by number"),
     ADDED: ("POSITION", "*", "place of the tool, such as 10.20"),

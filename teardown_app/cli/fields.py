@@ -8,36 +8,11 @@ from typing import Any
 
 from teardown_app.cli.called import elsewhere
 from teardown_app.cli.command import Call
+from teardown_app.workflows import deed
 from teardown_app.workflows.act import Act, refuse
 from teardown_app.workflows.called import part_meant
-from teardown_app.workflows.deed import (
-    DAY,
-    FLAG,
-    HANDED_IN,
-    NUMBER,
-    OTHER_JOB,
-    PAIRS,
-    PART,
-    PLACE,
-    RECORD,
-    WHOLE,
-    WHOLE_OR_ALL,
-    Field,
-)
+from teardown_app.workflows.deed import Field
 from teardown_app.workflows.hardware import ALL
-
-METAVARS = {
-    DAY: "DAY",
-    NUMBER: "NUMBER",
-    OTHER_JOB: "JOB",
-    PAIRS: "NAME=TEXT",
-    PART: "PART",
-    PLACE: "POSITION",
-    RECORD: "RECORD",
-    WHOLE: "N",
-    WHOLE_OR_ALL: "N",
-}
-"""What stands for a value in the help; else the field's own name."""
 
 
 def spelled(field: Field) -> str:
@@ -46,7 +21,7 @@ def spelled(field: Field) -> str:
     >>> spelled(Field("as_")), spelled(Field("came_with", many=True)), spelled(Field("values", many=True))
     ('as', 'came-with', 'value')
     """
-    if (field.name, field.sort) == ("key", PLACE):
+    if (field.name, field.sort) == ("key", deed.PLACE):
         return "position"
     name = field.name.strip("_").replace("_", "-")
     return name.removesuffix("s") if field.many else name
@@ -54,27 +29,27 @@ def spelled(field: Field) -> str:
 
 def argument(parser: ArgumentParser, field: Field) -> None:
     """The argument of a field. What is not given is None."""
-    if field.sort == HANDED_IN:
+    if field.sort == deed.HANDED_IN:
         return
-    metavar = METAVARS.get(field.sort, spelled(field).upper())
+    metavar = field.sort or spelled(field).upper()
     says = field.says.replace("%", "%%") + ("; may be repeated" if field.many and not field.first else "")
     if field.first:
         nargs = "*" if field.many else None
         parser.add_argument(field.name, metavar=metavar, nargs=nargs, help=says)
         return
     how: dict[str, Any] = {"dest": field.name, "help": says, "required": field.needed}
-    if field.sort == FLAG:
+    if field.sort == deed.FLAG:
         how |= {"action": "store_const", "const": True}
     else:
         how |= {"metavar": metavar, "action": "append" if field.many else "store"}
-    if field.sort == WHOLE_OR_ALL:
+    if field.sort == deed.WHOLE_OR_ALL:
         how |= {"nargs": "?", "const": ALL}
     parser.add_argument(f"--{spelled(field)}", **how)
 
 
 def given(call: Call, act: Any, fields: Sequence[Field]) -> dict[str, Any]:
     """The fields that the call gives, as the workflow takes them."""
-    values = {field.name: KNOWN[field.name](call) for field in fields if field.sort == HANDED_IN}
+    values = {field.name: KNOWN[field.name](call) for field in fields if field.sort == deed.HANDED_IN}
     for field in fields:
         typed = getattr(call.args, field.name, None)
         if typed is not None:
@@ -88,7 +63,7 @@ def _read(call: Call, act: Any, field: Field, typed: Any) -> Any:
     if not field.many:
         return READ[field.sort](call, act, typed)
     each = list(dict.fromkeys(READ[field.sort](call, act, one) for one in typed))
-    return dict(each) if field.sort == PAIRS else each
+    return dict(each) if field.sort == deed.PAIRS else each
 
 
 KNOWN: dict[str, Callable[[Call], Any]] = {
@@ -114,11 +89,11 @@ def _pair(call: Call, act: Act, typed: str) -> tuple[str, str]:
 
 
 READ: dict[str, Callable[[Call, Any, Any], Any]] = {
-    NUMBER: lambda call, act, typed: typed.upper(),
-    OTHER_JOB: lambda call, act, typed: call.act(call.workshop.find_job(typed)),
-    PAIRS: _pair,
-    PART: lambda call, act, typed: part_meant(act, typed, lambda number: elsewhere(call, act, number)),
-    WHOLE: _whole,
-    WHOLE_OR_ALL: lambda call, act, typed: typed if typed == ALL else _whole(call, act, typed),
+    deed.NUMBER: lambda call, act, typed: typed.upper(),
+    deed.OTHER_JOB: lambda call, act, typed: call.act(call.workshop.find_job(typed)),
+    deed.PAIRS: _pair,
+    deed.PART: lambda call, act, typed: part_meant(act, typed, lambda number: elsewhere(call, act, number)),
+    deed.WHOLE: _whole,
+    deed.WHOLE_OR_ALL: lambda call, act, typed: typed if typed == ALL else _whole(call, act, typed),
 }
 """What the workflow gets where that is not the text as typed."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from argparse import ArgumentParser
 
 from teardown_app.cli.called import parts_argument, parts_of
-from teardown_app.cli.command import Answer, Call, Command, job_argument, recorded
+from teardown_app.cli.command import Answer, Call, Command, job_argument, looks, recorded
 from teardown_app.cli.deed import made
 from teardown_app.domain.nouns.life import all_parts
 from teardown_app.domain.nouns.parts import approval_of, findings_of, number_of, word_of
@@ -67,13 +67,11 @@ COMMANDS = (
         _find,
     ),
     made(ANSWER),
-    Command(
+    looks(
         ("finding", "list"),
         "All findings of a job with the answers to them.",
         "teardown-app finding list PO-7781",
         list_,
         job_argument,
-        writes=False,
-        by=False,
     ),
 )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from teardown_app.cli.command import Answer, Call, Command, cautions, job_argument
+from teardown_app.cli.command import Answer, Call, cautions, job_argument, looks
 from teardown_app.cli.deed import Doing, Told, made, told
 from teardown_app.domain.next.closing import due_beneath
 from teardown_app.domain.next.next_in import NextIn, next_in
@@ -65,13 +65,11 @@ def _next_line(job: Job, one: NextIn) -> str:
 COMMANDS = (
     made(FIT, _fitted),
     made(OUT, _taken_out),
-    Command(
+    looks(
         ("job", "next"),
         "What can go in now: the place, the part meant for it, where that is, and whether it is released.",
         "teardown-app job next PO-7781",
         next_,
         job_argument,
-        writes=False,
-        by=False,
     ),
 )

@@ -6,12 +6,13 @@ from argparse import ArgumentParser
 from collections.abc import Callable
 from pathlib import Path
 
-from teardown_app.cli.command import Answer, Call, Command, recorded
+from teardown_app.cli.command import Answer, Call, Command, looks, recorded
+from teardown_app.cli.deed import made
 from teardown_app.domain.nouns.instrument import instruments
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.recall import DOUBTFUL, Touched, touched_by_instrument, touched_by_person
 from teardown_app.report.notice import notice
-from teardown_app.workflows.instrument import CLEARED, FOUND_OUT, INSTRUMENT, clear, found_out, give_instrument
+from teardown_app.workflows.instrument import CLEARED, FOUND_OUT, INSTRUMENT, found_out, give_instrument
 
 SAID = {
     "reads": "what it reads, as bills call it: 'roughness tester'",
@@ -76,19 +77,6 @@ def bad(call: Call) -> Answer:
     )
 
 
-def _clear(parser: ArgumentParser) -> None:
-    parser.add_argument("number", metavar="NUMBER")
-    parser.add_argument("--record", default="", help="name of the record that was a mistake; else all that stands")
-    parser.add_argument("--why", required=True, help="how you know that it read rightly")
-
-
-def clear_(call: Call) -> Answer:
-    """What was recorded as found out was a mistake."""
-    args = call.args
-    records = call.record(clear(call.shop_act(), args.number, args.record, why=args.why))
-    return recorded(records, CLEARED.done.format(number=args.number.upper()))
-
-
 def _recall(parser: ArgumentParser) -> None:
     parser.add_argument("name", metavar="NAME", help="number of an instrument, or code of a person")
     parser.add_argument("--qualification", default="", help="for a person: the qualification that had lapsed")
@@ -150,13 +138,11 @@ COMMANDS = (
         give,
         _instrument,
     ),
-    Command(
+    looks(
         ("shop", "instruments"),
         "List the instruments in use.",
         "teardown-app shop instruments",
         listed,
-        writes=False,
-        by=False,
     ),
     Command(
         ("shop", "found-out"),
@@ -166,20 +152,12 @@ COMMANDS = (
         bad,
         _found_out,
     ),
-    Command(
-        ("shop", "cleared"),
-        "What was recorded as found out about an instrument was a mistake.",
-        "teardown-app shop cleared M7K3M0001S --why 'the specimen was dirty' --by CR",
-        clear_,
-        _clear,
-    ),
-    Command(
+    made(CLEARED),
+    looks(
         ("shop", "recall"),
         "Exactly the readings, parts, open and closed jobs that an instrument or a lapsed qualification touches.",
         "teardown-app shop recall M7K3M0001S --notice notices",
         recall,
         _recall,
-        writes=False,
-        by=False,
     ),
 )

@@ -7,7 +7,7 @@ from argparse import ArgumentParser
 from collections.abc import Sequence
 from pathlib import Path
 
-from teardown_app.cli.command import Answer, Call, Command, job_argument, recorded
+from teardown_app.cli.command import Answer, Call, Command, job_argument, looks, recorded
 from teardown_app.cli.label_paper import paper, print_plain, send_plain, shelf
 from teardown_app.domain.nouns.life import all_parts
 from teardown_app.domain.nouns.parts import number_of
@@ -190,14 +190,12 @@ COMMANDS = (
         roll,
         _roll,
     ),
-    Command(
+    looks(
         ("label", "job"),
         "Labels of a job's parts with position and name, of its bags with their counts, or of its folder.",
         "teardown-app label job PO-7781 --out labels.pdf",
         job_labels,
         _job_labels,
-        writes=False,
-        by=False,
     ),
     Command(
         ("label", "sheet"),
@@ -206,31 +204,25 @@ COMMANDS = (
         sheet,
         _sheet,
     ),
-    Command(
+    looks(
         ("label", "picture"),
         "One label as a black-and-white picture for a label printer.",
         "teardown-app label picture P7K3M0001B --line 10.20 --out label.png",
         picture,
         _png,
-        writes=False,
-        by=False,
     ),
-    Command(
+    looks(
         ("label", "wall-sheet"),
         "The cleaning room's action codes as a sheet for the wall: start, out, next, pause, yes, no.",
         "teardown-app label wall-sheet --out wall.pdf",
         wall_sheet,
         _wall,
-        writes=False,
-        by=False,
     ),
-    Command(
+    looks(
         ("read",),
         "Read the codes in pictures; foreign ones are shown as foreign, dirty ones recognised among known numbers.",
         "teardown-app read label.png --json",
         read,
         _pictures,
-        writes=False,
-        by=False,
     ),
 )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from argparse import ArgumentParser
 from collections.abc import Sequence
 
-from teardown_app.cli.command import Answer, Call, Command, job_argument, recorded
+from teardown_app.cli.command import Answer, Call, Command, job_argument, looks, recorded
 from teardown_app.cli.label_paper import paper, print_plain, printers, send_plain
 from teardown_app.domain.nouns.labels import OnItsWay, perhaps_printed, tablet_of, waiting
 from teardown_app.domain.nouns.parts import number_of
@@ -182,13 +182,11 @@ def put_another(call: Call) -> Answer:
 
 
 COMMANDS = (
-    Command(
+    looks(
         ("label", "queue"),
         "Labels that wait to be printed, and those perhaps printed. Exit 1 when somebody has to look at the printer.",
         "teardown-app label queue",
         show_queue,
-        writes=False,
-        by=False,
     ),
     Command(
         ("label", "print"),

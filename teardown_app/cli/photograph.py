@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from teardown_app.cli.called import elsewhere
-from teardown_app.cli.command import Answer, Call, Command, job_argument, recorded
+from teardown_app.cli.command import Answer, Call, Command, job_argument, looks, recorded
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
 from teardown_app.domain.nouns.job import JOB
 from teardown_app.domain.nouns.life import in_order
@@ -139,13 +139,11 @@ COMMANDS = (
         photo,
         _photo,
     ),
-    Command(
+    looks(
         ("job", "photos"),
         "Write the photographs of a job out, with what they show.",
         "teardown-app job photos PO-7781 --out photos",
         photos,
         _out,
-        writes=False,
-        by=False,
     ),
 )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from argparse import ArgumentParser
 
-from teardown_app.cli.command import Answer, Call, Command, recorded
+from teardown_app.cli.command import Answer, Call, Command, looks, recorded
 from teardown_app.cli.deed import made
 from teardown_app.domain.ledger.kinds.kind import RIGHTS
 from teardown_app.workflows.shop import CARRIER, CLOCK, LEAVE, PERSON, PLACE, confirm_clock, give_rights, revoke
@@ -77,13 +77,11 @@ COMMANDS = (
         leave,
         _code,
     ),
-    Command(
+    looks(
         ("shop", "people"),
         "List the people and their rights.",
         "teardown-app shop people",
         people,
-        writes=False,
-        by=False,
     ),
     *map(made, (PLACE, CARRIER)),
     Command(

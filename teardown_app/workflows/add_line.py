@@ -66,13 +66,10 @@ def _first_part(act: Act, number: str, key: str) -> Drafts:
 
 
 ADD_LINE = Deed(
-    name="job add-line",
+    name="job add-line", about=JOB, do=add_line, writes=("line.added", "part.noted"),
     says="Add a place for a part that the bill lacks.",
     example="PO-7781 --parent 10 --part-number BR-7 --description 'bracket, hose' "
     "--number P7K3M0001B --why 'found on the tool' --by MK",
-    about=JOB,
-    do=add_line,
-    writes=("line.added", "part.noted"),
     done="{description} has the place {thing} now.",
     fields=(
         Field("parent", says="assembly it hangs beneath; else the tool", sort=PLACE),
@@ -81,4 +78,4 @@ ADD_LINE = Deed(
         Field("number", "Scan the label you put on it", "number on its first part's label", sort=NUMBER, needed=True),
         Field("why", "Why?", "the reason"),
     ),
-)
+)  # fmt: skip

@@ -37,19 +37,14 @@ def amend(
 
 
 AMEND = Deed(
-    name="job amend",
+    name="job amend", about=JOB, do=amend, writes=("job.amended",),
     says="Change what the opening of a job said.",
     example="J7K3M00018 --due 2026-06-12 --why 'customer moved the date' --by OF",
-    about=JOB,
-    do=amend,
-    writes=("job.amended",),
     done="Job {job} is amended.",
-    fields=(
-        Field("order", says="the order from now on"),
-        Field("name", says="the name from now on"),
-        Field("serial", says="the serial from now on"),
-        Field("due", says="the due day from now on", sort=DAY),
-        Field("options", says="an option of this tool; name all it has", many=True),
-        Field("why", "Why?", "the reason", needed=True),
-    ),
-)
+    fields=(Field("order", says="the order from now on"),
+            Field("name", says="the name from now on"),
+            Field("serial", says="the serial from now on"),
+            Field("due", says="the due day from now on", sort=DAY),
+            Field("options", says="an option of this tool; name all it has", many=True),
+            Field("why", "Why?", "the reason", needed=True)),
+)  # fmt: skip

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from teardown_app.domain.ledger.kinds.part import APPROVALS
 from teardown_app.domain.nouns.parts import approval_of, waiting_findings, word_of
 from teardown_app.workflows.act import Act, Drafts, refuse
-from teardown_app.workflows.deed import PARTS, Deed, Field
+from teardown_app.workflows.deed import PARTS, Deed, Field, one_of
 from teardown_app.workflows.finding import findings_called
 
 
@@ -42,22 +42,13 @@ def answer_on(act: Act, parts: Sequence[str], *, as_: str, word: str = "", refer
 
 
 ANSWER = Deed(
-    name="finding answer",
+    name="finding answer", about=PARTS, do=answer_on, writes=("approval.given",),
     says="Record what the customer says to findings.",
     example="PO-7781 10.20 --as approved --reference 'mail 2026-03-14' --by OF",
-    about=PARTS,
-    do=answer_on,
-    writes=("approval.given",),
     done="{name}: {as}.",
     fields=(
         Field("word", says="those of this word, answered or not; else all that wait"),
-        Field(
-            "as_",
-            "What does the customer say?",
-            f"one of: {', '.join(APPROVALS)}",
-            offers=lambda act: APPROVALS,
-            needed=True,
-        ),
+        Field("as_", "What does the customer say?", one_of(APPROVALS), offers=lambda act: APPROVALS, needed=True),
         Field("reference", "The customer's reference: mail or order number", "where it was said, such as 'mail 3'"),
     ),
-)
+)  # fmt: skip

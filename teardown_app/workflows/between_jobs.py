@@ -50,52 +50,38 @@ _AGREED = Field("consent", says="where the owner agreed, such as 'mail 2026-03-1
 _WRITTEN = Field("consent", says="where it is written", needed=True)
 
 PART_OVER = Deed(
-    name="part hand-over",
+    name="part hand-over", about=PARTS, do=part_over, writes=("goods.handed_over", "goods.taken_over"),
     says="Hand a part over to another job, with consent.",
     example="PO-7781 10.20 --to PO-9 --for 10.20 --consent 'mail 2026-03-14' --by OF",
-    about=PARTS,
-    do=part_over,
-    writes=("goods.handed_over", "goods.taken_over"),
     done="{name} went from {job} to {to}; it is owed until given back.",
     fields=(_TO, _FOR, _AGREED),
-)
+)  # fmt: skip
 PART_BACK = Deed(
-    name="part give-back",
+    name="part give-back", about=PARTS, do=part_back, writes=("goods.given_back", "disposition.given"),
     says="Record that a part handed over came back itself.",
     example="PO-7781 10.20 --from PO-9 --consent 'mail 2026-03-20' --by OF",
-    about=PARTS,
-    do=part_back,
-    writes=("goods.given_back", "disposition.given"),
     done="{name}: nothing is owed any more.",
     fields=(_FROM, _WRITTEN),
-)
+)  # fmt: skip
 LIKE_BACK = Deed(
-    name="part give-like",
+    name="part give-like", about=PARTS, do=like_back, writes=("goods.given_back",),
     says="Record that another part came back in place of one handed over, which stays in the other job.",
     example="PO-7781 10.20 --from PO-9 --consent 'mail 9' --by OF",
-    about=PARTS,
-    do=like_back,
-    writes=("goods.given_back",),
     done="{name} stays with job {job}; nothing is owed for it any more.",
     fields=(_FROM, _WRITTEN),
-)
+)  # fmt: skip
 HARDWARE_OVER = Deed(
-    name="hardware hand-over",
+    name="hardware hand-over", about=PLACES, do=hardware_over,
+    writes=("goods.handed_over", "goods.taken_over", "hardware.moved"),
     says="Hand counted hardware over to another job, with consent.",
     example="PO-7781 10.91 --to PO-9 --for 10.91 --quantity 1 --consent 'mail 3' --by OF",
-    about=PLACES,
-    do=hardware_over,
-    writes=("goods.handed_over", "goods.taken_over", "hardware.moved"),
     done="{quantity} of {name} went from {job} to {to}.",
     fields=(_TO, _FOR, Field("quantity", says="how many", sort=WHOLE, needed=True), _AGREED),
-)
+)  # fmt: skip
 HARDWARE_BACK = Deed(
-    name="hardware give-back",
+    name="hardware give-back", about=PLACES, do=hardware_back, writes=("goods.given_back", "hardware.moved"),
     says="Record that hardware handed over, or its like, came back.",
     example="PO-7781 10.91 --from PO-9 --consent 'mail 9' --by OF",
-    about=PLACES,
-    do=hardware_back,
-    writes=("goods.given_back", "hardware.moved"),
     done="{quantity} of {name} came back from {job}.",
     fields=(_FROM, Field("quantity", says="how many; all that are owed without it", sort=WHOLE), _WRITTEN),
-)
+)  # fmt: skip

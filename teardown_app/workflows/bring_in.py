@@ -11,7 +11,7 @@ from teardown_app.domain.nouns.place import fits_place
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.approval import what_waits
 from teardown_app.workflows.called import Elsewhere, in_scope, is_gone, nowhere, place_meant
-from teardown_app.workflows.deed import PLACES, Deed
+from teardown_app.workflows.deed import PLACES, by_hand
 from teardown_app.workflows.number import free_number
 from teardown_app.workflows.put import check_place
 from teardown_app.workflows.take_off import TAKES_PARTS
@@ -86,6 +86,4 @@ def check_replaced(act: Act, key: str) -> None:
             )
 
 
-BRING_IN = Deed(
-    name="part bring-in", about=PLACES, writes=("part.brought_in", "numbers.issued"), done="{name}: {origin}."
-)
+BRING_IN = by_hand("part bring-in", PLACES, "{name}: {origin}.", "part.brought_in", "numbers.issued")

@@ -11,7 +11,7 @@ from teardown_app.domain.nouns.checking import AGAIN, BINDS_NOTHING, FINISHED, N
 from teardown_app.domain.nouns.routing import hours_left, waits_open
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.asked import Asked, named_thing
-from teardown_app.workflows.deed import PARTS, Deed
+from teardown_app.workflows.deed import PARTS, by_hand
 from teardown_app.workflows.open_job import check_day
 from teardown_app.workflows.reading import Taken, read
 
@@ -95,10 +95,7 @@ def _binding(act: Act, thing: str, asked: Asked) -> list[str]:
     return [f"{', '.join(ahead)} is still to come and spoils this reading."] if ahead else []
 
 
-READ = Deed(name="check read", about=PARTS, writes=("check.read",), done="{name}: {check}: {reading}{verdict}{limit}.")
-IMPOSSIBLE = Deed(
-    name="check impossible",
-    about=PARTS,
-    writes=("check.not_possible",),
-    done="{name}: {check} could not be read; it stays open.",
+READ = by_hand("check read", PARTS, "{name}: {check}: {reading}{verdict}{limit}.", "check.read")
+IMPOSSIBLE = by_hand(
+    "check impossible", PARTS, "{name}: {check} could not be read; it stays open.", "check.not_possible"
 )

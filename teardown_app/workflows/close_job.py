@@ -37,22 +37,16 @@ def reopen_job(act: Act, *, why: str) -> Drafts:
 
 
 CLOSE = Deed(
-    name="job close",
+    name="job close", about=JOB, do=close_job, writes=("job.closed",),
     says="Close a job on which nothing is open.",
     example="J7K3M00018 --by OF",
-    about=JOB,
-    do=close_job,
-    writes=("job.closed",),
     done="Job {job} is closed: nothing missing, nothing over.",
     fields=(Field("points", sort=HANDED_IN), Field("note")),
-)
+)  # fmt: skip
 REOPEN = Deed(
-    name="job reopen",
+    name="job reopen", about=JOB, do=reopen_job, writes=("job.reopened",),
     says="Open a closed job again.",
     example="J7K3M00018 --why 'returned with a drip' --by OF",
-    about=JOB,
-    do=reopen_job,
-    writes=("job.reopened",),
     done="Job {job} is open again.",
     fields=(Field("why", "Why is it opened again?", "the reason", needed=True),),
-)
+)  # fmt: skip

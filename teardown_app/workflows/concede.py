@@ -38,18 +38,13 @@ def concede(act: Act, points: Sequence[Point], key: str, *, why: str, reference:
 
 
 CONCEDE = Deed(
-    name="job concede",
+    name="job concede", about=JOB, do=concede, writes=("point.conceded",),
     says="Concede one open point by signature, with the customer's reference.",
     example="J7K3M00018 'missing|10.20|' --why 'spare follows' --reference PO-7781-3 --by OF",
-    about=JOB,
-    do=concede,
-    writes=("point.conceded",),
     done="Conceded: {key}",
-    fields=(
-        Field("points", sort=HANDED_IN),
-        Field("key", says="key of the open point, as job open-points --json gives it", first=True),
-        Field("why", "Why is it accepted?", "the reason", needed=True),
-        Field("reference", "The customer's reference for it", "the customer's reference for it", needed=True),
-        Field("limit", says="for a reading: the widened limit, as '0.05 mm'"),
-    ),
-)
+    fields=(Field("points", sort=HANDED_IN),
+            Field("key", says="key of the open point, as job open-points --json gives it", first=True),
+            Field("why", "Why is it accepted?", "the reason", needed=True),
+            Field("reference", "The customer's reference for it", "the customer's reference for it", needed=True),
+            Field("limit", says="for a reading: the widened limit, as '0.05 mm'")),
+)  # fmt: skip

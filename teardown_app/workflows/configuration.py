@@ -16,7 +16,7 @@ from teardown_app.domain.nouns.naming import named
 from teardown_app.domain.nouns.parts import came_from, disposition_of
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.called import places_meant, thing_of
-from teardown_app.workflows.deed import PLACES, Deed, Field
+from teardown_app.workflows.deed import PLACES, Deed, Field, one_of
 
 COMPLETE = "received complete"
 WORDS = tuple(word for word in SCOPES if word != "came with the unit")
@@ -75,15 +75,10 @@ def _parts_there(job: Job, position: Position, word: str) -> list[str]:
 
 
 RECEIVED = Deed(
-    name="job received",
+    name="job received", about=PLACES, do=received, writes=("configuration.received",),
     says="Say of assemblies or places what was received; an assembly counts for all beneath it.",
     example="PO-7781 30 --as 'not received' --why 'packing list of 2026-03-09' --by MK",
-    about=PLACES,
-    do=received,
-    writes=("configuration.received",),
     done="{thing}: {as}, with all beneath.",
-    fields=(
-        Field("as_", "What was received?", f"one of: {', '.join(WORDS)}", offers=lambda act: WORDS, needed=True),
-        Field("why", "Why, or who said so?", "the reason; needed for all but received complete"),
-    ),
-)
+    fields=(Field("as_", "What was received?", one_of(WORDS), offers=lambda act: WORDS, needed=True),
+            Field("why", "Why, or who said so?", "the reason; needed for all but received complete")),
+)  # fmt: skip

@@ -94,26 +94,18 @@ def _closing(act: Act, position: Position) -> tuple[str, ...]:
 
 
 RENEW = Deed(
-    name="consumable renew",
+    name="consumable renew", about=PLACES, do=renew, writes=("consumable.renewed",),
     says="Record that consumables were renewed: lot, expiry, what became of the old ones.",
     example="PO-7781 10.40 --lot L-2231 --expiry 2031-06-30 --old scrapped --by AS",
-    about=PLACES,
-    do=renew,
-    writes=("consumable.renewed",),
     done="{name} is renewed.",
-    fields=(
-        Field("lot", "The lot on its bag", "the maker's lot"),
-        Field("expiry", "Its last day, as 2027-03-31", "last day it may be used, as 2027-03-31", sort=DAY),
-        Field("part_number", says="where it is not the bill's own"),
-        Field("old", says="what became of the old one"),
-    ),
-)
+    fields=(Field("lot", "The lot on its bag", "the maker's lot"),
+            Field("expiry", "Its last day, as 2027-03-31", "last day it may be used, as 2027-03-31", sort=DAY),
+            Field("part_number", says="where it is not the bill's own"),
+            Field("old", says="what became of the old one")),
+)  # fmt: skip
 KEEP = Deed(
-    name="consumable keep",
+    name="consumable keep", about=PLACES, do=keep, writes=("consumable.renewed",),
     says="Keep consumables that the bill renews on condition, because they are good.",
     example="PO-7781 10.60 --by AS",
-    about=PLACES,
-    do=keep,
-    writes=("consumable.renewed",),
     done="{name} is kept, its condition is good.",
-)
+)  # fmt: skip

@@ -60,16 +60,11 @@ def _check_closing(act: Act, record: Record, points: Sequence[Point]) -> None:
 
 
 TAKE_BACK = Deed(
-    name="job take-back",
+    name="job take-back", about=JOB, do=take_back, writes=("record.voided",),
     says="Take a record back; what it had replaced holds again. Nothing is removed.",
     example="J7K3M00018 J7K3M00018:t7k3m9~0:14:1a2b3c4d --why 'wrong bolt circle' --by MK",
-    about=JOB,
-    do=take_back,
-    writes=("record.voided",),
     done="Taken back: {ref}",
-    fields=(
-        Field("ref", says="name of the record, as commands and job log print it", sort=RECORD, first=True),
-        Field("points", sort=HANDED_IN),
-        Field("why", says="the reason", needed=True),
-    ),
-)
+    fields=(Field("ref", says="name of the record, as commands and job log print it", sort=RECORD, first=True),
+            Field("points", sort=HANDED_IN),
+            Field("why", says="the reason", needed=True)),
+)  # fmt: skip

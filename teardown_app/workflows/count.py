@@ -33,15 +33,10 @@ def _bag(act: Act, text: str) -> str:
 
 
 COUNT = Deed(
-    name="hardware count",
+    name="hardware count", about=PLACES, do=count, writes=("hardware.counted",),
     says="Count hardware as found; several places at once when their screws are in one bag.",
     example="PO-7781 10.90 --found 8 --by MK",
-    about=PLACES,
-    do=count,
-    writes=("hardware.counted",),
     done="{name}: {found} found.",
-    fields=(
-        Field("found", says="how many, over all these places", sort=WHOLE, needed=True),
-        Field("bag", says="number on the bag's label (H…)"),
-    ),
-)
+    fields=(Field("found", says="how many, over all these places", sort=WHOLE, needed=True),
+            Field("bag", says="number on the bag's label (H…)")),
+)  # fmt: skip

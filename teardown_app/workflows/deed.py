@@ -1,12 +1,12 @@
 """What an act is, declared once: its name, what it is about, its workflow, what it writes and asks.
 
-A row is plain values and stands behind the workflow it belongs to; `deeds.py` lists all rows. Doors make their command
-and their form from it. What asks by what was answered before is asked by hand at each door; its row has no `do`.
+A row is plain values, set as a table behind the workflow it belongs to; `deeds.py` lists all rows. Doors make their
+command and their form from it. What asks by what was answered before is done by hand at each door: its row has no `do`.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 
 from attrs import frozen
 
@@ -21,22 +21,21 @@ ADDED = "places, and what was added on the job"
 ABOUT = (PARTS, PLACES, PARTS_OR_CARRIERS, ADDED, JOB, SHOP)
 """What acts are about. Only those on a job's things hand them to the workflow; a *shop* act needs no job."""
 
-TEXT = "text"
-WHOLE = "whole number"
-WHOLE_OR_ALL = "whole number, or all"
-FLAG = "yes where it is named"
-DAY = "day"
-PAIRS = "names with their texts"
-NUMBER = "number on a label"
-PLACE = "place of the tool"
-PART = "part of the job"
-RECORD = "name of a record"
-OTHER_JOB = "act on another job"
-HANDED_IN = "what the door knows"
-"""Never asked: the door hands it in by its name (open points, materials, the shop's words)."""
-
+TEXT = ""
+WHOLE = "N"
+WHOLE_OR_ALL = "N or all"
+FLAG = "yes"
+DAY = "DAY"
+PAIRS = "NAME=TEXT"
+NUMBER = "NUMBER"
+PLACE = "POSITION"
+PART = "PART"
+RECORD = "RECORD"
+OTHER_JOB = "JOB"
+HANDED_IN = "handed in"
 SORTS = (TEXT, WHOLE, WHOLE_OR_ALL, FLAG, DAY, PAIRS, NUMBER, PLACE, PART, RECORD, OTHER_JOB, HANDED_IN)
-"""What a field is for the workflow; each door knows how it is asked."""
+"""What a field takes, as help writes it: text, a count, a day, a number on a label, a part … *Other job* becomes the
+same person's act on it; what is *handed in* is never asked: the door knows it (open points, materials)."""
 
 
 def nothing(act: Act) -> Iterable[str]:
@@ -79,3 +78,13 @@ class Deed:
     """Said of each thing. `{name}` is the thing's, `{thing}` what records call it, `{place}` the place that the record
     names beside it, `{by}` the person, `{job}` the job; else a field of the record or of the act."""
     fields: tuple[Field, ...] = ()
+
+
+def by_hand(name: str, about: str, done: str, *writes: str) -> Deed:
+    """The row of an act that each door asks by hand."""
+    return Deed(name=name, about=about, writes=writes, done=done)
+
+
+def one_of(words: Sequence[str]) -> str:
+    """Help for a field that takes one of these words."""
+    return f"one of: {', '.join(words)}"

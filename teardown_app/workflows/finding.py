@@ -7,7 +7,7 @@ from typing import Any, NoReturn
 
 from teardown_app.domain.nouns.parts import approval_of, findings_of, waiting_findings, word_of
 from teardown_app.workflows.act import Act, Drafts, refuse
-from teardown_app.workflows.deed import PARTS, Deed
+from teardown_app.workflows.deed import PARTS, by_hand
 
 Words = Mapping[str, Any]
 """The shop's word list: `conditions`, `causes`, `finding` (word -> covered)."""
@@ -68,4 +68,4 @@ def _answered(act: Act, finding: str) -> str:
     return f"{word_of(act.job, finding)} is {said['as']}{reference}"
 
 
-FIND = Deed(name="part find", about=PARTS, writes=("finding.noted",), done="{name}: {word}{asks}.")
+FIND = by_hand("part find", PARTS, "{name}: {word}{asks}.", "finding.noted")

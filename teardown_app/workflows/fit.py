@@ -72,21 +72,11 @@ def _came_with(act: Act, part: str, position: Position, came_with: Sequence[str]
 
 
 FIT = Deed(
-    name="part fit",
+    name="part fit", about=PARTS, do=fit, writes=("part.fitted",),
     says="Fit released parts, each into its own place, or one into the place named.",
     example="PO-7781 10.20 10.30 --by AS",
-    about=PARTS,
-    do=fit,
-    writes=("part.fitted",),
     done="{name} is fitted in {place}.",
-    fields=(
-        Field("key", says="place it goes into; else the part's own", sort=PLACE),
-        Field(
-            "came_with",
-            says="what beneath a new or exchanged unit came with it: all, or places",
-            sort=PLACE,
-            many=True,
-        ),
-        Field("note"),
-    ),
-)
+    fields=(Field("key", says="place it goes into; else the part's own", sort=PLACE),
+            Field("came_with", says="what beneath a new or exchanged unit came with it, or all", sort=PLACE, many=True),
+            Field("note")),
+)  # fmt: skip

@@ -127,20 +127,15 @@ def move_each(
 
 
 MOVE = Deed(
-    name="hardware move",
+    name="hardware move", about=PLACES, do=move_each, writes=("hardware.moved",),
     says="Say what became of counted hardware; the balance is said after.",
     example="PO-7781 10.90 --added 1 --put-in --by AS",
-    about=PLACES,
-    do=move_each,
-    writes=("hardware.moved",),
     done="{name} is moved.",
-    fields=(
-        Field("added", says="how many were taken new", sort=WHOLE),
-        Field("put_in", says="how many went into the place; all that are missing without N", sort=WHOLE_OR_ALL),
-        Field("taken_out", says="how many came out of the place again, back to the bag", sort=WHOLE),
-        Field("scrapped", says="how many were thrown away", sort=WHOLE),
-        Field("lost", says="how many are lost", sort=WHOLE),
-        Field("left_over", says="how many remain when the place is full", sort=WHOLE),
-        Field("why", "Why?", "the reason; needed for scrapped, lost and left over"),
-    ),
-)
+    fields=(Field("added", says="how many were taken new", sort=WHOLE),
+            Field("put_in", says="how many went into the place; all that are missing without N", sort=WHOLE_OR_ALL),
+            Field("taken_out", says="how many came out of the place again, back to the bag", sort=WHOLE),
+            Field("scrapped", says="how many were thrown away", sort=WHOLE),
+            Field("lost", says="how many are lost", sort=WHOLE),
+            Field("left_over", says="how many remain when the place is full", sort=WHOLE),
+            Field("why", "Why?", "the reason; needed for scrapped, lost and left over")),
+)  # fmt: skip

@@ -32,22 +32,16 @@ def _lifted(act: Act, thing: str, why: str) -> Draft:
 
 
 HOLD = Deed(
-    name="part hold",
+    name="part hold", about=PARTS, do=place_hold, writes=("hold.placed",),
     says="Put parts on hold; they are not released until it is lifted.",
     example="J7K3M00018 P7K3M0001Q --why 'wait for bearing lot report' --by MK",
-    about=PARTS,
-    do=place_hold,
-    writes=("hold.placed",),
     done="{name} is on hold: {why}",
     fields=(Field("why", "Why must it not go on?", "the reason", needed=True),),
-)
+)  # fmt: skip
 LIFT = Deed(
-    name="part lift",
+    name="part lift", about=PARTS, do=lift_hold, writes=("hold.lifted",),
     says="Lift all holds on parts. Needs the right to release.",
     example="J7K3M00018 P7K3M0001Q --why 'report is in' --by OF",
-    about=PARTS,
-    do=lift_hold,
-    writes=("hold.lifted",),
     done="{name} is no longer on hold.",
     fields=(Field("why", "Why may it go on?", "the reason", needed=True),),
-)
+)  # fmt: skip

@@ -9,7 +9,7 @@ from teardown_app.domain.nouns.labels import ON_A_ROLL, on_their_way, why_void
 from teardown_app.domain.nouns.parts import number_of
 from teardown_app.domain.tags.tag import Tag
 from teardown_app.workflows.act import Act, Drafts, ShopAct, refuse
-from teardown_app.workflows.deed import PARTS, Deed
+from teardown_app.workflows.deed import PARTS, by_hand
 from teardown_app.workflows.label import number_of_ours
 from teardown_app.workflows.number import put_label, relabel
 
@@ -152,32 +152,22 @@ def check_count(count: int) -> None:
         refuse(f"{count} labels cannot be printed at once.", f"Take 1 to {MOST_AT_ONCE}.")
 
 
-ROLL = Deed(
-    name="label roll",
-    about=SHOP,
-    writes=("numbers.issued", "label.queued", "label.sent"),
-    done="{count} labels, {first} to {last}: {done}",
+ROLL = by_hand(
+    "label roll", SHOP, "{count} labels, {first} to {last}: {done}", "numbers.issued", "label.queued", "label.sent"
 )
-PRINT = Deed(
-    name="label print",
-    about=SHOP,
-    writes=("label.sent", "label.printed", "label.queued"),
-    done="{count} labels: {done}",
+PRINT = by_hand("label print", SHOP, "{count} labels: {done}", "label.sent", "label.printed", "label.queued")
+SEEN = by_hand("label seen", SHOP, "{count} labels are printed.", "label.printed", "label.queued")
+REPRINT = by_hand("label reprint", SHOP, "{number} waits to be printed: {stands}", "label.queued")
+REPLACE = by_hand(
+    "label replace",
+    PARTS,
+    "{number} in place of {old}; its label waits to be printed. The old number still stands for the part.",
+    "part.renumbered",
+    "numbers.issued",
+    "label.queued",
+    "label.dropped",
 )
-SEEN = Deed(name="label seen", about=SHOP, writes=("label.printed", "label.queued"), done="{count} labels are printed.")
-REPRINT = Deed(
-    name="label reprint", about=SHOP, writes=("label.queued",), done="{number} waits to be printed: {stands}"
+VOID = by_hand(
+    "label void", SHOP, "{number} is void: it will never be put on anything.", "label.voided", "label.dropped"
 )
-REPLACE = Deed(
-    name="label replace",
-    about=PARTS,
-    writes=("part.renumbered", "numbers.issued", "label.queued", "label.dropped"),
-    done="{number} in place of {old}; its label waits to be printed. The old number still stands for the part.",
-)
-VOID = Deed(
-    name="label void",
-    about=SHOP,
-    writes=("label.voided", "label.dropped"),
-    done="{number} is void: it will never be put on anything.",
-)
-DROP = Deed(name="label drop", about=SHOP, writes=("label.dropped",), done="{count} labels are not printed any more.")
+DROP = by_hand("label drop", SHOP, "{count} labels are not printed any more.", "label.dropped")

@@ -11,7 +11,7 @@ from teardown_app.domain.nouns.parts import came_from
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.called import place_meant
 from teardown_app.workflows.condition import check_condition
-from teardown_app.workflows.deed import HANDED_IN, PARTS, PLACE, Deed, Field
+from teardown_app.workflows.deed import HANDED_IN, PARTS, PLACE, Deed, Field, one_of
 from teardown_app.workflows.take_off import TAKES_PARTS
 
 OWNERS = ("customer", "shop", "other job")
@@ -77,23 +77,18 @@ def _check_place(act: Act, parts: Sequence[str], key: str) -> None:
 
 
 NOTE = Deed(
-    name="part note",
+    name="part note", about=PARTS, do=note, writes=("part.noted",),
     says="Note what is seen of parts: condition, part number, serial, lot, owner, origin.",
     example="PO-7781 10.20 --condition worn --serial 0417-22 --by MK",
-    about=PARTS,
-    do=note,
-    writes=("part.noted",),
     done="{name}: noted.",
-    fields=(
-        Field("conditions", sort=HANDED_IN),
-        Field("condition", says="one of the shop's words"),
-        Field("part_number", says="the number written on it"),
-        Field("owner", says=f"one of: {', '.join(OWNERS)}", offers=lambda act: OWNERS),
-        Field("origin", says=f"one of: {', '.join(ORIGINS)}", offers=lambda act: ORIGINS),
-        Field("out_of", says="the place it really came out of", sort=PLACE),
-        Field("set_mark", says="mark of the matched set it belongs to"),
-        Field("serial"),
-        Field("lot"),
-        Field("says", says="in your own words"),
-    ),
-)
+    fields=(Field("conditions", sort=HANDED_IN),
+            Field("condition", says="one of the shop's words"),
+            Field("part_number", says="the number written on it"),
+            Field("owner", says=one_of(OWNERS), offers=lambda act: OWNERS),
+            Field("origin", says=one_of(ORIGINS), offers=lambda act: ORIGINS),
+            Field("out_of", says="the place it really came out of", sort=PLACE),
+            Field("set_mark", says="mark of the matched set it belongs to"),
+            Field("serial"),
+            Field("lot"),
+            Field("says", says="in your own words")),
+)  # fmt: skip

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from teardown_app.domain.ledger.record import SHOP, Draft
 from teardown_app.workflows.act import Drafts, ShopAct
-from teardown_app.workflows.deed import Deed
+from teardown_app.workflows.deed import by_hand
 from teardown_app.workflows.shop import add_place, give_rights
 
 NewNumbers = Callable[[int], tuple[list[str], Draft]]
@@ -46,9 +46,4 @@ def badge_people(act: ShopAct, new: NewNumbers) -> Drafts:
     return drafts
 
 
-SHEET = Deed(
-    name="label sheet",
-    about=SHOP,
-    writes=("numbers.issued", "place.given", "person.given"),
-    done="{count} labels: {done}",
-)
+SHEET = by_hand("label sheet", SHOP, "{count} labels: {done}", "numbers.issued", "place.given", "person.given")

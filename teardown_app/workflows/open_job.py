@@ -9,7 +9,7 @@ from teardown_app.domain.bill.bill import Bill
 from teardown_app.domain.ledger.record import SHOP, Draft
 from teardown_app.domain.nouns.job import RULES
 from teardown_app.workflows.act import Drafts, ShopAct, refuse
-from teardown_app.workflows.deed import Deed
+from teardown_app.workflows.deed import by_hand
 
 
 def open_job(
@@ -71,9 +71,4 @@ def check_day(text: str) -> None:
         refuse(f"{text} is no day.", "Write it as 2026-03-14.")
 
 
-OPEN_JOB = Deed(
-    name="job open",
-    about=SHOP,
-    writes=("job.opened", "numbers.issued"),
-    done="Job {number} is open: {model}, {places} places.",
-)
+OPEN_JOB = by_hand("job open", SHOP, "Job {number} is open: {model}, {places} places.", "job.opened", "numbers.issued")

@@ -124,42 +124,30 @@ _WORK = (
     Field("values", says="what the route says is written down", sort=PAIRS, many=True),
 )
 START = Deed(
-    name="part start",
+    name="part start", about=PARTS, do=start, writes=("operation.started",),
     says="Begin the next operation of the route on parts.",
     example="PO-7781 10.20 10.30 --by CL",
-    about=PARTS,
-    do=start,
-    writes=("operation.started",),
     done="{name}: {operation} started.",
     fields=_WORK,
-)
+)  # fmt: skip
 DONE = Deed(
-    name="part done",
+    name="part done", about=PARTS, do=done, writes=("operation.done",),
     says="Finish the next operation of the route on parts, with what has to be written down.",
     example="PO-7781 10.20 10.30 --value bath=B2 --value 'time=15 min' --by CL",
-    about=PARTS,
-    do=done,
-    writes=("operation.done",),
     done="{name}: {operation} done.",
     fields=_WORK,
-)
+)  # fmt: skip
 STOP = Deed(
-    name="part stop",
+    name="part stop", about=PARTS, do=stop, writes=("operation.stopped",),
     says="Break an operation off that is started.",
     example="PO-7781 10.20 --note 'bath too cold' --by CL",
-    about=PARTS,
-    do=stop,
-    writes=("operation.stopped",),
     done="{name}: {operation} stopped.",
     fields=_PASSES,
-)
+)  # fmt: skip
 SKIP = Deed(
-    name="part skip",
+    name="part skip", about=PARTS, do=skip, writes=("operation.skipped",),
     says="Leave an operation out. Needs the right to release.",
     example="PO-7781 10.20 --operation polish --why 'no heat tint' --by OF",
-    about=PARTS,
-    do=skip,
-    writes=("operation.skipped",),
     done="{name}: {operation} skipped.",
     fields=(_OPERATION, Field("why", "Why is the part good without it?", "the reason", needed=True)),
-)
+)  # fmt: skip

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from teardown_app.domain.nouns.job import JOB
 from teardown_app.workflows.act import Act, Drafts, refuse
-from teardown_app.workflows.deed import Deed
+from teardown_app.workflows.deed import by_hand
 
 WHENS = ("as found", "in work", "finished", "fitted", "shipped")
 
@@ -26,6 +26,4 @@ def photograph(
     return [act.draft("photo.taken", tuple(dict.fromkeys(things)), **body)]
 
 
-PHOTO = Deed(
-    name="part photo", about=JOB, writes=("photo.taken",), done="{shows}: {count} pictures kept without metadata."
-)
+PHOTO = by_hand("part photo", JOB, "{shows}: {count} pictures kept without metadata.", "photo.taken")

@@ -43,21 +43,11 @@ def carrier_thing(act: Act, name: str) -> str:
 
 
 PUT = Deed(
-    name="part put",
+    name="part put", about=PARTS_OR_CARRIERS, do=put, writes=("thing.put",),
     says="Put parts in a place or carrier.",
     example="PO-7781 'RACK 3-2' P7K3M0000Y --by MK",
-    about=PARTS_OR_CARRIERS,
-    do=put,
-    writes=("thing.put",),
     done="{name} is in {place}.",
-    fields=(
-        Field(
-            "place",
-            "Where is it put?",
-            "a known place or carrier; a spot in it as 'TRAY 4/B3'",
-            offers=lambda act: (str(one["name"]) for one in act.shop.places()),
-            first=True,
-        ),
-        Field("note"),
-    ),
-)
+    fields=(Field("place", "Where is it put?", "a known place or carrier; a spot in it as 'TRAY 4/B3'", first=True,
+                  offers=lambda act: [str(one["name"]) for one in act.shop.places()]),
+            Field("note")),
+)  # fmt: skip

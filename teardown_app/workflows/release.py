@@ -75,16 +75,13 @@ def release_named(act: Act, *, parts: Sequence[str] = (), ready: bool = False, b
 
 
 RELEASE = Deed(
-    name="part release",
+    name="part release", about=JOB, do=release_named, writes=("part.released",),
     says="Release parts, or all that are ready. Needs the right to release.",
     example="PO-7781 --ready --beneath 10 --by OF",
-    about=JOB,
-    do=release_named,
-    writes=("part.released",),
     done="{name} is released.",
     fields=(
         Field("parts", says="number on the part's label, or the place it belongs to", sort=PART, many=True, first=True),
         Field("ready", says="all parts that lack nothing but their release", sort=FLAG),
         Field("beneath", says="with --ready: of this assembly only", sort=PLACE),
     ),
-)
+)  # fmt: skip

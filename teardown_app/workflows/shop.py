@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from teardown_app.domain.ledger.kinds.kind import RIGHTS
 from teardown_app.domain.ledger.record import SHOP
 from teardown_app.workflows.act import Drafts, ShopAct, refuse
-from teardown_app.workflows.deed import NUMBER, Deed, Field
+from teardown_app.workflows.deed import NUMBER, Deed, Field, by_hand
 from teardown_app.workflows.label import label_number, not_void
 
 
@@ -134,33 +134,23 @@ def confirm_clock(act: ShopAct) -> Drafts:
     return [act.draft("clock.confirmed", ("tablet:" + act.now.dev,), was=act.now.clk)]
 
 
-PERSON = Deed(name="shop person", about=SHOP, writes=("person.given",), done="{code} may: {rights}")
-LEAVE = Deed(name="shop leave", about=SHOP, writes=("person.given",), done="{code} may no longer record.")
-PIN = Deed(name="shop pin", about=SHOP, writes=("pin.enrolled", "person.given"), done="{code} chose a PIN.")
-CLOCK = Deed(name="shop clock", about=SHOP, writes=("clock.confirmed",), done="The clock is confirmed: {clock}.")
+PERSON = by_hand("shop person", SHOP, "{code} may: {rights}", "person.given")
+LEAVE = by_hand("shop leave", SHOP, "{code} may no longer record.", "person.given")
+PIN = by_hand("shop pin", SHOP, "{code} chose a PIN.", "pin.enrolled", "person.given")
+CLOCK = by_hand("shop clock", SHOP, "The clock is confirmed: {clock}.", "clock.confirmed")
 PLACE = Deed(
-    name="shop place",
+    name="shop place", about=SHOP, do=add_place, writes=("place.given",),
     says="Register a bench, shelf or tray place.",
     example="'RACK 3-2' --by OF",
-    about=SHOP,
-    do=add_place,
-    writes=("place.given",),
     done="Place {name}.",
-    fields=(
-        Field("name", "What is it called?", "what people call it, such as 'RACK 3-2'", first=True),
-        Field("number", says="number on its label"),
-    ),
-)
+    fields=(Field("name", "What is it called?", "what people call it, such as 'RACK 3-2'", first=True),
+            Field("number", says="number on its label")),
+)  # fmt: skip
 CARRIER = Deed(
-    name="shop carrier",
+    name="shop carrier", about=SHOP, do=add_carrier, writes=("carrier.given",),
     says="Register a basket, tray, rack or tie-on tag.",
     example="C7K3M0001X --name 'basket 4' --by OF",
-    about=SHOP,
-    do=add_carrier,
-    writes=("carrier.given",),
     done="Carrier {number}: {name}.",
-    fields=(
-        Field("number", "Scan its label", "number on its label (C…)", sort=NUMBER, first=True),
-        Field("name", "What is it?", "what it is, such as 'basket 4'", needed=True),
-    ),
-)
+    fields=(Field("number", "Scan its label", "number on its label (C…)", sort=NUMBER, first=True),
+            Field("name", "What is it?", "what it is, such as 'basket 4'", needed=True)),
+)  # fmt: skip

@@ -6,7 +6,7 @@ from teardown_app.domain.ledger.record import position_thing
 from teardown_app.domain.nouns.job import JOB
 from teardown_app.domain.nouns.signing import signature_covers
 from teardown_app.workflows.act import Act, Drafts, refuse
-from teardown_app.workflows.deed import PART, PLACE, Deed, Field
+from teardown_app.workflows.deed import PART, PLACE, Deed, Field, one_of
 
 MEANINGS = ("inspected", "reviewed", "approved", "responsible")
 """What a signature can mean; after 21 CFR 11.50 (meaning stands with the signature)."""
@@ -30,22 +30,13 @@ def sign_named(act: Act, *, meaning: str, part: str = "", position: str = "") ->
 
 
 SIGN = Deed(
-    name="job sign",
+    name="job sign", about=JOB, do=sign_named, writes=("work.signed",),
     says="Sign the job, a place with all beneath it, or a part.",
     example="J7K3M00018 --position 10 --meaning inspected --by OF",
-    about=JOB,
-    do=sign_named,
-    writes=("work.signed",),
     done="{by} signed {thing}: {meaning}.",
     fields=(
         Field("position", says="sign this place with all beneath it; else the job", sort=PLACE),
         Field("part", says="sign this part", sort=PART),
-        Field(
-            "meaning",
-            "What does your signature mean?",
-            f"one of: {', '.join(MEANINGS)}",
-            offers=lambda act: MEANINGS,
-            needed=True,
-        ),
+        Field("meaning", "What does your signature mean?", one_of(MEANINGS), offers=lambda act: MEANINGS, needed=True),
     ),
-)
+)  # fmt: skip

@@ -12,7 +12,7 @@ from teardown_app.domain.nouns.parts import came_from
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.called import Elsewhere, nowhere, place_meant
 from teardown_app.workflows.condition import check_condition
-from teardown_app.workflows.deed import PLACES, Deed
+from teardown_app.workflows.deed import PLACES, by_hand
 from teardown_app.workflows.number import free_number
 from teardown_app.workflows.put import check_place
 
@@ -98,9 +98,4 @@ def not_written(act: Act, key: str, written: Mapping[str, str] | None) -> list[s
     return [what for what in wanted if not (written or {}).get(what)]
 
 
-OFF = Deed(
-    name="part off",
-    about=PLACES,
-    writes=("part.taken_off", "numbers.issued", "label.queued"),
-    done="{name}: {how}.",
-)
+OFF = by_hand("part off", PLACES, "{name}: {how}.", "part.taken_off", "numbers.issued", "label.queued")

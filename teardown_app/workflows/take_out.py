@@ -59,15 +59,10 @@ def _check_reach(act: Act, part: str, place: str, gone: set[str]) -> None:
 
 
 OUT = Deed(
-    name="part out",
+    name="part out", about=PARTS, do=take_out, writes=("part.taken_out",),
     says="Take fitted parts out again.",
     example="PO-7781 10.30 --why 'seal was not in' --by AS",
-    about=PARTS,
-    do=take_out,
-    writes=("part.taken_out",),
     done="{name} is out of {place}.",
-    fields=(
-        Field("key", says="where a part is recorded in several places: out of which", sort=PLACE),
-        Field("why", "Why does it come out again?", "the reason", needed=True),
-    ),
-)
+    fields=(Field("key", says="where a part is recorded in several places: out of which", sort=PLACE),
+            Field("why", "Why does it come out again?", "the reason", needed=True)),
+)  # fmt: skip

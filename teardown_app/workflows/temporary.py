@@ -81,22 +81,16 @@ _FIELDS = (
     Field("note"),
 )
 PUT_IN = Deed(
-    name="temporary in",
+    name="temporary in", about=ADDED, do=put_in, writes=("temporary.in",),
     says="Say that something is in only for a time: a place of the bill, or added on this job.",
     example="PO-7781 --what 'drain bypass hose' --by AS",
-    about=ADDED,
-    do=put_in,
-    writes=("temporary.in",),
     done="{name} is in; it has to be out before power.",
     fields=_FIELDS,
-)
+)  # fmt: skip
 TAKE_OUT = Deed(
-    name="temporary out",
+    name="temporary out", about=ADDED, do=take_out, writes=("temporary.out",),
     says="Say that what was in only for a time is out.",
     example="PO-7781 10.95 --what 'drain bypass hose' --by AS",
-    about=ADDED,
-    do=take_out,
-    writes=("temporary.out",),
     done="{name} is out.",
     fields=_FIELDS,
-)
+)  # fmt: skip

@@ -162,29 +162,21 @@ def how(position: Position, pass_: str) -> str:
 
 
 TORQUE = Deed(
-    name="joint torque",
+    name="joint torque", about=PLACES, do=tighten, writes=("joint.torqued",),
     says="Record one pass of torque on joints; says pattern and lubricant.",
     example="PO-7781 10.90 --torque '1.8 N m' --by AS",
-    about=PLACES,
-    do=tighten,
-    writes=("joint.torqued",),
     done="{name}: {pass} % on {screws} screws.",
-    fields=(
-        Field("pass_", says="the pass, in percent; else the next due"),
-        Field("screws", says="how many; else all that are left of the pass", sort=WHOLE),
-        Field("torque", says="as on the wrench: '6 N m', '4.4 lbf ft'"),
-        Field("instrument", says="number of the torque wrench", sort=NUMBER),
-        Field("note"),
-        Field("early", says="why it is tightened again before it rested"),
-    ),
-)
+    fields=(Field("pass_", says="the pass, in percent; else the next due"),
+            Field("screws", says="how many; else all that are left of the pass", sort=WHOLE),
+            Field("torque", says="as on the wrench: '6 N m', '4.4 lbf ft'"),
+            Field("instrument", says="number of the torque wrench", sort=NUMBER),
+            Field("note"),
+            Field("early", says="why it is tightened again before it rested")),
+)  # fmt: skip
 OPEN = Deed(
-    name="joint open",
+    name="joint open", about=PLACES, do=open_joint, writes=("joint.opened",),
     says="Say that joints were opened; their torque is due again.",
     example="PO-7781 10.90 --why 'seal pinched' --by AS",
-    about=PLACES,
-    do=open_joint,
-    writes=("joint.opened",),
     done="{name} is open: its torque is due again.",
     fields=(Field("why", "Why is it opened?", "the reason"),),
-)
+)  # fmt: skip

@@ -33,12 +33,9 @@ def _waits(act: Act, part: str) -> list[tuple[str, str]]:
 
 
 WAIT_OVER = Deed(
-    name="part wait-over",
+    name="part wait-over", about=PARTS, do=wait_over, writes=("wait.over",),
     says="Say that the wait after an operation is over. Needs the right to release.",
     example="PO-7781 10.20 --why 'dried since Friday, other tablet' --by OF",
-    about=PARTS,
-    do=wait_over,
-    writes=("wait.over",),
     done="{name} rests no longer: {why}",
     fields=(Field("why", "How do you know that it is over?", "how you know that it is over", needed=True),),
-)
+)  # fmt: skip

@@ -14,8 +14,8 @@ from teardown_app.domain.ledger.kinds import KINDS
 from teardown_app.domain.ledger.record import SHOP
 from teardown_app.domain.nouns.job import JOB
 from teardown_app.domain.nouns.parts import number_of, parts
-from teardown_app.domain.tags.tag import issue
-from teardown_app.workflows.deed import ABOUT, HANDED_IN, SORTS, Deed
+from teardown_app.domain.tags.tag import with_check
+from teardown_app.workflows.deed import ABOUT, HANDED_IN, SORTS, Deed, one_of
 from teardown_app.workflows.deeds import DEEDS
 from tests.workflows import declared
 from tests.workflows.reassembly.bench import ORDER, Bench
@@ -61,8 +61,8 @@ def test_a_row_names_known_kinds_sorts_and_fields(deed: Deed) -> None:
 def test_a_workflow_takes_exactly_the_fields_of_its_row(deed: Deed) -> None:
     assert deed.do is not None
     taken = list(signature(deed.do).parameters.values())[1 if deed.about in (JOB, SHOP) else 2 :]
-    declared = {field.name for field in deed.fields}
-    assert {one.name for one in taken} - ON_THE_GLASS.get(deed.name, set()) == declared
+    named = {field.name for field in deed.fields}
+    assert {one.name for one in taken} - ON_THE_GLASS.get(deed.name, set()) == named
     needed = {one.name for one in deed.fields if one.needed or one.sort == HANDED_IN or (one.first and not one.many)}
     assert {one.name for one in taken if one.default is Parameter.empty} == needed
 
@@ -74,6 +74,17 @@ def test_the_command_of_a_row_is_made_from_it(deed: Deed) -> None:
     assert command.by and command.writes
 
 
+def test_what_a_field_offers_are_words_and_its_help_names_them(bench: Bench) -> None:
+    bench.do("shop place 'RACK 3-2' --by OF")
+    with bench.open() as workshop:
+        act = workshop.act("OF", workshop.find_job(ORDER).job)
+        offered = {(deed.name, field.name): list(field.offers(act)) for deed in MADE for field in deed.fields}
+    assert all(isinstance(word, str) for words in offered.values() for word in words)
+    assert offered["part put", "place"] == ["RACK 3-2"]
+    listed = [(deed.name, field) for deed in MADE for field in deed.fields if field.says.startswith("one of: ")]
+    assert listed and all(field.says == one_of(offered[name, field.name]) for name, field in listed)
+
+
 Stage = Callable[[Bench], object]
 
 
@@ -83,7 +94,7 @@ def off(*keys: str) -> Stage:
 
 
 def done(*commands: str) -> Stage:
-    """Commands were run; what they begin with stands for topic and job."""
+    """The office ran these commands."""
     return lambda bench: [bench.do(f"{command} --by OF") for command in commands]
 
 
@@ -124,6 +135,7 @@ CLOSED = (
 
 LENT = (BOWL, second_job, done("part hand-over PO-7781 10.20 --to PO-9 --for 10.20 --consent x"))
 SCREWS = (second_job, done("hardware count PO-7781 10.91 --found 2"))
+GAUGE = with_check("M7K3M0001")
 STAGES: dict[str, tuple[Stage, ...]] = {
     "consumable keep": (),
     "consumable renew": (),
@@ -163,6 +175,13 @@ STAGES: dict[str, tuple[Stage, ...]] = {
     "part stop": (BOWL, done("part start PO-7781 10.20")),
     "part wait-over": (BOWL, done(CLEAN, "part done PO-7781 10.20", "part done PO-7781 10.20")),
     "shop carrier": (),
+    "shop cleared": (
+        done(
+            "shop person CR --right release",
+            f"shop instrument {GAUGE} --reads gauge",
+            f"shop found-out {GAUGE} --error 1um --last-good 2026-03-01 --why x",
+        ),
+    ),
     "shop place": (),
     "temporary in": (),
     "temporary out": (done("temporary in PO-7781 10.95 --what 'drain bypass hose'"),),
@@ -174,15 +193,15 @@ OWN_WORDS = {"hardware count", "hardware give-back", "hardware hand-over", "hard
 
 
 def of_the_pump(bench: Bench, example: str) -> str:
-    """The example with the job, labels and last record that are there in place of those it names, and with a carrier's
-    number whose check character fits."""
+    """The example with the job, labels and last record that are there in place of those it names, and with check
+    characters that fit."""
     with bench.open() as workshop:
         job = workshop.find_job(ORDER).job
         tags = [number_of(job, part) for part in parts(job)]
         last = list(job.records.values())[-1].ref
     for named, there in zip(dict.fromkeys(re.findall(r"P7K3M\w{5}", example)), tags, strict=False):
         example = example.replace(named, there)
-    example = re.sub(r"C7K3M\w{5}", issue("C", "7K3M", 1, 1)[0][0], example)
+    example = re.sub(r"([CM])7K3M\w{5}", lambda found: with_check(found[0][:-1]), example)
     return re.sub(r"J7K3M00018:\S+", last, example).replace("J7K3M00018", ORDER)
 
 
