@@ -5,7 +5,7 @@ from __future__ import annotations
 from argparse import ArgumentParser
 from pathlib import Path
 
-from teardown_app.cli.command import Answer, Call, Command
+from teardown_app.cli.command import Answer, Call, looks
 from teardown_app.intake.bill import Reading, read_bill
 from teardown_app.workflows.act import refuse
 
@@ -68,22 +68,18 @@ def lines(call: Call) -> Answer:
 
 
 COMMANDS = (
-    Command(
+    looks(
         ("bill", "check"),
         "Check a bill: all faults, each with file, row and column. Exit code 0 without faults, 1 with.",
         "teardown-app bill check sample_bills/rinser_dryer --json",
         check,
         _path,
-        writes=False,
-        by=False,
     ),
-    Command(
+    looks(
         ("bill", "lines"),
         "Print every line of a bill with its position and its places in the tool.",
         "teardown-app bill lines sample_bills/rinser_dryer",
         lines,
         _path,
-        writes=False,
-        by=False,
     ),
 )

@@ -8,27 +8,18 @@ from teardown_app.cli.command import Call, job_argument
 from teardown_app.workflows.act import Act
 from teardown_app.workflows.called import parts_meant
 
+PARTS_HELP = "number on the part's label, or the place the part belongs to; several are one act"
 
-def parts_argument(parser: ArgumentParser, count: str = "+") -> None:
+
+def parts_argument(parser: ArgumentParser) -> None:
     """The arguments JOB and PART …"""
     job_argument(parser)
-    parser.add_argument(
-        "parts",
-        metavar="PART",
-        nargs=count,
-        help="number on the part's label, or the place the part belongs to; several are one act",
-    )
-
-
-def places_argument(parser: ArgumentParser, count: str = "+") -> None:
-    """The arguments JOB and POSITION …"""
-    job_argument(parser)
-    parser.add_argument("positions", metavar="POSITION", nargs=count, help="place of the tool, such as 10.20")
+    parser.add_argument("things", metavar="PART", nargs="+", help=PARTS_HELP)
 
 
 def parts_of(call: Call, act: Act) -> list[str]:
     """The parts that the call names."""
-    return parts_meant(act, call.args.parts, lambda number: elsewhere(call, act, number))
+    return parts_meant(act, call.args.things, lambda number: elsewhere(call, act, number))
 
 
 def elsewhere(call: Call, act: Act, number: str) -> str:

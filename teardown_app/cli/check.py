@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from teardown_app.cli.called import elsewhere
-from teardown_app.cli.command import Answer, Call, Command, job_argument, recorded
+from teardown_app.cli.command import Answer, Call, Command, job_argument, looks, recorded
 from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.ledger.record import position_thing
 from teardown_app.domain.measure.measuring import checked
@@ -20,7 +20,7 @@ from teardown_app.intake.measured import given_fields, read_measured
 from teardown_app.workflows.act import Act, refuse
 from teardown_app.workflows.asked import Asked, asked_for, checks_of, named_thing, position_of, times_on
 from teardown_app.workflows.called import part_meant, place_meant
-from teardown_app.workflows.check import not_possible, read_check, warnings
+from teardown_app.workflows.check import IMPOSSIBLE, READ, not_possible, read_check, warnings
 from teardown_app.workflows.reading import ANSWERS, Taken, kind_of
 
 
@@ -78,11 +78,12 @@ def read(call: Call) -> Answer:
         call.workshop.keep_if_long(measured)
     body = drafts[0].body
     word = str(body["verdict"])
-    said = f"{named_thing(act, thing)}: {_which(asked)}: {_typed(body)}{word}"
     limit = f", limit {asked.check.limit.text}" if asked.check.limit else ""
+    words = {"check": _which(asked), "reading": _typed(body), "verdict": word, "limit": limit}
+    said = READ.done.format(name=named_thing(act, thing), **words)
     found = [*body.get("said", ()), *warnings(act, thing, asked, body)]
     more = {name: body[name] for name in ("came_out", "decided", "unfit") if name in body}
-    return recorded(call.record(drafts), f"{said}{limit}.", *found, verdict=word, **more)
+    return recorded(call.record(drafts), said, *found, verdict=word, **more)
 
 
 def _measured(call: Call, asked: Asked) -> dict[str, Any] | None:
@@ -121,7 +122,7 @@ def impossible(call: Call) -> Answer:
     thing = _thing(call, act)
     asked = asked_for(act, thing, args.check, when=args.when, spot=args.spot)
     records = call.record(not_possible(act, thing, asked, why=args.why, expected=args.expected))
-    return recorded(records, f"{named_thing(act, thing)}: {_which(asked)} could not be read; it stays open.")
+    return recorded(records, IMPOSSIBLE.done.format(name=named_thing(act, thing), check=_which(asked)))
 
 
 def _list(parser: ArgumentParser) -> None:
@@ -188,13 +189,11 @@ COMMANDS = (
         impossible,
         _impossible,
     ),
-    Command(
+    looks(
         ("check", "list"),
         "What is read on a part and its place, and where it stands.",
         "teardown-app check list PO-7781 10.20",
         list_,
         _list,
-        writes=False,
-        by=False,
     ),
 )

@@ -100,6 +100,17 @@ class Command:
     """True when it records and so takes `--by CODE`."""
 
 
+def looks(
+    words: tuple[str, ...],
+    says: str,
+    example: str,
+    run: Callable[[Call], Answer],
+    arguments: Callable[[ArgumentParser], object] = lambda parser: None,
+) -> Command:
+    """A command that records nothing."""
+    return Command(words, says, example, run, arguments, writes=False, by=False)
+
+
 def job_argument(parser: ArgumentParser) -> None:
     """The argument JOB."""
     parser.add_argument("job", metavar="JOB", help="number, name or order reference of the job")

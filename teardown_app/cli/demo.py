@@ -10,7 +10,7 @@ import shutil
 from argparse import ArgumentParser
 from pathlib import Path
 
-from teardown_app.cli.command import Answer, Call, Command
+from teardown_app.cli.command import Answer, Call, looks
 from teardown_app.cli.demo_bench import DemoBench
 from teardown_app.cli.demo_rounds import (
     fill_places,
@@ -187,13 +187,11 @@ def _told(bench: DemoBench, out: Path) -> Answer:
 
 
 COMMANDS = (
-    Command(
+    looks(
         ("demo",),
         "Work the sample rinser-dryer through with three people, from the dock to the closed job.",
         "teardown-app demo --out demo-out",
         demo,
         _arguments,
-        writes=False,
-        by=False,
     ),
 )

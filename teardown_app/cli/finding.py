@@ -5,12 +5,12 @@ from __future__ import annotations
 from argparse import ArgumentParser
 
 from teardown_app.cli.called import parts_argument, parts_of
-from teardown_app.cli.command import Answer, Call, Command, job_argument, recorded
-from teardown_app.domain.ledger.kinds.part import APPROVALS
+from teardown_app.cli.command import Answer, Call, Command, job_argument, looks, recorded
+from teardown_app.cli.deed import made
 from teardown_app.domain.nouns.life import all_parts
 from teardown_app.domain.nouns.parts import approval_of, findings_of, number_of, word_of
-from teardown_app.workflows.approval import answer
-from teardown_app.workflows.finding import findings_called, note_finding
+from teardown_app.workflows.approval import ANSWER
+from teardown_app.workflows.finding import FIND, note_finding
 
 
 def _find(parser: ArgumentParser) -> None:
@@ -32,23 +32,8 @@ def find(call: Call) -> Answer:
         act, parts, word=args.word, cause=args.cause, words=call.workshop.words, note=args.note, covered=covered
     )
     asks = "" if drafts[0].body["covered"] else "; the customer has to be asked: finding answer"
-    return recorded(call.record(drafts), *(f"{act.name(part)}: {args.word}{asks}." for part in parts))
-
-
-def _answer(parser: ArgumentParser) -> None:
-    parts_argument(parser)
-    parser.add_argument("--word", default="", help="those of this word, answered or not; else all that wait")
-    parser.add_argument("--as", dest="as_", required=True, choices=APPROVALS)
-    parser.add_argument("--reference", default="", help="where it was said, such as 'mail 2026-03-14'")
-
-
-def answer_(call: Call) -> Answer:
-    """Records what the customer says to findings."""
-    args, act = call.args, call.act(call.job())
-    parts = parts_of(call, act)
-    findings = [one for part in parts for one in findings_called(act, part, args.word)]
-    records = call.record(answer(act, findings, as_=args.as_, reference=args.reference))
-    return recorded(records, *(f"{act.name(part)}: {args.as_}." for part in parts))
+    lines = [FIND.done.format(name=act.name(part), word=args.word, asks=asks) for part in parts]
+    return recorded(call.record(drafts), *lines)
 
 
 def list_(call: Call) -> Answer:
@@ -81,20 +66,12 @@ COMMANDS = (
         find,
         _find,
     ),
-    Command(
-        ("finding", "answer"),
-        "Record what the customer says to findings.",
-        "teardown-app finding answer PO-7781 10.20 --as approved --reference 'mail 2026-03-14' --by OF",
-        answer_,
-        _answer,
-    ),
-    Command(
+    made(ANSWER),
+    looks(
         ("finding", "list"),
         "All findings of a job with the answers to them.",
         "teardown-app finding list PO-7781",
         list_,
         job_argument,
-        writes=False,
-        by=False,
     ),
 )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from argparse import ArgumentParser
 from pathlib import Path
 
-from teardown_app.cli.command import Answer, Call, Command
+from teardown_app.cli.command import Answer, Call, Command, looks
 from teardown_app.records import backup
 
 
@@ -42,12 +42,10 @@ COMMANDS = (
         _target,
         by=False,
     ),
-    Command(
+    looks(
         ("verify",),
         "Read every record and attachment of the data folder and check it. Exit 0 when all is well.",
         "teardown-app verify",
         verify,
-        writes=False,
-        by=False,
     ),
 )

@@ -1,4 +1,4 @@
-"""Commands for parts that come from elsewhere: brought in, handed over, given back."""
+"""The command for parts that come from elsewhere."""
 
 from __future__ import annotations
 
@@ -7,9 +7,7 @@ from argparse import ArgumentParser
 from teardown_app.cli.called import elsewhere
 from teardown_app.cli.command import Answer, Call, Command, job_argument, recorded
 from teardown_app.cli.take_off import given_number, number_argument, written
-from teardown_app.workflows.bring_in import BROUGHT, bring_in
-from teardown_app.workflows.called import part_meant
-from teardown_app.workflows.hand_over import give_back, hand_over
+from teardown_app.workflows.bring_in import BRING_IN, BROUGHT, bring_in
 from teardown_app.workflows.take_off import not_written
 
 
@@ -45,43 +43,8 @@ def bring_in_(call: Call) -> Answer:
     records = call.record([*issued, *drafts])
     part = records[-1].thing()
     asked = [f"Still to write down: {what}." for what in not_written(act, args.meant_for, written(call))]
-    said = f"{act.name(part)}: {args.origin}."
+    said = BRING_IN.done.format(name=act.name(part), origin=args.origin)
     return recorded(records, said, *asked, part=part, number=drafts[0].body.get("number", ""))
-
-
-def _hand_over(parser: ArgumentParser) -> None:
-    job_argument(parser)
-    parser.add_argument("part", metavar="PART", help="the part that goes to another job")
-    parser.add_argument("--to", required=True, metavar="JOB", help="the job that takes it")
-    parser.add_argument("--for", dest="meant_for", required=True, metavar="POSITION", help="place in that job")
-    parser.add_argument("--consent", required=True, help="where the owner agreed, such as 'mail 2026-03-14'")
-
-
-def hand_over_(call: Call) -> Answer:
-    """Hands over to another job."""
-    args, giver = call.args, call.act(call.job())
-    taker = call.act(call.workshop.find_job(args.to))
-    part = part_meant(giver, args.part, lambda number: elsewhere(call, giver, number))
-    drafts = hand_over(giver, taker, part, args.meant_for, consent=args.consent)
-    records = call.record(drafts)
-    said = f"{args.part} went from {giver.job.number} to {taker.job.number}; it is owed until given back."
-    return recorded(records, said)
-
-
-def _give_back(parser: ArgumentParser) -> None:
-    job_argument(parser)
-    parser.add_argument("part", metavar="PART", help="the part that was handed over")
-    parser.add_argument("--from", dest="to", required=True, metavar="JOB", help="the job that took it")
-    parser.add_argument("--consent", required=True, help="where it is written")
-
-
-def give_back_(call: Call) -> Answer:
-    """Records that what was handed over came back."""
-    args, giver = call.args, call.act(call.job())
-    taker = call.act(call.workshop.find_job(args.to))
-    part = part_meant(giver, args.part, lambda number: elsewhere(call, giver, number))
-    records = call.record(give_back(giver, taker, part, consent=args.consent))
-    return recorded(records, f"{giver.name(part)}: nothing is owed any more.")
 
 
 COMMANDS = (
@@ -91,19 +54,5 @@ COMMANDS = (
         "teardown-app part bring-in PO-7781 P-1020 --origin new --for 10.20 --new-number --by OF",
         bring_in_,
         _bring_in,
-    ),
-    Command(
-        ("part", "hand-over"),
-        "Hand a part over to another job, with consent.",
-        "teardown-app part hand-over PO-7781 10.20 --to PO-9 --for 10.20 --consent 'mail 2026-03-14' --by OF",
-        hand_over_,
-        _hand_over,
-    ),
-    Command(
-        ("part", "give-back"),
-        "Record that a part handed over came back itself.",
-        "teardown-app part give-back PO-7781 10.20 --from PO-9 --consent 'mail 2026-03-20' --by OF",
-        give_back_,
-        _give_back,
     ),
 )

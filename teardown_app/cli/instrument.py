@@ -6,12 +6,13 @@ from argparse import ArgumentParser
 from collections.abc import Callable
 from pathlib import Path
 
-from teardown_app.cli.command import Answer, Call, Command, recorded
+from teardown_app.cli.command import Answer, Call, Command, looks, recorded
+from teardown_app.cli.deed import made
 from teardown_app.domain.nouns.instrument import instruments
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.recall import DOUBTFUL, Touched, touched_by_instrument, touched_by_person
 from teardown_app.report.notice import notice
-from teardown_app.workflows.instrument import clear, found_out, give_instrument
+from teardown_app.workflows.instrument import CLEARED, FOUND_OUT, INSTRUMENT, found_out, give_instrument
 
 SAID = {
     "reads": "what it reads, as bills call it: 'roughness tester'",
@@ -39,7 +40,7 @@ def give(call: Call) -> Answer:
     drafts = give_instrument(call.shop_act(), args.number, out=args.out, **{name: getattr(args, name) for name in SAID})
     body = drafts[0].body
     state = "is out of use" if args.out else f"reads {body['reads']}, due {body.get('due', 'on no day')}"
-    return recorded(call.record(drafts), f"Instrument {body['number']} {state}.")
+    return recorded(call.record(drafts), INSTRUMENT.done.format(number=body["number"], state=state))
 
 
 def listed(call: Call) -> Answer:
@@ -70,23 +71,10 @@ def bad(call: Call) -> Answer:
     again = sum(one.becomes == DOUBTFUL for one in touched)
     return recorded(
         records,
-        f"Instrument {number}: {len(touched)} readings are touched, {again} are due again.",
+        FOUND_OUT.done.format(number=number, touched=len(touched), again=again),
         *(_line(one) for one in touched),
         touched=[one._asdict() for one in touched],
     )
-
-
-def _clear(parser: ArgumentParser) -> None:
-    parser.add_argument("number", metavar="NUMBER")
-    parser.add_argument("--record", default="", help="name of the record that was a mistake; else all that stands")
-    parser.add_argument("--why", required=True, help="how you know that it read rightly")
-
-
-def clear_(call: Call) -> Answer:
-    """What was recorded as found out was a mistake."""
-    args = call.args
-    records = call.record(clear(call.shop_act(), args.number, args.record, why=args.why))
-    return recorded(records, f"Instrument {args.number.upper()} is cleared: its readings count again.")
 
 
 def _recall(parser: ArgumentParser) -> None:
@@ -150,13 +138,11 @@ COMMANDS = (
         give,
         _instrument,
     ),
-    Command(
+    looks(
         ("shop", "instruments"),
         "List the instruments in use.",
         "teardown-app shop instruments",
         listed,
-        writes=False,
-        by=False,
     ),
     Command(
         ("shop", "found-out"),
@@ -166,20 +152,12 @@ COMMANDS = (
         bad,
         _found_out,
     ),
-    Command(
-        ("shop", "cleared"),
-        "What was recorded as found out about an instrument was a mistake.",
-        "teardown-app shop cleared M7K3M0001S --why 'the specimen was dirty' --by CR",
-        clear_,
-        _clear,
-    ),
-    Command(
+    made(CLEARED),
+    looks(
         ("shop", "recall"),
         "Exactly the readings, parts, open and closed jobs that an instrument or a lapsed qualification touches.",
         "teardown-app shop recall M7K3M0001S --notice notices",
         recall,
         _recall,
-        writes=False,
-        by=False,
     ),
 )

@@ -7,7 +7,7 @@ from argparse import ArgumentParser
 from collections.abc import Sequence
 from pathlib import Path
 
-from teardown_app.cli.command import Answer, Call, Command, job_argument, recorded
+from teardown_app.cli.command import Answer, Call, Command, job_argument, looks, recorded
 from teardown_app.cli.label_paper import paper, print_plain, send_plain, shelf
 from teardown_app.domain.nouns.life import all_parts
 from teardown_app.domain.nouns.parts import number_of
@@ -24,8 +24,8 @@ from teardown_app.labels.stock import read_from
 from teardown_app.labels.wall_sheet import PAGES, wall_sheet_pdf
 from teardown_app.workflows.act import Refused, refuse
 from teardown_app.workflows.label import number_of_ours
-from teardown_app.workflows.label_queue import check_count, roll_waits, waits_said
-from teardown_app.workflows.numbering import badge_people, number_places
+from teardown_app.workflows.label_queue import ROLL, check_count, roll_waits, waits_said
+from teardown_app.workflows.numbering import SHEET, badge_people, number_places
 
 ON_ROLLS = sorted(letter for letter in LETTERS if letter != "A")
 """Action codes are the same everywhere and come as a wall sheet."""
@@ -55,7 +55,7 @@ def roll(call: Call) -> Answer:
         call.record(roll_waits(call.shop_act(), numbers, perhaps_at=where))
         then = "" if where else " Then: label print."
         refuse(f"{fault.wrong} {waits_said(numbers)}", f"{fault.instead}{then}")
-    said = f"{len(numbers)} labels, {numbers[0]} to {numbers[-1]}: {done}"
+    said = ROLL.done.format(count=len(numbers), first=numbers[0], last=numbers[-1], done=done)
     return recorded(records, said, f"  {read_from(ordered.stock)}", numbers=numbers, file=str(ordered.file))
 
 
@@ -114,7 +114,7 @@ def _printed(call: Call, labels: list[Label], name: str, none: str = "") -> Answ
     ordered, pdf = print_plain(call, labels, name)
     done = send_plain(call, ordered, pdf)
     numbers = [label.number for label in labels]
-    lines = [f"{len(numbers)} labels: {done}", f"  {read_from(ordered.stock)}"]
+    lines = [SHEET.done.format(count=len(numbers), done=done), f"  {read_from(ordered.stock)}"]
     return Answer({"labels": numbers, "file": str(ordered.file)}, lines)
 
 
@@ -190,14 +190,12 @@ COMMANDS = (
         roll,
         _roll,
     ),
-    Command(
+    looks(
         ("label", "job"),
         "Labels of a job's parts with position and name, of its bags with their counts, or of its folder.",
         "teardown-app label job PO-7781 --out labels.pdf",
         job_labels,
         _job_labels,
-        writes=False,
-        by=False,
     ),
     Command(
         ("label", "sheet"),
@@ -206,31 +204,25 @@ COMMANDS = (
         sheet,
         _sheet,
     ),
-    Command(
+    looks(
         ("label", "picture"),
         "One label as a black-and-white picture for a label printer.",
         "teardown-app label picture P7K3M0001B --line 10.20 --out label.png",
         picture,
         _png,
-        writes=False,
-        by=False,
     ),
-    Command(
+    looks(
         ("label", "wall-sheet"),
         "The cleaning room's action codes as a sheet for the wall: start, out, next, pause, yes, no.",
         "teardown-app label wall-sheet --out wall.pdf",
         wall_sheet,
         _wall,
-        writes=False,
-        by=False,
     ),
-    Command(
+    looks(
         ("read",),
         "Read the codes in pictures; foreign ones are shown as foreign, dirty ones recognised among known numbers.",
         "teardown-app read label.png --json",
         read,
         _pictures,
-        writes=False,
-        by=False,
     ),
 )

@@ -7,7 +7,7 @@ from argparse import ArgumentParser
 from collections.abc import Sequence
 from pathlib import Path
 
-from teardown_app.cli.command import Answer, Call, Command, cautions
+from teardown_app.cli.command import Answer, Call, Command, cautions, looks
 from teardown_app.labels.label import Label
 from teardown_app.labels.layout import layout
 from teardown_app.labels.nudged import check_nudge, nudge_caution
@@ -169,22 +169,18 @@ def list_printers(call: Call) -> Answer:
 
 
 COMMANDS = (
-    Command(
+    looks(
         ("label", "stocks"),
         "Label stocks with module, reading distance, printer and nudge. Exit 2 when an entry is wrong.",
         "teardown-app label stocks",
         stocks,
-        writes=False,
-        by=False,
     ),
-    Command(
+    looks(
         ("label", "test-page"),
         "Outlines of all labels of a stock with rulers and crosshairs, to see how far a print has to be nudged.",
         "teardown-app label test-page a4-40 --out test.pdf",
         test_page,
         _test_page,
-        writes=False,
-        by=False,
     ),
     Command(
         ("label", "nudge"),
@@ -194,12 +190,10 @@ COMMANDS = (
         _nudge,
         by=False,
     ),
-    Command(
+    looks(
         ("label", "printers"),
         "The system's printers, and which of them are stopped.",
         "teardown-app label printers",
         list_printers,
-        writes=False,
-        by=False,
     ),
 )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from argparse import ArgumentParser
 from collections.abc import Sequence
 
-from teardown_app.cli.command import Answer, Call, Command, job_argument, recorded
+from teardown_app.cli.command import Answer, Call, Command, job_argument, looks, recorded
 from teardown_app.cli.label_paper import paper, print_plain, printers, send_plain
 from teardown_app.domain.nouns.labels import OnItsWay, perhaps_printed, tablet_of, waiting
 from teardown_app.domain.nouns.parts import number_of
@@ -15,7 +15,21 @@ from teardown_app.labels.stock import read_from
 from teardown_app.workflows.act import Refused, refuse
 from teardown_app.workflows.called import part_meant
 from teardown_app.workflows.label import number_of_ours
-from teardown_app.workflows.label_queue import back_in_the_queue, drop, printed, replace, reprint, sent, void
+from teardown_app.workflows.label_queue import (
+    DROP,
+    PRINT,
+    REPLACE,
+    REPRINT,
+    SEEN,
+    VOID,
+    back_in_the_queue,
+    drop,
+    printed,
+    replace,
+    reprint,
+    sent,
+    void,
+)
 
 ALL = "all"
 
@@ -54,7 +68,7 @@ def print_queue(call: Call) -> Answer:
     printers(call).used(ordered.stock, ordered.start_at, len(numbers))
     left = len(labels) - len(there)
     rest = [f"{left} more stand for nothing any more: label drop."] * bool(left)
-    lines = [f"{len(numbers)} labels: {done}", f"  {read_from(ordered.stock)}", *rest]
+    lines = [PRINT.done.format(count=len(numbers), done=done), f"  {read_from(ordered.stock)}", *rest]
     return Answer({"numbers": numbers, "file": str(ordered.file)}, lines)
 
 
@@ -103,7 +117,7 @@ def seen(call: Call) -> Answer:
     if call.args.missing:
         drafts = back_in_the_queue(act, numbers, "it did not come out")
         return recorded(call.record(drafts), f"{len(numbers)} labels wait again.")
-    return recorded(call.record(printed(act, numbers, where="seen on paper")), f"{len(numbers)} labels are printed.")
+    return recorded(call.record(printed(act, numbers, where="seen on paper")), SEEN.done.format(count=len(numbers)))
 
 
 def _why(parser: ArgumentParser) -> None:
@@ -126,7 +140,7 @@ def again(call: Call) -> Answer:
     number = number_of_ours(args.number).number
     job = workshop.find_job(args.job).job.number if args.job else workshop.job_behind(number)
     drafts = reprint(call.shop_act(), number, workshop.stands_for, job=job, why=args.why)
-    return recorded(call.record(drafts), f"{number} waits to be printed: {workshop.stands_for(number)}")
+    return recorded(call.record(drafts), REPRINT.done.format(number=number, stands=workshop.stands_for(number)))
 
 
 def _drop(parser: ArgumentParser) -> None:
@@ -140,14 +154,14 @@ def leave_out(call: Call) -> Answer:
     queued = [one.number for one in (*perhaps_printed(shop), *waiting(shop))]
     numbers = _named(call, queued)
     records = call.record(drop(call.shop_act(), numbers, why=call.args.why))
-    return recorded(records, f"{len(numbers)} labels are not printed any more.")
+    return recorded(records, DROP.done.format(count=len(numbers)))
 
 
 def make_void(call: Call) -> Answer:
     """A spoiled or lost label that is on nothing."""
     shop, number = call.workshop, number_of_ours(call.args.number).number
     drafts = void(call.shop_act(), number, shop.stands_for, why=call.args.why, letters=shop.home.letters)
-    return recorded(call.record(drafts), f"{number} is void: it will never be put on anything.")
+    return recorded(call.record(drafts), VOID.done.format(number=number))
 
 
 def _replace(parser: ArgumentParser) -> None:
@@ -164,18 +178,15 @@ def put_another(call: Call) -> Answer:
     numbers, issued = call.workshop.new_numbers("P", 1)
     old = number_of(opened.job, part)
     drafts = [issued, *replace(act, part, number=numbers[0], why=call.args.why)]
-    said = f"{numbers[0]} in place of {old}; its label waits to be printed. The old number still stands for the part."
-    return recorded(call.record(drafts), said, number=numbers[0], old=old)
+    return recorded(call.record(drafts), REPLACE.done.format(number=numbers[0], old=old), number=numbers[0], old=old)
 
 
 COMMANDS = (
-    Command(
+    looks(
         ("label", "queue"),
         "Labels that wait to be printed, and those perhaps printed. Exit 1 when somebody has to look at the printer.",
         "teardown-app label queue",
         show_queue,
-        writes=False,
-        by=False,
     ),
     Command(
         ("label", "print"),

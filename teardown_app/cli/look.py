@@ -5,7 +5,7 @@ from __future__ import annotations
 from argparse import ArgumentParser
 from collections.abc import Mapping
 
-from teardown_app.cli.command import Answer, Call, Command, job_argument
+from teardown_app.cli.command import Answer, Call, job_argument, looks
 from teardown_app.domain.lacks.release import is_released
 from teardown_app.domain.ledger.record import Record, position_thing
 from teardown_app.domain.next.progress import job_row
@@ -195,47 +195,44 @@ def search(call: Call) -> Answer:
     return Answer(rows, lines or ["Nothing found. Try fewer words, or a part of one."])
 
 
-def _looks(words: tuple[str, ...], says: str, example: str, run: object, arguments: object = job_argument) -> Command:
-    return Command(words, says, example, run, arguments, writes=False, by=False)  # type: ignore[arg-type]
-
-
 COMMANDS = (
-    _looks(
+    looks(
         ("job", "list"),
         "All jobs with their progress.",
         "teardown-app job list",
         job_list,
-        lambda parser: None,
     ),
-    _looks(("job", "show"), "One job.", "teardown-app job show J7K3M00018", job_show),
-    _looks(
+    looks(("job", "show"), "One job.", "teardown-app job show J7K3M00018", job_show, job_argument),
+    looks(
         ("job", "places"),
         "Every place of the tool and what is in it.",
         "teardown-app job places PO-7781",
         places,
+        job_argument,
     ),
-    _looks(
+    looks(
         ("job", "open-points"),
         "Everything that still stands between the job and a tool with nothing missing. Exit 0 complete, 1 not.",
         "teardown-app job open-points J7K3M00018 --json",
         open_points,
+        job_argument,
     ),
-    _looks(
+    looks(
         ("job", "log"),
         "What happened on a job, in order.",
         "teardown-app job log PO-7781 --last 20",
         log,
         _log,
     ),
-    _looks(("part", "list"), "All parts of a job.", "teardown-app part list PO-7781", part_list),
-    _looks(
+    looks(("part", "list"), "All parts of a job.", "teardown-app part list PO-7781", part_list, job_argument),
+    looks(
         ("part", "show"),
         "One part and its life in sentences.",
         "teardown-app part show PO-7781 P7K3M0001Q",
         part_show,
         _part,
     ),
-    _looks(
+    looks(
         ("search",),
         "Find parts, places, jobs and people by words, across jobs.",
         "teardown-app search seal 10.30",

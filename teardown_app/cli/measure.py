@@ -7,7 +7,7 @@ from argparse import ArgumentParser
 from pathlib import Path
 from typing import Any
 
-from teardown_app.cli.command import Answer, Call, Command
+from teardown_app.cli.command import Answer, Call, looks
 from teardown_app.domain.measure.measuring import Outcome, fields_of, measure
 from teardown_app.intake.measured import meant, read_measured
 from teardown_app.metrology.fault import BadInput
@@ -122,13 +122,11 @@ def _shown(value: Any) -> str:
 
 
 COMMANDS = (
-    Command(
+    looks(
         ("measure",),
         "Compute one measurement from a JSON or CSV file. Records nothing.",
         "teardown-app measure bonding --set voltage=0.85 --set current=10 --set limit_max=0.1",
         run,
         _arguments,
-        writes=False,
-        by=False,
     ),
 )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from argparse import ArgumentParser
 from typing import Any
 
-from teardown_app.cli.command import Answer, Call, Command, job_argument
+from teardown_app.cli.command import Answer, Call, job_argument, looks
 from teardown_app.domain.lacks.lack import Lack, ToDo
 from teardown_app.domain.ledger.record import is_position, position_thing
 from teardown_app.domain.next.next_in import NextIn, next_in
@@ -104,13 +104,11 @@ def _next_line(job: Job, one: NextIn) -> str:
 
 
 COMMANDS = (
-    Command(
+    looks(
         ("job", "next"),
         "What is next, of the tool, a place or a part, and why: the first act that nothing stands against.",
         "teardown-app job next PO-7781 10.20 --at assembly",
         next_,
         _arguments,
-        writes=False,
-        by=False,
     ),
 )

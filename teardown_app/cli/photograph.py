@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from teardown_app.cli.called import elsewhere
-from teardown_app.cli.command import Answer, Call, Command, job_argument, recorded
+from teardown_app.cli.command import Answer, Call, Command, job_argument, looks, recorded
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
 from teardown_app.domain.nouns.job import JOB
 from teardown_app.domain.nouns.life import in_order
@@ -16,7 +16,7 @@ from teardown_app.records.photographs import LONG_EDGE_PX, Arrow, Picture, Ring,
 from teardown_app.records.trouble import AttachmentError
 from teardown_app.workflows.act import Act, refuse
 from teardown_app.workflows.called import part_meant, place_meant
-from teardown_app.workflows.photograph import WHENS, photograph
+from teardown_app.workflows.photograph import PHOTO, WHENS, photograph
 
 PNG = b"\x89PNG"
 RING_SAYS = "ring on a copy, as fractions from the top left; may be repeated"
@@ -48,7 +48,7 @@ def photo(call: Call) -> Answer:
         call.workshop.home.attach(picture.data, picture.ext)
     records = call.record(drafts)
     shows = ", ".join(_shown(act, thing) for thing in things)
-    return recorded(records, f"{shows}: {len(digests)} pictures kept without metadata.", photos=digests)
+    return recorded(records, PHOTO.done.format(shows=shows, count=len(digests)), photos=digests)
 
 
 def _pictures(file: Path, full_size: bool, marks: list[Ring | Arrow]) -> list[Picture]:
@@ -139,13 +139,11 @@ COMMANDS = (
         photo,
         _photo,
     ),
-    Command(
+    looks(
         ("job", "photos"),
         "Write the photographs of a job out, with what they show.",
         "teardown-app job photos PO-7781 --out photos",
         photos,
         _out,
-        writes=False,
-        by=False,
     ),
 )

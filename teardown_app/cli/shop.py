@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from argparse import ArgumentParser
 
-from teardown_app.cli.command import Answer, Call, Command, recorded
+from teardown_app.cli.command import Answer, Call, Command, looks, recorded
+from teardown_app.cli.deed import made
 from teardown_app.domain.ledger.kinds.kind import RIGHTS
-from teardown_app.workflows.shop import add_carrier, add_place, confirm_clock, give_rights, revoke
+from teardown_app.workflows.shop import CARRIER, CLOCK, LEAVE, PERSON, PLACE, confirm_clock, give_rights, revoke
 
 
 def _person(parser: ArgumentParser) -> None:
@@ -32,13 +33,15 @@ def person(call: Call) -> Answer:
         badge=args.badge,
     )
     rights = drafts[0].body["rights"]
-    return recorded(call.record(drafts), f"{args.code.upper()} may: {', '.join(rights) or 'nothing'}")
+    return recorded(
+        call.record(drafts), PERSON.done.format(code=args.code.upper(), rights=", ".join(rights) or "nothing")
+    )
 
 
 def leave(call: Call) -> Answer:
     """Takes all rights from a person."""
     code = call.args.code.upper()
-    return recorded(call.record(revoke(call.shop_act(), code)), f"{code} may no longer record.")
+    return recorded(call.record(revoke(call.shop_act(), code)), LEAVE.done.format(code=code))
 
 
 def people(call: Call) -> Answer:
@@ -52,33 +55,11 @@ def _code(parser: ArgumentParser) -> None:
     parser.add_argument("code", metavar="CODE")
 
 
-def _place(parser: ArgumentParser) -> None:
-    parser.add_argument("name", metavar="NAME", help="what people call it, such as 'RACK 3-2'")
-    parser.add_argument("--number", default="", help="number on its label")
-
-
-def place(call: Call) -> Answer:
-    """Registers a place."""
-    drafts = add_place(call.shop_act(), call.args.name, number=call.args.number)
-    return recorded(call.record(drafts), f"Place {call.args.name}.")
-
-
-def _carrier(parser: ArgumentParser) -> None:
-    parser.add_argument("number", metavar="NUMBER", help="number on its label (C…)")
-    parser.add_argument("--name", required=True, help="what it is, such as 'basket 4'")
-
-
-def carrier(call: Call) -> Answer:
-    """Registers a carrier."""
-    drafts = add_carrier(call.shop_act(), call.args.number.upper(), name=call.args.name)
-    return recorded(call.record(drafts), f"Carrier {call.args.number.upper()}: {call.args.name}.")
-
-
 def clock(call: Call) -> Answer:
     """Confirms that the clock is right."""
     drafts = confirm_clock(call.shop_act())
     call.workshop.home.clock.confirm()
-    return recorded(call.record(drafts), f"The clock is confirmed: {call.workshop.now().wall[:16]}.")
+    return recorded(call.record(drafts), CLOCK.done.format(clock=call.workshop.now().wall[:16]))
 
 
 COMMANDS = (
@@ -96,28 +77,13 @@ COMMANDS = (
         leave,
         _code,
     ),
-    Command(
+    looks(
         ("shop", "people"),
         "List the people and their rights.",
         "teardown-app shop people",
         people,
-        writes=False,
-        by=False,
     ),
-    Command(
-        ("shop", "place"),
-        "Register a bench, shelf or tray place.",
-        "teardown-app shop place 'RACK 3-2' --by OF",
-        place,
-        _place,
-    ),
-    Command(
-        ("shop", "carrier"),
-        "Register a basket, tray, rack or tie-on tag.",
-        "teardown-app shop carrier C7K3M0001X --name 'basket 4' --by OF",
-        carrier,
-        _carrier,
-    ),
+    *map(made, (PLACE, CARRIER)),
     Command(
         ("shop", "clock"),
         "Confirm that the tablet's clock is right after it had jumped. Needs the right to release.",

@@ -12,8 +12,6 @@ from teardown_app.cli import (
     folder,
     goods,
     hand_over,
-    hardware,
-    hold,
     instrument,
     job,
     joint,
@@ -26,14 +24,16 @@ from teardown_app.cli import (
     next,
     operation,
     photograph,
-    received,
-    release,
     shop,
     take_off,
-    temporary,
-    wait,
 )
 from teardown_app.cli.command import Command
+from teardown_app.cli.deed import made
+from teardown_app.cli.hardware import MOVED
+from teardown_app.workflows.hold import HOLD, LIFT
+from teardown_app.workflows.release import RELEASE
+from teardown_app.workflows.temporary import PUT_IN, TAKE_OUT
+from teardown_app.workflows.wait import WAIT_OVER
 
 TOPICS = {
     "bill": "Bills of tool models: check, print, positions.",
@@ -63,17 +63,17 @@ COMMANDS: tuple[Command, ...] = (
     *goods.COMMANDS,
     *hand_over.COMMANDS,
     *photograph.COMMANDS,
-    *hold.COMMANDS,
-    *received.COMMANDS,
+    *map(made, (HOLD, LIFT)),
+    job.SAID_RECEIVED,
+    job.ADDED,
     *operation.COMMANDS,
-    *wait.COMMANDS,
-    *release.COMMANDS,
+    *map(made, (WAIT_OVER, RELEASE)),
     *fit.COMMANDS,
     *next.COMMANDS,
-    *hardware.COMMANDS,
+    MOVED,
     *joint.COMMANDS,
     *consumable.COMMANDS,
-    *temporary.COMMANDS,
+    *map(made, (PUT_IN, TAKE_OUT)),
     *label.COMMANDS,
     *label_paper.COMMANDS,
     *label_queue.COMMANDS,

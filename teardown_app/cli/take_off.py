@@ -1,22 +1,21 @@
-"""Commands for what happens as a part comes off: off, label, same, note, put, count."""
+"""Commands for what happens as a part comes off: off, label, count."""
 
 from __future__ import annotations
 
 from argparse import ArgumentParser
 
-from teardown_app.cli.called import elsewhere, parts_argument, parts_of, places_argument
+from teardown_app.cli.called import elsewhere
 from teardown_app.cli.command import Answer, Call, Command, cautions, job_argument, recorded
-from teardown_app.domain.ledger.kinds.part import ORIGINS
+from teardown_app.cli.deed import made
+from teardown_app.cli.hardware import COUNTED
 from teardown_app.domain.ledger.record import Draft
 from teardown_app.domain.nouns.caution import at_place
-from teardown_app.domain.nouns.naming import named
 from teardown_app.workflows.act import Act, refuse
-from teardown_app.workflows.called import part_meant, parts_meant
-from teardown_app.workflows.count import count
-from teardown_app.workflows.note import OWNERS, note
-from teardown_app.workflows.number import put_label, relabel, same_part
-from teardown_app.workflows.put import carrier_thing, put
-from teardown_app.workflows.take_off import HOWS, not_written, take_off
+from teardown_app.workflows.called import part_meant
+from teardown_app.workflows.note import NOTE
+from teardown_app.workflows.number import RELABEL, SAME, TAG, put_label, relabel
+from teardown_app.workflows.put import PUT
+from teardown_app.workflows.take_off import HOWS, OFF, not_written, take_off
 
 
 def number_argument(parser: ArgumentParser) -> None:
@@ -75,7 +74,7 @@ def off(call: Call) -> Answer:
     records = call.record([*issued, *drafts])
     part = records[-1].thing()
     asked = [f"Still to write down: {what}." for what in not_written(act, args.position, written(call))]
-    said = f"{act.name(part)}: {how}."
+    said = OFF.done.format(name=act.name(part), how=how)
     care = cautions(at_place(act.job, args.position))
     return recorded(records, said, *care, *asked, part=part, number=drafts[0].body.get("number", ""))
 
@@ -96,7 +95,9 @@ def tag(call: Call) -> Answer:
     part = _one(call, act)
     number, issued = given_number(call)
     drafts = put_label(act, part, number=number, elsewhere=lambda one: elsewhere(call, act, one))
-    return recorded(call.record([*issued, *drafts]), act.name(part), number=drafts[0].body["number"])
+    return recorded(
+        call.record([*issued, *drafts]), TAG.done.format(name=act.name(part)), number=drafts[0].body["number"]
+    )
 
 
 def _relabel(parser: ArgumentParser) -> None:
@@ -110,87 +111,9 @@ def relabel_(call: Call) -> Answer:
     part = _one(call, act)
     number, issued = given_number(call)
     drafts = relabel(act, part, number=number, why=call.args.why, elsewhere=lambda one: elsewhere(call, act, one))
-    return recorded(call.record([*issued, *drafts]), act.name(part), number=drafts[0].body["number"])
-
-
-def _same(parser: ArgumentParser) -> None:
-    job_argument(parser)
-    parser.add_argument("parts", metavar="PART", nargs="+", help="numbers that are on one part")
-    parser.add_argument("--why", required=True, help="how it was seen")
-
-
-def same(call: Call) -> Answer:
-    """Says that several parts are one."""
-    act = call.act(call.job())
-    parts = parts_of(call, act)
-    records = call.record(same_part(act, parts, why=call.args.why))
-    return recorded(records, f"{act.name(parts[0])}: these are the same part.")
-
-
-def _note(parser: ArgumentParser) -> None:
-    parts_argument(parser)
-    parser.add_argument("--condition", default="", help="one of the shop's words")
-    parser.add_argument("--part-number", default="", help="the number written on it")
-    parser.add_argument("--owner", default="", choices=("", *OWNERS))
-    parser.add_argument("--origin", default="", choices=("", *ORIGINS))
-    parser.add_argument("--out-of", default="", metavar="POSITION", help="the place it really came out of")
-    parser.add_argument("--set-mark", default="", help="mark of the matched set it belongs to")
-    parser.add_argument("--serial", default="")
-    parser.add_argument("--lot", default="")
-    parser.add_argument("--says", default="", metavar="SENTENCE", help="in your own words")
-
-
-def note_(call: Call) -> Answer:
-    """Notes what is seen of parts."""
-    args, act = call.args, call.act(call.job())
-    parts = parts_of(call, act)
-    drafts = note(
-        act,
-        parts,
-        conditions=call.workshop.words["conditions"],
-        condition=args.condition,
-        part_number=args.part_number,
-        owner=args.owner,
-        origin=args.origin,
-        out_of=args.out_of,
-        set_mark=args.set_mark,
-        written=written(call),
-        says=args.says,
+    return recorded(
+        call.record([*issued, *drafts]), RELABEL.done.format(name=act.name(part)), number=drafts[0].body["number"]
     )
-    return recorded(call.record(drafts), *(f"{act.name(part)}: noted." for part in parts))
-
-
-def _put(parser: ArgumentParser) -> None:
-    job_argument(parser)
-    parser.add_argument("place", metavar="PLACE", help="a known place or carrier; a spot in it as 'TRAY 4/B3'")
-    parser.add_argument("parts", metavar="PART", nargs="+", help="parts, or carriers, by number")
-    parser.add_argument("--note", default="")
-
-
-def put_(call: Call) -> Answer:
-    """Puts parts in a place."""
-    act = call.act(call.job())
-    carriers = [name for name in call.args.parts if carrier_thing(act, name)]
-    parts = parts_meant(act, [name for name in call.args.parts if name not in carriers])
-    things = [*parts, *(carrier_thing(act, name) for name in carriers)]
-    records = call.record(put(act, things, call.args.place, note=call.args.note))
-    names = [*(act.name(part) for part in parts), *carriers]
-    return recorded(records, *(f"{name} is in {call.args.place}." for name in names))
-
-
-def _count(parser: ArgumentParser) -> None:
-    places_argument(parser)
-    parser.add_argument("--found", type=int, required=True, metavar="N", help="how many, over all these places")
-    parser.add_argument("--bag", default="", help="number on the bag's label (H…)")
-
-
-def count_(call: Call) -> Answer:
-    """Counts hardware as found."""
-    args, act = call.args, call.act(call.job())
-    records = call.record(count(act, args.positions, args.found, bag=args.bag))
-    names = ", ".join(named(act.job, key) for key in args.positions)
-    wanted = sum(act.job.positions[key].count or 0 for key in args.positions)
-    return recorded(records, f"{names}: {args.found} found, {wanted} belong there.")
 
 
 COMMANDS = (
@@ -215,32 +138,6 @@ COMMANDS = (
         relabel_,
         _relabel,
     ),
-    Command(
-        ("part", "same"),
-        "Say that two labels are on one part.",
-        "teardown-app part same PO-7781 P7K3M0000Y P7K3M00018 --why 'tagged twice' --by MK",
-        same,
-        _same,
-    ),
-    Command(
-        ("part", "note"),
-        "Note what is seen of parts: condition, part number, serial, lot, owner, origin.",
-        "teardown-app part note PO-7781 10.20 --condition worn --serial 0417-22 --by MK",
-        note_,
-        _note,
-    ),
-    Command(
-        ("part", "put"),
-        "Put parts in a place or carrier.",
-        "teardown-app part put PO-7781 'RACK 3-2' P7K3M0000Y --by MK",
-        put_,
-        _put,
-    ),
-    Command(
-        ("hardware", "count"),
-        "Count hardware as found; several places at once when their screws are in one bag.",
-        "teardown-app hardware count PO-7781 10.90 --found 8 --by MK",
-        count_,
-        _count,
-    ),
+    *map(made, (SAME, NOTE, PUT)),
+    COUNTED,
 )

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from teardown_app.domain.ledger.kinds.job import added_position
+from teardown_app.domain.nouns.job import JOB
 from teardown_app.domain.nouns.naming import named
 from teardown_app.domain.nouns.parts import own_place, parts_of_number
 from teardown_app.domain.tags.tag import TagFault, parse
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.called import place_meant
+from teardown_app.workflows.deed import NUMBER, PLACE, Deed, Field
 
 
-def add_line(act: Act, parent: str, *, part_number: str, description: str, number: str, why: str = "") -> Drafts:
+def add_line(act: Act, parent: str = "", *, part_number: str, description: str, number: str, why: str = "") -> Drafts:
     """Adds a place beneath an assembly (`""`: the tool). `number` is on the label of its first part.
 
     A part that has the number already and no place yet is said to have come out of the new place.
@@ -61,3 +63,19 @@ def _first_part(act: Act, number: str, key: str) -> Drafts:
     if place:
         refuse(f"{number} belongs to {named(act.job, place)} already.", "Take the label of the added part.")
     return [act.draft("part.noted", (known[0],), out_of=key)]
+
+
+ADD_LINE = Deed(
+    name="job add-line", about=JOB, do=add_line, writes=("line.added", "part.noted"),
+    says="Add a place for a part that the bill lacks.",
+    example="PO-7781 --parent 10 --part-number BR-7 --description 'bracket, hose' "
+    "--number P7K3M0001B --why 'found on the tool' --by MK",
+    done="{description} has the place {thing} now.",
+    fields=(
+        Field("parent", says="assembly it hangs beneath; else the tool", sort=PLACE),
+        Field("part_number", "What number is on it?", "the number on it", needed=True),
+        Field("description", "What is it?", "noun first, such as 'bracket, hose'", needed=True),
+        Field("number", "Scan the label you put on it", "number on its first part's label", sort=NUMBER, needed=True),
+        Field("why", "Why?", "the reason"),
+    ),
+)  # fmt: skip

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from teardown_app.domain.nouns.job import JOB
 from teardown_app.workflows.act import Act, Drafts, refuse
+from teardown_app.workflows.deed import DAY, Deed, Field
 from teardown_app.workflows.open_job import check_day, check_options
 
 
@@ -33,3 +34,17 @@ def amend(
         refuse("Nothing is to be changed.", "Name what changes: order, name, serial, due or options.")
     listed = None if options is None else list(options)
     return [act.draft("job.amended", (JOB,), why=why, options=listed, **given)]
+
+
+AMEND = Deed(
+    name="job amend", about=JOB, do=amend, writes=("job.amended",),
+    says="Change what the opening of a job said.",
+    example="J7K3M00018 --due 2026-06-12 --why 'customer moved the date' --by OF",
+    done="Job {job} is amended.",
+    fields=(Field("order", says="the order from now on"),
+            Field("name", says="the name from now on"),
+            Field("serial", says="the serial from now on"),
+            Field("due", says="the due day from now on", sort=DAY),
+            Field("options", says="an option of this tool; name all it has", many=True),
+            Field("why", "Why?", "the reason", needed=True)),
+)  # fmt: skip

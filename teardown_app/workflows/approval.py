@@ -7,6 +7,8 @@ from collections.abc import Sequence
 from teardown_app.domain.ledger.kinds.part import APPROVALS
 from teardown_app.domain.nouns.parts import approval_of, waiting_findings, word_of
 from teardown_app.workflows.act import Act, Drafts, refuse
+from teardown_app.workflows.deed import PARTS, Deed, Field, one_of
+from teardown_app.workflows.finding import findings_called
 
 
 def answer(act: Act, findings: Sequence[str], *, as_: str, reference: str = "") -> Drafts:
@@ -31,3 +33,22 @@ def what_waits(act: Act, part: str) -> str:
         reference = f" (asked in {asked['reference']})" if asked and asked.get("reference") else " (not asked yet)"
         waiting.append(word_of(act.job, finding) + reference)
     return ", ".join(waiting)
+
+
+def answer_on(act: Act, parts: Sequence[str], *, as_: str, word: str = "", reference: str = "") -> Drafts:
+    """The same for what waits on parts, or for their findings of one word."""
+    found = [one for part in parts for one in findings_called(act, part, word)]
+    return answer(act, found, as_=as_, reference=reference)
+
+
+ANSWER = Deed(
+    name="finding answer", about=PARTS, do=answer_on, writes=("approval.given",),
+    says="Record what the customer says to findings.",
+    example="PO-7781 10.20 --as approved --reference 'mail 2026-03-14' --by OF",
+    done="{name}: {as}.",
+    fields=(
+        Field("word", says="those of this word, answered or not; else all that wait"),
+        Field("as_", "What does the customer say?", one_of(APPROVALS), offers=lambda act: APPROVALS, needed=True),
+        Field("reference", "The customer's reference: mail or order number", "where it was said, such as 'mail 3'"),
+    ),
+)  # fmt: skip

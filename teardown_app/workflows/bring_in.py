@@ -10,6 +10,7 @@ from teardown_app.domain.nouns.naming import named
 from teardown_app.domain.nouns.place import fits_place
 from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for
 from teardown_app.workflows.called import Elsewhere, nowhere, place_meant
+from teardown_app.workflows.deed import PLACES, by_hand
 from teardown_app.workflows.number import free_number
 from teardown_app.workflows.put import check_place
 from teardown_app.workflows.take_off import TAKES_PARTS
@@ -63,3 +64,6 @@ def check_fits(act: Act, position: Position, part_number: str) -> None:
     known = position.key in act.job.bill.positions
     fitting = sorted(act.job.bill.fitting(position.line.position)) if known else [position.line.part_number]
     refuse(f"{part_number} does not fit {named(act.job, position.key)}.", f"It takes {' or '.join(fitting)}.")
+
+
+BRING_IN = by_hand("part bring-in", PLACES, "{name}: {origin}.", "part.brought_in", "numbers.issued")

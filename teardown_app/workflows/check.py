@@ -10,6 +10,7 @@ from teardown_app.domain.ledger.record import is_position
 from teardown_app.domain.nouns.checking import BINDS_NOTHING, spoils_ahead
 from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for
 from teardown_app.workflows.asked import Asked, named_thing
+from teardown_app.workflows.deed import PARTS, by_hand
 from teardown_app.workflows.open_job import check_day
 from teardown_app.workflows.reading import Taken, read
 
@@ -71,3 +72,9 @@ def _binding(act: Act, thing: str, asked: Asked) -> list[str]:
         return []
     ahead = spoils_ahead(act.job, thing, asked.check)
     return [f"{', '.join(ahead)} is still to come and spoils this reading."] if ahead else []
+
+
+READ = by_hand("check read", PARTS, "{name}: {check}: {reading}{verdict}{limit}.", "check.read")
+IMPOSSIBLE = by_hand(
+    "check impossible", PARTS, "{name}: {check} could not be read; it stays open.", "check.not_possible"
+)

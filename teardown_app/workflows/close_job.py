@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from teardown_app.domain.nouns.job import JOB
 from teardown_app.domain.points.point import OPEN, Point
 from teardown_app.workflows.act import Act, Drafts, refuse
+from teardown_app.workflows.deed import HANDED_IN, Deed, Field
 
 SHOWN = 5
 
@@ -34,3 +35,19 @@ def reopen_job(act: Act, *, why: str) -> Drafts:
     if not why.strip():
         refuse("Reopening needs its reason.", "Say why.")
     return [act.draft("job.reopened", (JOB,), why=why)]
+
+
+CLOSE = Deed(
+    name="job close", about=JOB, do=close_job, writes=("job.closed",),
+    says="Close a job on which nothing is open.",
+    example="J7K3M00018 --by OF",
+    done="Job {job} is closed: nothing missing, nothing over.",
+    fields=(Field("points", sort=HANDED_IN), Field("note")),
+)  # fmt: skip
+REOPEN = Deed(
+    name="job reopen", about=JOB, do=reopen_job, writes=("job.reopened",),
+    says="Open a closed job again.",
+    example="J7K3M00018 --why 'returned with a drip' --by OF",
+    done="Job {job} is open again.",
+    fields=(Field("why", "Why is it opened again?", "the reason", needed=True),),
+)  # fmt: skip

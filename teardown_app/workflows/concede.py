@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from teardown_app.domain.ledger.record import position_thing
+from teardown_app.domain.nouns.job import JOB
 from teardown_app.domain.points.point import CONCEDED, Point
 from teardown_app.workflows.act import Act, Drafts, refuse
+from teardown_app.workflows.deed import HANDED_IN, Deed, Field
 
 
-def concede(
-    act: Act, point: Point | None, key: str, *, why: str, reference: str, limit: dict[str, str] | None = None
-) -> Drafts:
-    """Concedes one open point as it stands now. For a reading, `limit` is the widened limit."""
+def concede(act: Act, points: Sequence[Point], key: str, *, why: str, reference: str, limit: str = "") -> Drafts:
+    """Concedes one of the job's `points` as it stands now. For a reading, `limit` is the widened limit."""
     act.working("concede")
+    point = next((one for one in points if one.key == key), None)
     if point is None:
         refuse(f"There is no open point {key}.", "List them.", "job open-points")
     if point.state == CONCEDED:
@@ -28,7 +31,20 @@ def concede(
             key=key,
             why=why,
             reference=reference,
-            limit=limit,
+            limit={"text": limit} if limit else None,
             covers=list(point.behind),
         )
     ]
+
+
+CONCEDE = Deed(
+    name="job concede", about=JOB, do=concede, writes=("point.conceded",),
+    says="Concede one open point by signature, with the customer's reference.",
+    example="J7K3M00018 'missing|10.20|' --why 'spare follows' --reference PO-7781-3 --by OF",
+    done="Conceded: {key}",
+    fields=(Field("points", sort=HANDED_IN),
+            Field("key", says="key of the open point, as job open-points --json gives it", first=True),
+            Field("why", "Why is it accepted?", "the reason", needed=True),
+            Field("reference", "The customer's reference for it", "the customer's reference for it", needed=True),
+            Field("limit", says="for a reading: the widened limit, as '0.05 mm'")),
+)  # fmt: skip

@@ -16,26 +16,27 @@ from teardown_app.domain.nouns.naming import named
 from teardown_app.domain.nouns.parts import came_from, disposition_of
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.called import places_meant, thing_of
+from teardown_app.workflows.deed import PLACES, Deed, Field, one_of
 
 COMPLETE = "received complete"
 WORDS = tuple(word for word in SCOPES if word != "came with the unit")
 """What can be said here; what came with a unit is said when the unit is fitted."""
 
 
-def received(act: Act, keys: Sequence[str], word: str, *, why: str = "") -> Drafts:
+def received(act: Act, keys: Sequence[str], as_: str, *, why: str = "") -> Drafts:
     """Says how assemblies or places were received. Everything but *received complete* needs its reason."""
     act.working()
-    if word not in WORDS:
-        refuse(f"{word!r} does not say what was received.", f"Say one of: {', '.join(WORDS)}.")
-    if word != COMPLETE and not why.strip():
-        refuse(f"{word.capitalize()} needs its reason.", "Say why, or who said so.")
+    if as_ not in WORDS:
+        refuse(f"{as_!r} does not say what was received.", f"Say one of: {', '.join(WORDS)}.")
+    if as_ != COMPLETE and not why.strip():
+        refuse(f"{as_.capitalize()} needs its reason.", "Say why, or who said so.")
     places = places_meant(act, keys)
     if not places:
         refuse("No place is named.", "Name assemblies or places, such as 10.20.")
     for position in places:
-        _check(act, position, word)
+        _check(act, position, as_)
     things = tuple(thing_of(position) for position in places)
-    return [act.draft("configuration.received", things, why=why.strip() or None, **{"as": word})]
+    return [act.draft("configuration.received", things, why=why.strip() or None, **{"as": as_})]
 
 
 def _check(act: Act, position: Position, word: str) -> None:
@@ -72,3 +73,13 @@ def _parts_there(job: Job, position: Position, word: str) -> list[str]:
             out = [part for part in out if disposition_of(job, part) not in GONE]
         found.update(dict.fromkeys([*out, *sides(job, one.key)]))
     return list(found)
+
+
+RECEIVED = Deed(
+    name="job received", about=PLACES, do=received, writes=("configuration.received",),
+    says="Say of assemblies or places what was received; an assembly counts for all beneath it.",
+    example="PO-7781 30 --as 'not received' --why 'packing list of 2026-03-09' --by MK",
+    done="{thing}: {as}, with all beneath.",
+    fields=(Field("as_", "What was received?", one_of(WORDS), offers=lambda act: WORDS, needed=True),
+            Field("why", "Why, or who said so?", "the reason; needed for all but received complete")),
+)  # fmt: skip

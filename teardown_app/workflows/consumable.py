@@ -13,6 +13,7 @@ from teardown_app.domain.nouns.naming import named
 from teardown_app.domain.nouns.place import fits_place
 from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for
 from teardown_app.workflows.called import in_scope, places_meant, thing_of
+from teardown_app.workflows.deed import DAY, PLACES, Deed, Field
 
 
 def renew(
@@ -81,3 +82,21 @@ def _check_renewal(act: Act, position: Position, lot: str, part_number: str) -> 
     if part_number and not fits_place(act.job, position, part_number):
         takes = " or ".join(sorted(act.job.bill.fitting(position.line.position)))
         refuse(f"{part_number} does not fit {name}; it takes {takes}.", "Take the right one.")
+
+
+RENEW = Deed(
+    name="consumable renew", about=PLACES, do=renew, writes=("consumable.renewed",),
+    says="Record that consumables were renewed: lot, expiry, what became of the old ones.",
+    example="PO-7781 10.40 --lot L-2231 --expiry 2031-06-30 --old scrapped --by AS",
+    done="{name} is renewed.",
+    fields=(Field("lot", "The lot on its bag", "the maker's lot"),
+            Field("expiry", "Its last day, as 2027-03-31", "last day it may be used, as 2027-03-31", sort=DAY),
+            Field("part_number", says="where it is not the bill's own"),
+            Field("old", says="what became of the old one")),
+)  # fmt: skip
+KEEP = Deed(
+    name="consumable keep", about=PLACES, do=keep, writes=("consumable.renewed",),
+    says="Keep consumables that the bill renews on condition, because they are good.",
+    example="PO-7781 10.60 --by AS",
+    done="{name} is kept, its condition is good.",
+)  # fmt: skip

@@ -6,8 +6,10 @@ from collections.abc import Sequence
 
 from teardown_app.domain.ledger.effect import MISFIT, VOIDED, rights_to_take_back
 from teardown_app.domain.ledger.record import Record
+from teardown_app.domain.nouns.job import JOB
 from teardown_app.domain.points.point import OPEN, Point
 from teardown_app.workflows.act import Act, Drafts, refuse
+from teardown_app.workflows.deed import HANDED_IN, RECORD, Deed, Field
 
 LASTING = ("job.opened",)
 """Kinds that cannot be taken back: everything else rests on them."""
@@ -55,3 +57,14 @@ def _check_closing(act: Act, record: Record, points: Sequence[Point]) -> None:
     standing = sum(point.state == OPEN for point in points)
     if closes and standing:
         refuse(f"This would close job {act.job.number} over {standing} open points.", "Clear them, then close it.")
+
+
+TAKE_BACK = Deed(
+    name="job take-back", about=JOB, do=take_back, writes=("record.voided",),
+    says="Take a record back; what it had replaced holds again. Nothing is removed.",
+    example="J7K3M00018 J7K3M00018:t7k3m9~0:14:1a2b3c4d --why 'wrong bolt circle' --by MK",
+    done="Taken back: {ref}",
+    fields=(Field("ref", says="name of the record, as commands and job log print it", sort=RECORD, first=True),
+            Field("points", sort=HANDED_IN),
+            Field("why", says="the reason", needed=True)),
+)  # fmt: skip

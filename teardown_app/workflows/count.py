@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from teardown_app.domain.ledger.record import position_thing
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.called import in_scope, places_meant
+from teardown_app.workflows.deed import PLACES, WHOLE, Deed, Field
 from teardown_app.workflows.label import label_number, not_void
 
 MOST = 100_000
@@ -29,3 +30,13 @@ def _bag(act: Act, text: str) -> str:
         return ""
     again, wanted = "Scan the bag's label again.", "A bag's label begins with H."
     return not_void(act.shop, label_number(text, "H", again=again, wanted=wanted))
+
+
+COUNT = Deed(
+    name="hardware count", about=PLACES, do=count, writes=("hardware.counted",),
+    says="Count hardware as found; several places at once when their screws are in one bag.",
+    example="PO-7781 10.90 --found 8 --by MK",
+    done="{name}: {found} found.",
+    fields=(Field("found", says="how many, over all these places", sort=WHOLE, needed=True),
+            Field("bag", says="number on the bag's label (H…)")),
+)  # fmt: skip

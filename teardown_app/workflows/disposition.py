@@ -11,6 +11,7 @@ from teardown_app.domain.nouns.naming import named
 from teardown_app.domain.nouns.parts import disposition_of
 from teardown_app.workflows.act import RIGHT_WORDS, Act, Drafts, refuse
 from teardown_app.workflows.approval import what_waits
+from teardown_app.workflows.deed import PARTS, Deed, Field, one_of
 
 
 def judge(act: Act, parts: Sequence[str], *, as_: str, why: str = "") -> Drafts:
@@ -61,3 +62,15 @@ def _check(act: Act, part: str, as_: str) -> None:
     fitted = place_of(act.job, part)
     if as_ in GONE and fitted:
         refuse(f"{act.name(part)} is fitted in {named(act.job, fitted)}.", "Take it out first.", "part out")
+
+
+JUDGE = Deed(
+    name="part judge", about=PARTS, do=judge, writes=("disposition.given",),
+    says="Give parts a disposition.",
+    example="PO-7781 10.20 10.30 --as 'use as is' --by MK",
+    done="{name}: {as}.",
+    fields=(
+        Field("as_", "What is to become of it?", one_of(DISPOSITIONS), offers=lambda act: DISPOSITIONS, needed=True),
+        Field("why", "Why?", "the reason"),
+    ),
+)  # fmt: skip

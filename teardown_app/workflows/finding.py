@@ -7,6 +7,7 @@ from typing import Any, NoReturn
 
 from teardown_app.domain.nouns.parts import approval_of, findings_of, waiting_findings, word_of
 from teardown_app.workflows.act import Act, Drafts, refuse
+from teardown_app.workflows.deed import PARTS, by_hand
 
 Words = Mapping[str, Any]
 """The shop's word list: `conditions`, `causes`, `finding` (word -> covered)."""
@@ -65,3 +66,6 @@ def _answered(act: Act, finding: str) -> str:
     said = approval_of(act.job, finding) or {"as": "not asked"}
     reference = f" in {said['reference']}" if said.get("reference") else ""
     return f"{word_of(act.job, finding)} is {said['as']}{reference}"
+
+
+FIND = by_hand("part find", PARTS, "{name}: {word}{asks}.", "finding.noted")

@@ -12,6 +12,7 @@ from teardown_app.domain.nouns.parts import origin_of, own_place
 from teardown_app.domain.nouns.place import claims
 from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for
 from teardown_app.workflows.called import place_meant
+from teardown_app.workflows.deed import PARTS, PLACE, Deed, Field
 
 ALL = "all"
 """In place of the places that came with a unit: all beneath it."""
@@ -66,3 +67,14 @@ def _came_with(act: Act, part: str, position: Position, came_with: Sequence[str]
             parts = ", ".join(act.name(each) for each in claims(act.job, one))
             refuse(f"{named(act.job, one)} is filled by {parts}.", "Take that out, or do not name the place.")
     return keys
+
+
+FIT = Deed(
+    name="part fit", about=PARTS, do=fit, writes=("part.fitted",),
+    says="Fit released parts, each into its own place, or one into the place named.",
+    example="PO-7781 10.20 10.30 --by AS",
+    done="{name} is fitted in {place}.",
+    fields=(Field("key", says="place it goes into; else the part's own", sort=PLACE),
+            Field("came_with", says="what beneath a new or exchanged unit came with it, or all", sort=PLACE, many=True),
+            Field("note")),
+)  # fmt: skip

@@ -10,6 +10,7 @@ from teardown_app.domain.nouns.hardware import bag_of, put_in, surplus
 from teardown_app.domain.nouns.naming import named
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.called import in_scope, places_meant, thing_of
+from teardown_app.workflows.deed import PLACES, WHOLE, WHOLE_OR_ALL, Deed, Field
 
 ALL = "all"
 """As a number of screws put in: as many as are still missing in the place."""
@@ -103,3 +104,38 @@ def balance(act: Act, position: Position) -> str:
     bag = "the shared bag" if shared else "the bag"
     rest = f"{over} still in {bag}" if over > 0 else f"{-over} more used than counted" if over else f"{bag} is empty"
     return f"{named(act.job, position.key)}: {inside} of {position.count} in, {rest}."
+
+
+Number = int | str | None
+
+
+def move_each(
+    act: Act,
+    keys: Sequence[str],
+    *,
+    added: Number = None,
+    put_in: Number = None,
+    taken_out: Number = None,
+    scrapped: Number = None,
+    lost: Number = None,
+    left_over: Number = None,
+    why: str = "",
+) -> Drafts:
+    """The same, each number by itself."""
+    numbers = zip(MOVES, (added, put_in, taken_out, scrapped, lost, left_over), strict=True)
+    return move(act, keys, {word: number for word, number in numbers if number is not None}, why=why)
+
+
+MOVE = Deed(
+    name="hardware move", about=PLACES, do=move_each, writes=("hardware.moved",),
+    says="Say what became of counted hardware; the balance is said after.",
+    example="PO-7781 10.90 --added 1 --put-in --by AS",
+    done="{name} is moved.",
+    fields=(Field("added", says="how many were taken new", sort=WHOLE),
+            Field("put_in", says="how many went into the place; all that are missing without N", sort=WHOLE_OR_ALL),
+            Field("taken_out", says="how many came out of the place again, back to the bag", sort=WHOLE),
+            Field("scrapped", says="how many were thrown away", sort=WHOLE),
+            Field("lost", says="how many are lost", sort=WHOLE),
+            Field("left_over", says="how many remain when the place is full", sort=WHOLE),
+            Field("why", "Why?", "the reason; needed for scrapped, lost and left over")),
+)  # fmt: skip

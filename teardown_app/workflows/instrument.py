@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from typing import Any
 
+from teardown_app.domain.ledger.record import SHOP
 from teardown_app.domain.measure.reading import factor, read_quantity
 from teardown_app.domain.nouns.instrument import instrument, read_doubt, read_uncertainty, standing_found_outs
 from teardown_app.workflows.act import Drafts, ShopAct, refuse
+from teardown_app.workflows.deed import NUMBER, RECORD, Deed, Field, by_hand
 from teardown_app.workflows.label import label_number, not_void
 from teardown_app.workflows.open_job import check_day
 
@@ -54,7 +56,7 @@ def found_out(act: ShopAct, number: str, *, by: str, last_good: str, why: str) -
     return [act.draft("instrument.found_out", ("instrument:" + number,), **body)]
 
 
-def clear(act: ShopAct, number: str, record: str, *, why: str) -> Drafts:
+def clear(act: ShopAct, number: str, record: str = "", *, why: str) -> Drafts:
     """What was recorded as found out was a mistake: the readings it touched count again."""
     act.needs("release")
     number = _number(number)
@@ -91,3 +93,21 @@ def _check(number: str, told: dict[str, str]) -> None:
             f"Instrument {number}: “{told['uncertainty']}” is no uncertainty.",
             "Write it as '0.02 um', '1.5 %' or '0.02 um + 1 %' (expanded, k = 2).",
         )
+
+
+INSTRUMENT = by_hand("shop instrument", SHOP, "Instrument {number} {state}.", "instrument.given")
+FOUND_OUT = by_hand(
+    "shop found-out",
+    SHOP,
+    "Instrument {number}: {touched} readings are touched, {again} are due again.",
+    "instrument.found_out",
+)
+CLEARED = Deed(
+    name="shop cleared", about=SHOP, do=clear, writes=("instrument.cleared",),
+    says="What was recorded as found out about an instrument was a mistake.",
+    example="M7K3M0001S --why 'the specimen was dirty' --by CR",
+    done="Instrument {number} is cleared: its readings count again.",
+    fields=(Field("number", says="number on its label (M…)", sort=NUMBER, first=True),
+            Field("record", says="name of the record that was a mistake; else all that stands", sort=RECORD),
+            Field("why", says="how you know that it read rightly", needed=True)),
+)  # fmt: skip

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
+from teardown_app.domain.ledger.record import SHOP
 from teardown_app.domain.nouns.labels import ON_A_ROLL, on_their_way, why_void
 from teardown_app.domain.nouns.parts import number_of
 from teardown_app.domain.tags.tag import Tag
 from teardown_app.workflows.act import Act, Drafts, ShopAct, refuse
+from teardown_app.workflows.deed import PARTS, by_hand
 from teardown_app.workflows.label import number_of_ours
 from teardown_app.workflows.number import put_label, relabel
 
@@ -148,3 +150,24 @@ def check_count(count: int) -> None:
     """Refuses more than are printed at once, and none."""
     if not 1 <= count <= MOST_AT_ONCE:
         refuse(f"{count} labels cannot be printed at once.", f"Take 1 to {MOST_AT_ONCE}.")
+
+
+ROLL = by_hand(
+    "label roll", SHOP, "{count} labels, {first} to {last}: {done}", "numbers.issued", "label.queued", "label.sent"
+)
+PRINT = by_hand("label print", SHOP, "{count} labels: {done}", "label.sent", "label.printed", "label.queued")
+SEEN = by_hand("label seen", SHOP, "{count} labels are printed.", "label.printed", "label.queued")
+REPRINT = by_hand("label reprint", SHOP, "{number} waits to be printed: {stands}", "label.queued")
+REPLACE = by_hand(
+    "label replace",
+    PARTS,
+    "{number} in place of {old}; its label waits to be printed. The old number still stands for the part.",
+    "part.renumbered",
+    "numbers.issued",
+    "label.queued",
+    "label.dropped",
+)
+VOID = by_hand(
+    "label void", SHOP, "{number} is void: it will never be put on anything.", "label.voided", "label.dropped"
+)
+DROP = by_hand("label drop", SHOP, "{count} labels are not printed any more.", "label.dropped")

@@ -11,6 +11,7 @@ from teardown_app.domain.nouns.parts import came_from
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.called import place_meant
 from teardown_app.workflows.condition import check_condition
+from teardown_app.workflows.deed import HANDED_IN, PARTS, PLACE, Deed, Field, one_of
 from teardown_app.workflows.take_off import TAKES_PARTS
 
 OWNERS = ("customer", "shop", "other job")
@@ -27,10 +28,13 @@ def note(
     origin: str = "",
     out_of: str = "",
     set_mark: str = "",
+    serial: str = "",
+    lot: str = "",
     written: Mapping[str, str] | None = None,
     says: str = "",
 ) -> Drafts:
-    """Notes what is seen of one part or many. Conditions are the shop's words; others need a sentence (`says`)."""
+    """Notes what is seen of one part or many. Conditions are the shop's words; others need a sentence (`says`).
+    `written` is what else stands on it, by its name."""
     act.working()
     _check_words(conditions, condition, owner, origin, says)
     if out_of:
@@ -42,7 +46,7 @@ def note(
         "origin": origin,
         "out_of": out_of,
         "set_mark": set_mark,
-        "written": dict(written or {}),
+        "written": {name: text for name, text in (*(written or {}).items(), ("serial", serial), ("lot", lot)) if text},
         "note": says,
     }
     given = {name: value for name, value in body.items() if value}
@@ -71,3 +75,21 @@ def _check_place(act: Act, parts: Sequence[str], key: str) -> None:
             "Put that one right first, or say that they are the same part.",
             "part same",
         )
+
+
+NOTE = Deed(
+    name="part note", about=PARTS, do=note, writes=("part.noted",),
+    says="Note what is seen of parts: condition, part number, serial, lot, owner, origin.",
+    example="PO-7781 10.20 --condition worn --serial 0417-22 --by MK",
+    done="{name}: noted.",
+    fields=(Field("conditions", sort=HANDED_IN),
+            Field("condition", says="one of the shop's words"),
+            Field("part_number", says="the number written on it"),
+            Field("owner", says=one_of(OWNERS), offers=lambda act: OWNERS),
+            Field("origin", says=one_of(ORIGINS), offers=lambda act: ORIGINS),
+            Field("out_of", says="the place it really came out of", sort=PLACE),
+            Field("set_mark", says="mark of the matched set it belongs to"),
+            Field("serial"),
+            Field("lot"),
+            Field("says", says="in your own words")),
+)  # fmt: skip

@@ -9,6 +9,7 @@ from teardown_app.domain.nouns.naming import named
 from teardown_app.domain.nouns.parts import number_of, parts_of_number
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.called import Elsewhere, nowhere
+from teardown_app.workflows.deed import PARTS, Deed, Field, by_hand
 from teardown_app.workflows.label import label_number, not_void
 
 
@@ -57,3 +58,14 @@ def same_part(act: Act, parts: Sequence[str], *, why: str) -> Drafts:
     if not why.strip():
         refuse("That two parts are one needs its reason.", "Say how it was seen.")
     return [act.draft("part.same_as", tuple(different), why=why)]
+
+
+TAG = by_hand("part tag", PARTS, "{name}", "part.tagged", "numbers.issued", "label.queued")
+RELABEL = by_hand("part relabel", PARTS, "{name}", "part.renumbered", "numbers.issued")
+SAME = Deed(
+    name="part same", about=PARTS, do=same_part, writes=("part.same_as",),
+    says="Say that two labels are on one part.",
+    example="PO-7781 P7K3M0000Y P7K3M00018 --why 'tagged twice' --by MK",
+    done="{name}: these are the same part.",
+    fields=(Field("why", "How was it seen?", "how it was seen", needed=True),),
+)  # fmt: skip

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from teardown_app.domain.ledger.record import Draft
+from teardown_app.domain.ledger.record import SHOP, Draft
 from teardown_app.workflows.act import Drafts, ShopAct
+from teardown_app.workflows.deed import by_hand
 from teardown_app.workflows.shop import add_place, give_rights
 
 NewNumbers = Callable[[int], tuple[list[str], Draft]]
@@ -43,3 +44,6 @@ def badge_people(act: ShopAct, new: NewNumbers) -> Drafts:
             badge=number,
         )
     return drafts
+
+
+SHEET = by_hand("label sheet", SHOP, "{count} labels: {done}", "numbers.issued", "place.given", "person.given")

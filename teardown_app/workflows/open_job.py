@@ -6,9 +6,10 @@ from collections.abc import Mapping, Sequence
 from datetime import date
 
 from teardown_app.domain.bill.bill import Bill
-from teardown_app.domain.ledger.record import Draft
+from teardown_app.domain.ledger.record import SHOP, Draft
 from teardown_app.domain.nouns.job import RULES
 from teardown_app.workflows.act import Drafts, ShopAct, refuse
+from teardown_app.workflows.deed import by_hand
 
 
 def open_job(
@@ -68,3 +69,6 @@ def check_day(text: str) -> None:
         date.fromisoformat(text)
     except ValueError:
         refuse(f"{text} is no day.", "Write it as 2026-03-14.")
+
+
+OPEN_JOB = by_hand("job open", SHOP, "Job {number} is open: {model}, {places} places.", "job.opened", "numbers.issued")

@@ -14,6 +14,7 @@ from teardown_app.domain.lacks.work import against_work
 from teardown_app.domain.ledger.kinds.work import operation_facet
 from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for
 from teardown_app.workflows.at_operation import NEXT, At, routes_at, state_at
+from teardown_app.workflows.deed import HANDED_IN, PAIRS, PARTS, WHOLE, Deed, Field
 
 
 def start(
@@ -109,3 +110,44 @@ def _drafts(act: Act, typ: str, routes: dict[str, At], pass_: int, **body: objec
         )
         for name, operation in names
     ]
+
+
+_OPERATION = Field("operation", says="operation of the route; else the next one")
+_PASSES = (
+    _OPERATION,
+    Field("pass_", says="2 and more: the operation once more", sort=WHOLE),
+    Field("note"),
+)
+_WORK = (
+    Field("materials", sort=HANDED_IN),
+    *_PASSES,
+    Field("values", says="what the route says is written down", sort=PAIRS, many=True),
+)
+START = Deed(
+    name="part start", about=PARTS, do=start, writes=("operation.started",),
+    says="Begin the next operation of the route on parts.",
+    example="PO-7781 10.20 10.30 --by CL",
+    done="{name}: {operation} started.",
+    fields=_WORK,
+)  # fmt: skip
+DONE = Deed(
+    name="part done", about=PARTS, do=done, writes=("operation.done",),
+    says="Finish the next operation of the route on parts, with what has to be written down.",
+    example="PO-7781 10.20 10.30 --value bath=B2 --value 'time=15 min' --by CL",
+    done="{name}: {operation} done.",
+    fields=_WORK,
+)  # fmt: skip
+STOP = Deed(
+    name="part stop", about=PARTS, do=stop, writes=("operation.stopped",),
+    says="Break an operation off that is started.",
+    example="PO-7781 10.20 --note 'bath too cold' --by CL",
+    done="{name}: {operation} stopped.",
+    fields=_PASSES,
+)  # fmt: skip
+SKIP = Deed(
+    name="part skip", about=PARTS, do=skip, writes=("operation.skipped",),
+    says="Leave an operation out. Needs the right to release.",
+    example="PO-7781 10.20 --operation polish --why 'no heat tint' --by OF",
+    done="{name}: {operation} skipped.",
+    fields=(_OPERATION, Field("why", "Why is the part good without it?", "the reason", needed=True)),
+)  # fmt: skip

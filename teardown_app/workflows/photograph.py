@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from teardown_app.domain.nouns.job import JOB
 from teardown_app.workflows.act import Act, Drafts, refuse
+from teardown_app.workflows.deed import by_hand
 
 WHENS = ("as found", "in work", "finished", "fitted", "shipped")
 
@@ -22,3 +24,6 @@ def photograph(
         refuse("There is no photograph.", "Name the file of the picture.")
     body = {"photos": list(photos), "area": area or None, "note": note or None, "when": when}
     return [act.draft("photo.taken", tuple(dict.fromkeys(things)), **body)]
+
+
+PHOTO = by_hand("part photo", JOB, "{shows}: {count} pictures kept without metadata.", "photo.taken")

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from teardown_app.domain.lacks.fitting import against_putting
 from teardown_app.domain.tags.tag import TagFault, parse
 from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for
+from teardown_app.workflows.deed import PARTS_OR_CARRIERS, Deed, Field
 
 
 def put(act: Act, things: Sequence[str], place: str, *, note: str = "") -> Drafts:
@@ -36,3 +37,14 @@ def carrier_thing(act: Act, name: str) -> str:
     except TagFault:
         return ""
     return f"carrier:{number}" if any(one["number"] == number for one in act.shop.carriers()) else ""
+
+
+PUT = Deed(
+    name="part put", about=PARTS_OR_CARRIERS, do=put, writes=("thing.put",),
+    says="Put parts in a place or carrier.",
+    example="PO-7781 'RACK 3-2' P7K3M0000Y --by MK",
+    done="{name} is in {place}.",
+    fields=(Field("place", "Where is it put?", "a known place or carrier; a spot in it as 'TRAY 4/B3'", first=True,
+                  offers=lambda act: [str(one["name"]) for one in act.shop.places()]),
+            Field("note")),
+)  # fmt: skip

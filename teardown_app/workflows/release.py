@@ -6,12 +6,13 @@ from collections.abc import Sequence
 
 from teardown_app.domain.lacks.release import against_release, is_released
 from teardown_app.domain.ledger.record import Draft
-from teardown_app.domain.nouns.job import Job
+from teardown_app.domain.nouns.job import JOB, Job
 from teardown_app.domain.nouns.naming import named
 from teardown_app.domain.nouns.parts import own_place, parts
 from teardown_app.domain.nouns.release import covers
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.called import place_meant
+from teardown_app.workflows.deed import FLAG, PART, PLACE, Deed, Field
 
 
 def release(act: Act, chosen: Sequence[str]) -> Drafts:
@@ -58,3 +59,26 @@ def _against(act: Act, part: str) -> list[tuple[str, str]]:
 def _released(act: Act, chosen: Sequence[str]) -> Draft:
     rests_on = {part: list(covers(act.job, part)) for part in chosen}
     return act.draft("part.released", tuple(chosen), covers=rests_on)
+
+
+def release_named(act: Act, *, parts: Sequence[str] = (), ready: bool = False, beneath: str = "") -> Drafts:
+    """Releases the parts that are named, or all that are ready."""
+    if ready == bool(parts) or (beneath and not ready):
+        refuse(
+            "It is not clear what to release.",
+            "Name parts, or release all ready: --ready [--beneath POSITION].",
+        )
+    return release_ready(act, beneath) if ready else release(act, parts)
+
+
+RELEASE = Deed(
+    name="part release", about=JOB, do=release_named, writes=("part.released",),
+    says="Release parts, or all that are ready. Needs the right to release.",
+    example="PO-7781 --ready --beneath 10 --by OF",
+    done="{name} is released.",
+    fields=(
+        Field("parts", says="number on the part's label, or the place it belongs to", sort=PART, many=True, first=True),
+        Field("ready", says="all parts that lack nothing but their release", sort=FLAG),
+        Field("beneath", says="with --ready: of this assembly only", sort=PLACE),
+    ),
+)  # fmt: skip

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from teardown_app.domain.ledger.kinds.kind import RIGHTS
+from teardown_app.domain.ledger.record import SHOP
 from teardown_app.workflows.act import Drafts, ShopAct, refuse
+from teardown_app.workflows.deed import NUMBER, Deed, Field, by_hand
 from teardown_app.workflows.label import label_number, not_void
 
 
@@ -130,3 +132,25 @@ def confirm_clock(act: ShopAct) -> Drafts:
     if act.now.clk == "unset":
         refuse(f"The clock was never set: it says {act.now.wall[:16]}.", "Set the tablet's date and time first.")
     return [act.draft("clock.confirmed", ("tablet:" + act.now.dev,), was=act.now.clk)]
+
+
+PERSON = by_hand("shop person", SHOP, "{code} may: {rights}", "person.given")
+LEAVE = by_hand("shop leave", SHOP, "{code} may no longer record.", "person.given")
+PIN = by_hand("shop pin", SHOP, "{code} chose a PIN.", "pin.enrolled", "person.given")
+CLOCK = by_hand("shop clock", SHOP, "The clock is confirmed: {clock}.", "clock.confirmed")
+PLACE = Deed(
+    name="shop place", about=SHOP, do=add_place, writes=("place.given",),
+    says="Register a bench, shelf or tray place.",
+    example="'RACK 3-2' --by OF",
+    done="Place {name}.",
+    fields=(Field("name", "What is it called?", "what people call it, such as 'RACK 3-2'", first=True),
+            Field("number", says="number on its label")),
+)  # fmt: skip
+CARRIER = Deed(
+    name="shop carrier", about=SHOP, do=add_carrier, writes=("carrier.given",),
+    says="Register a basket, tray, rack or tie-on tag.",
+    example="C7K3M0001X --name 'basket 4' --by OF",
+    done="Carrier {number}: {name}.",
+    fields=(Field("number", "Scan its label", "number on its label (C…)", sort=NUMBER, first=True),
+            Field("name", "What is it?", "what it is, such as 'basket 4'", needed=True)),
+)  # fmt: skip

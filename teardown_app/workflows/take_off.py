@@ -10,6 +10,7 @@ from teardown_app.domain.nouns.naming import named
 from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for
 from teardown_app.workflows.called import Elsewhere, nowhere, place_meant
 from teardown_app.workflows.condition import check_condition
+from teardown_app.workflows.deed import PLACES, by_hand
 from teardown_app.workflows.number import free_number
 from teardown_app.workflows.put import check_place
 
@@ -77,3 +78,6 @@ def not_written(act: Act, key: str, written: Mapping[str, str] | None) -> list[s
     position = act.job.positions.get(key)
     wanted = position.line.write_down if position else ()
     return [what for what in wanted if not (written or {}).get(what)]
+
+
+OFF = by_hand("part off", PLACES, "{name}: {how}.", "part.taken_off", "numbers.issued", "label.queued")

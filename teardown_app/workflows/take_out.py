@@ -9,6 +9,7 @@ from teardown_app.domain.ledger.record import position_thing
 from teardown_app.domain.nouns.filling import places_of, sides
 from teardown_app.domain.nouns.naming import named
 from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for
+from teardown_app.workflows.deed import PARTS, PLACE, Deed, Field
 
 
 def take_out(act: Act, chosen: Sequence[str], *, why: str, key: str = "") -> Drafts:
@@ -43,3 +44,13 @@ def _place(act: Act, part: str, key: str) -> str:
         there = ", ".join(named(act.job, one) for one in places)
         refuse(f"{act.name(part)} is recorded in {there}.", "Say out of which.")
     return places[0]
+
+
+OUT = Deed(
+    name="part out", about=PARTS, do=take_out, writes=("part.taken_out",),
+    says="Take fitted parts out again.",
+    example="PO-7781 10.30 --why 'seal was not in' --by AS",
+    done="{name} is out of {place}.",
+    fields=(Field("key", says="where a part is recorded in several places: out of which", sort=PLACE),
+            Field("why", "Why does it come out again?", "the reason", needed=True)),
+)  # fmt: skip

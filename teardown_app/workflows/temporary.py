@@ -8,6 +8,7 @@ from teardown_app.domain.nouns.naming import named
 from teardown_app.domain.nouns.temporary import state_of
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.called import in_scope, places_meant, thing_of
+from teardown_app.workflows.deed import ADDED, Deed, Field
 
 IN, OUT = "in", "out"
 
@@ -73,3 +74,23 @@ def _some(drafts: Drafts) -> Drafts:
     if not drafts:
         refuse("Nothing is named.", "Name places of the bill, or say what was added, such as: drain bypass hose.")
     return drafts
+
+
+_FIELDS = (
+    Field("what", says="what was added on this job, such as 'drain bypass hose'", many=True),
+    Field("note"),
+)
+PUT_IN = Deed(
+    name="temporary in", about=ADDED, do=put_in, writes=("temporary.in",),
+    says="Say that something is in only for a time: a place of the bill, or added on this job.",
+    example="PO-7781 --what 'drain bypass hose' --by AS",
+    done="{name} is in; it has to be out before power.",
+    fields=_FIELDS,
+)  # fmt: skip
+TAKE_OUT = Deed(
+    name="temporary out", about=ADDED, do=take_out, writes=("temporary.out",),
+    says="Say that what was in only for a time is out.",
+    example="PO-7781 10.95 --what 'drain bypass hose' --by AS",
+    done="{name} is out.",
+    fields=_FIELDS,
+)  # fmt: skip

@@ -22,6 +22,7 @@ from teardown_app.domain.nouns.joint import (
 from teardown_app.domain.nouns.naming import named
 from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for
 from teardown_app.workflows.called import in_scope, places_meant, thing_of
+from teardown_app.workflows.deed import NUMBER, PLACES, WHOLE, Deed, Field
 
 NEXT = "next"
 """In place of a pass: the first that is due."""
@@ -126,3 +127,24 @@ def how(position: Position, pass_: str) -> str:
     said = [joint.size, joint.strength_class, target, joint.pattern and f"pattern {joint.pattern}"]
     said += [f"lubricant {joint.lubricant}" if joint.lubricant else "no lubricant named"]
     return ", ".join(word for word in said if word)
+
+
+TORQUE = Deed(
+    name="joint torque", about=PLACES, do=tighten, writes=("joint.torqued",),
+    says="Record one pass of torque on joints; says pattern and lubricant.",
+    example="PO-7781 10.90 --torque '1.8 N m' --by AS",
+    done="{name}: {pass} % on {screws} screws.",
+    fields=(Field("pass_", says="the pass, in percent; else the next due"),
+            Field("screws", says="how many; else all that are left of the pass", sort=WHOLE),
+            Field("torque", says="as on the wrench: '6 N m', '4.4 lbf ft'"),
+            Field("instrument", says="number of the torque wrench", sort=NUMBER),
+            Field("note"),
+            Field("early", says="why it is tightened again before it rested")),
+)  # fmt: skip
+OPEN = Deed(
+    name="joint open", about=PLACES, do=open_joint, writes=("joint.opened",),
+    says="Say that joints were opened; their torque is due again.",
+    example="PO-7781 10.90 --why 'seal pinched' --by AS",
+    done="{name} is open: its torque is due again.",
+    fields=(Field("why", "Why is it opened?", "the reason"),),
+)  # fmt: skip

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from teardown_app.domain.nouns.routing import route_of, waits_open
 from teardown_app.workflows.act import Act, Drafts, refuse
+from teardown_app.workflows.deed import PARTS, Deed, Field
 
 
 def wait_over(act: Act, parts: Sequence[str], *, why: str) -> Drafts:
@@ -29,3 +30,12 @@ def _waits(act: Act, part: str) -> list[tuple[str, str]]:
     if route is None or not waits:
         refuse(f"{act.name(part)} rests for nothing.", "Go on with it.")
     return [(route.name, operation.id) for operation, _ in waits]
+
+
+WAIT_OVER = Deed(
+    name="part wait-over", about=PARTS, do=wait_over, writes=("wait.over",),
+    says="Say that the wait after an operation is over. Needs the right to release.",
+    example="PO-7781 10.20 --why 'dried since Friday, other tablet' --by OF",
+    done="{name} rests no longer: {why}",
+    fields=(Field("why", "How do you know that it is over?", "how you know that it is over", needed=True),),
+)  # fmt: skip

@@ -74,6 +74,7 @@ def _reads(node: ast.AST, name: str, of: tuple[str, ...]) -> bool:
     return not of or base in of
 
 
-def workflow(name: str) -> str:
+def refuser(name: str) -> str:
     """The text of one act."""
-    return Path(PROJECT / PACKAGE / "workflows" / f"{name}.py").read_text(encoding="utf-8")
+    room = PROJECT / PACKAGE / ("domain" if name.startswith("lacks/") else "workflows")
+    return Path(room / f"{name}.py").read_text(encoding="utf-8")

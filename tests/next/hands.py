@@ -105,7 +105,7 @@ HANDS: dict[str, Callable[[Act, Live, str, Given], Drafts]] = {
     "part out": _out,
     "part bring-in": _bring,
     "part judge": lambda act, live, about, given: judge(act, [about], as_="use as is"),
-    "part lift": lambda act, live, about, given: lift_hold(act, about, why="looked at"),
+    "part lift": lambda act, live, about, given: lift_hold(act, [about], why="looked at"),
     "part start": lambda act, live, about, given: operation.start(act, [about], NO_MATERIALS),
     "part done": lambda act, live, about, given: operation.done(act, [about], NO_MATERIALS),
     "part release": lambda act, live, about, given: release(act, [about]),

@@ -178,10 +178,10 @@ def _ask_concede(desk: Desk, values: Values) -> Field | None:
 
 
 def _concede(desk: Desk, values: Values) -> None:
-    key = str(values["point"])
-    point = next((one for one in desk.opened.live.points() if one.key == key), None)
+    key, points = str(values["point"]), desk.opened.live.points()
+    point = next((one for one in points if one.key == key), None)
     desk.act(
-        lambda act: concede(act, point, key, why=str(values["why"]), reference=str(values["reference"])),
+        lambda act: concede(act, points, key, why=str(values["why"]), reference=str(values["reference"])),
         f"Conceded: {point.wrong if point else key}",
         weighty="to concede",
     )

@@ -79,7 +79,7 @@ def _hold(desk: Desk, values: Values) -> None:
 def _lift(desk: Desk, values: Values) -> None:
     thing = str(values["thing"])
     desk.act(
-        lambda act: lift_hold(act, thing, why=str(values["why"])), "The hold is lifted.", weighty="to lift the hold"
+        lambda act: lift_hold(act, [thing], why=str(values["why"])), "The hold is lifted.", weighty="to lift the hold"
     )
 
 

@@ -60,6 +60,13 @@ def test_what_is_fitted_or_held_is_not_handed_over(bench: Bench) -> None:
     assert second
 
 
+def test_each_part_goes_to_another_job_by_itself(bench: Bench) -> None:
+    bench.job(PUMP, order="PO-9")
+    bench.off("10.20", "10.30")
+    said = bench.refused("part hand-over PO-7781 10.20 10.30 --to PO-9 --for 10.20 --consent x --by OF")
+    assert "Each goes to another job by itself" in said
+
+
 def test_screws_are_handed_over_only_as_far_as_the_bag_has_them(bench: Bench) -> None:
     bench.job(PUMP, order="PO-9")
     bench.do("hardware count PO-7781 10.91 --found 3 --by MK")

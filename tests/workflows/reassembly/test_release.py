@@ -49,6 +49,7 @@ def test_release_needs_the_right_and_says_when_it_is_there_already(bench: Bench)
 
 
 def test_either_parts_or_all_ready(bench: Bench) -> None:
+    bench.off("10.35")
     for what in ("", "10.35 --ready", "10.35 --beneath 10"):
         assert "not clear what to release" in bench.refused(f"part release PO-7781 {what} --by OF")
 
