@@ -11,7 +11,7 @@ help:
 	@echo "make pictures take the pictures of all screens anew"
 	@echo "make pack    the app as a folder that needs no Python, in dist"
 	@echo "make test    everything that must hold before a change goes in"
-	@echo "make lint    ruff, and mypy on the pure rooms"
+	@echo "make lint    ruff, and mypy on the whole app"
 	@echo "make bench   speeds as ratios, measured in one run"
 	@echo "make witnesses  every formula against every library that knows it; writes docs/witnesses.md"
 	@echo "make faults  the long fault loops"
