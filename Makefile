@@ -1,6 +1,8 @@
 # What can be asked of this folder. Everything is set up in .venv inside it; nothing else is touched
 # but the system packages that .ci/setup names.
 PYTHON_HERE := .venv/bin/python
+# Tests are shared by as many processes as there are cores.
+SHARED := -n auto --dist worksteal
 
 .DEFAULT_GOAL := help
 .PHONY: help ready demo app pictures pack test lint doctests bench witnesses faults clean
@@ -42,7 +44,7 @@ doctests: ready
 	$(PYTHON_HERE) -m pytest --doctest-modules teardown_app --ignore=teardown_app/ui
 
 test: lint doctests
-	$(PYTHON_HERE) -m pytest
+	$(PYTHON_HERE) -m pytest $(SHARED)
 	$(PYTHON_HERE) .ci/without_kivy.py
 
 bench: ready

@@ -1,12 +1,15 @@
-"""What holds for every test: nothing of the person's own data, no network, no clock of the environment."""
+"""What holds for every test: nothing of the person's own data, no network, no clock of the environment. At the end of
+a run stands how many seconds the tests of each folder took."""
 
 from __future__ import annotations
 
 import socket
+from collections import Counter
 from pathlib import Path
 from typing import Any
 
 import pytest
+from _pytest.terminal import TerminalReporter
 from hypothesis import HealthCheck, settings
 
 settings.register_profile("house", deadline=None, print_blob=True, suppress_health_check=[HealthCheck.too_slow])
@@ -33,3 +36,16 @@ def network_cable_cut(monkeypatch: pytest.MonkeyPatch) -> None:
         connect(self, address)
 
     monkeypatch.setattr(socket.socket, "connect", refuse)
+
+
+def pytest_terminal_summary(terminalreporter: TerminalReporter) -> None:
+    """Seconds by folder, the longest first: of all processes together where several share the work."""
+    spent: Counter[str] = Counter()
+    for reports in terminalreporter.stats.values():
+        for report in reports:
+            if isinstance(report, pytest.TestReport):
+                spent[report.nodeid.partition("::")[0].rpartition("/")[0]] += report.duration
+    if len(spent) > 1:
+        terminalreporter.section("seconds by folder")
+        for folder, seconds in spent.most_common():
+            terminalreporter.write_line(f"{seconds:8.1f}  {folder}")

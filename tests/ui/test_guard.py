@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import json
-import os
-import shutil
 import signal
 import subprocess
 import sys
@@ -16,7 +14,7 @@ import pytest
 
 from teardown_app.ui.black_box import HEADER, BlackBox, digest_of
 from teardown_app.ui.guard import AFTER, AGAIN, CAMERA_OFF, CHILD, guarded, is_fault
-from tests.ui.test_tablets import SCREEN
+from tests.ui.window import needs_a_window, window
 
 PROJECT = Path(__file__).parents[2]
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="signals are asked for")
@@ -134,20 +132,18 @@ def test_a_closed_app_is_gone_and_stays_away(tmp_path: Path, way: str) -> None:
     assert BlackBox(tmp_path / "home" / "private").set_aside() == ""
 
 
+@needs_a_window
 @pytest.mark.slow
 def test_the_app_comes_back_on_the_screen_and_draft_it_had(tmp_path: Path) -> None:
     """The real app in a real window: SIGSEGV in the reader's thread while a finding is half-entered."""
-    if shutil.which("xvfb-run") is None:
-        pytest.skip("no window can be opened here")
     told = tmp_path / "told.json"
-    environment = {**os.environ, "LIBGL_ALWAYS_SOFTWARE": "1"}
     code = (
         "import sys; from teardown_app.ui.guard import guarded; "
         f"sys.exit(guarded([sys.executable, '-m', 'tests.ui.dying_app', {str(tmp_path)!r}, {str(told)!r}]))"
     )
-    done = subprocess.run(
-        [*SCREEN, sys.executable, "-c", code], cwd=PROJECT, env=environment, capture_output=True, text=True, timeout=90
-    )
+    with window() as environment:
+        command = [sys.executable, "-c", code]
+        done = subprocess.run(command, cwd=PROJECT, env=environment, capture_output=True, text=True, timeout=90)
     assert done.returncode == 0, done.stdout[-3000:] + done.stderr[-3000:]
     before, after = json.loads(told.read_text())
     assert before["after"] == "" and after["after"] == AGAIN

@@ -1,4 +1,4 @@
-"""Tests on the glass run in a process of their own for each tablet: `tests/ui/test_tablets.py` starts them."""
+"""Tests on the glass run file by file, each in a process of its own for each tablet (`tests/ui/test_tablets.py`)."""
 
 from __future__ import annotations
 
