@@ -56,7 +56,7 @@ witnesses: ready
 	$(PYTHON_HERE) -m tests.metrology.all_witnesses
 
 faults: ready
-	$(PYTHON_HERE) -m pytest -m faults
+	$(PYTHON_HERE) -m pytest -m faults --hypothesis-profile anew
 
 clean:
 	rm -rf build dist demo-out demo-shop .pytest_cache .ruff_cache .mypy_cache .hypothesis *.egg-info

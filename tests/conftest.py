@@ -1,8 +1,9 @@
-"""What holds for every test: nothing of the person's own data, no network, no clock of the environment. At the end of
-a run stands how many seconds the tests of each folder took."""
+"""What holds for every test: nothing of the person's own data, no network, no clock of the environment, nothing
+drawn by lot that is not drawn alike each time. A run ends with how many seconds the tests of each folder took."""
 
 from __future__ import annotations
 
+import random
 import socket
 from collections import Counter
 from pathlib import Path
@@ -12,7 +13,9 @@ import pytest
 from _pytest.terminal import TerminalReporter
 from hypothesis import HealthCheck, settings
 
-settings.register_profile("house", deadline=None, print_blob=True, suppress_health_check=[HealthCheck.too_slow])
+ANYWHERE = settings(deadline=None, print_blob=True, suppress_health_check=[HealthCheck.too_slow])
+settings.register_profile("house", ANYWHERE, derandomize=True)
+settings.register_profile("anew", ANYWHERE)
 settings.load_profile("house")
 
 LOOPBACK = {"127.0.0.1", "::1", "localhost"}
@@ -23,6 +26,12 @@ def own_data_folder(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     """A test that names no data folder gets an empty one, never the person's own."""
     monkeypatch.setenv("TEARDOWN_HOME", str(tmp_path / "teardown-home"))
     monkeypatch.delenv("TEARDOWN_CLOCK", raising=False)
+
+
+@pytest.fixture(autouse=True)
+def letters_drawn_alike(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Names and letters of tablets are drawn by lot; a test draws the same ones each time."""
+    monkeypatch.setattr("secrets.choice", random.Random(request.node.nodeid).choice)
 
 
 @pytest.fixture(autouse=True)

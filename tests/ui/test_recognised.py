@@ -15,14 +15,15 @@ from teardown_app.domain.tags.tag import issue
 from teardown_app.intake.comparison.compare import compare
 from teardown_app.intake.comparison.known_tags import KnownTags
 from teardown_app.intake.read_codes import Code
+from teardown_app.ui import looking as looking_room
 from teardown_app.ui.black_box import BlackBox
 from teardown_app.ui.camera import Frame
 from teardown_app.ui.label_reader import AT_ONCE, BLIND_FRAMES, COMPARE_EVERY_S, LabelReader
 from teardown_app.ui.looking import Looking
 from teardown_app.ui.watching import odds
+from tests.patience import WHOLE_RUN_S, until
 from tests.scanbench import frame, stained
 from tests.ui.hands import Hand, at, taken_off
-from tests.ui.test_camera import until
 
 SEED = 21
 HALF_COVERED = 0.5
@@ -37,7 +38,7 @@ def likely_photo(number: str, known: KnownTags) -> np.ndarray:
     """One that is recognised too weakly to be taken."""
     for place in range(200):
         grey = photo(number, HALF_COVERED, place)
-        found = compare(grey, known, deadline_s=600)
+        found = compare(grey, known)
         if found is not None and not found.chance.sure:
             assert found.number == number
             return grey
@@ -157,8 +158,11 @@ class FlickeringBench:
         return Frame(number, np.zeros((72, 128, 3), np.uint8), (128, 72), b"", (1, 1)) if number else None
 
 
-def test_a_tray_keeps_its_best_picture_while_readers_take_turns(tmp_path: Path) -> None:
+def test_a_tray_keeps_its_best_picture_while_readers_take_turns(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     """Five labels are read once, then three or four: one picture is written, and it stays."""
+    monkeypatch.setattr(looking_room, "monotonic", lambda: 0.0)
     numbers, counts = issue("P", "7K3M", 0, 6)[0], iter([5, *[3, 4] * 20])
     codes = [
         Code(one, True, "zxing", ((9 * n, 1), (9 * n + 5, 1), (9 * n + 5, 6), (9 * n, 6)))
@@ -170,6 +174,6 @@ def test_a_tray_keeps_its_best_picture_while_readers_take_turns(tmp_path: Path) 
     until(lambda: looking.newest is not None and looking.newest.number == 20)
     seen = looking.take()
     looking.stop()
-    looking.thread.join(5)
+    looking.thread.join(WHOLE_RUN_S)
     (picture,) = (tmp_path / "trays").iterdir()
     assert {one.file for one in seen} <= {"", str(picture)}

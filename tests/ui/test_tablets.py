@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.patience import WHOLE_RUN_S
 from tests.ui.profiles import TABLETS
 from tests.ui.window import needs_a_window, window
 
@@ -25,6 +26,6 @@ def test_on_the_glass(file: str, tablet: str, tmp_path: Path) -> None:
     command = [sys.executable, "-m", "pytest", str(GLASS / file), "-q", "-p", "no:cacheprovider"]
     with window() as environment:
         own = {**environment, "TEARDOWN_TABLET": tablet, "TMPDIR": str(tmp_path)}
-        done = subprocess.run(command, env=own, cwd=PROJECT, capture_output=True, text=True)
+        done = subprocess.run(command, env=own, cwd=PROJECT, capture_output=True, text=True, timeout=WHOLE_RUN_S)
     assert done.returncode == 0, done.stdout[-6000:] + done.stderr[-2000:]
     assert "100%" in done.stdout, done.stdout
