@@ -5,7 +5,7 @@ PYTHON_HERE := .venv/bin/python
 SHARED := -n auto --dist worksteal
 
 .DEFAULT_GOAL := help
-.PHONY: help ready demo app pictures pack test lint doctests bench witnesses faults clean
+.PHONY: help ready demo app pictures pack test lint doctests bench bench-long witnesses faults clean
 
 help:
 	@echo "make demo    work the sample rinser-dryer through; labels land in demo-out"
@@ -14,7 +14,8 @@ help:
 	@echo "make pack    the app as a folder that needs no Python, in dist"
 	@echo "make test    everything that must hold before a change goes in"
 	@echo "make lint    ruff, and mypy on the whole app"
-	@echo "make bench   speeds as ratios, measured in one run"
+	@echo "make bench   speeds as ratios, measured in one run; in ten minutes"
+	@echo "make bench-long  what takes longer: readers side by side, labels recognised; writes their pages"
 	@echo "make witnesses  every formula against every library that knows it; writes docs/witnesses.md"
 	@echo "make faults  the long fault loops"
 	@echo "make clean   remove what the others made (.venv stays)"
@@ -49,6 +50,9 @@ test: lint doctests
 
 bench: ready
 	$(PYTHON_HERE) -m tests.benchmarks
+
+bench-long: ready
+	$(PYTHON_HERE) -m tests.benchmarks long
 
 witnesses: ready
 	$(PYTHON_HERE) -m pip install -q -e ".[witnesses]"

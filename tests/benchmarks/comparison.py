@@ -37,7 +37,7 @@ Row = tuple[str, int, float, int, int, int, float]
 """What, pictures, share taken, wrong, offered, offered wrong, milliseconds a picture."""
 
 
-def main() -> None:
+def long() -> None:
     """Measures, prints and writes the page."""
     rows = [
         *(_row(f"stained {share:.0%}", stained(share, PICTURES, SEED)) for share in (0.2, 0.3, 0.4, 0.5)),
