@@ -10,7 +10,6 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from _pytest.terminal import TerminalReporter
 from hypothesis import HealthCheck, settings
 
 ANYWHERE = settings(deadline=None, print_blob=True, suppress_health_check=[HealthCheck.too_slow])
@@ -47,7 +46,7 @@ def network_cable_cut(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(socket.socket, "connect", refuse)
 
 
-def pytest_terminal_summary(terminalreporter: TerminalReporter) -> None:
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
     """Seconds by folder, the longest first: of all processes together where several share the work."""
     spent: Counter[str] = Counter()
     for reports in terminalreporter.stats.values():

@@ -12,9 +12,11 @@ from PIL import Image
 from teardown_app.cli.main import main
 from teardown_app.domain.nouns.parts import number_of
 from teardown_app.domain.tags.tag import issue
+from teardown_app.intake import known_codes
 from teardown_app.intake.comparison.compare import compare
 from teardown_app.intake.comparison.known_tags import KnownTags
 from teardown_app.intake.read_codes import Code
+from teardown_app.ui import label_reader
 from teardown_app.ui import looking as looking_room
 from teardown_app.ui.black_box import BlackBox
 from teardown_app.ui.camera import Frame
@@ -110,6 +112,21 @@ def test_the_camera_compares_only_after_a_while_and_not_all_the_time(
     assert all(b - a >= COMPARE_EVERY_S - 1e-9 for a, b in zip(compared, compared[1:], strict=False))
     now[0] += COMPARE_EVERY_S
     assert look(np.zeros_like(grey)) == []
+
+
+def test_a_frame_and_a_file_are_compared_in_the_time_they_have(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Each hands its own deadline on to the comparison; all other tests here have no end to it."""
+    handed: list[float] = []
+    monkeypatch.setattr(known_codes, "recognised", lambda *_, deadline_s: handed.append(deadline_s) or [])
+    monkeypatch.setattr(label_reader, "FRAME_DEADLINE_S", 1.25)
+    monkeypatch.setattr(label_reader, "FILE_DEADLINE_S", 2.5)
+    reader, grey = LabelReader(BlackBox(tmp_path), frames=lambda: lambda grey: []), np.zeros((48, 64), np.uint8)
+    look = reader.for_frames()
+    for _ in range(BLIND_FRAMES):
+        look(grey)
+    Image.fromarray(grey).save(tmp_path / "grey.png")
+    reader.in_file(tmp_path / "grey.png")
+    assert handed == [1.25, 2.5]
 
 
 def test_many_numbers_are_worked_up_frame_by_frame(tmp_path: Path) -> None:
