@@ -1,9 +1,11 @@
 # What can be asked of this folder. Everything is set up in .venv inside it; nothing else is touched
 # but the system packages that .ci/setup names.
 PYTHON_HERE := .venv/bin/python
+# Tests are shared by as many processes as there are cores.
+SHARED := -n auto --dist worksteal
 
 .DEFAULT_GOAL := help
-.PHONY: help ready demo app pictures pack test lint doctests bench witnesses faults clean
+.PHONY: help ready demo app pictures pack test lint doctests bench bench-long witnesses faults clean
 
 help:
 	@echo "make demo    work the sample rinser-dryer through; labels land in demo-out"
@@ -11,8 +13,9 @@ help:
 	@echo "make pictures take the pictures of all screens anew"
 	@echo "make pack    the app as a folder that needs no Python, in dist"
 	@echo "make test    everything that must hold before a change goes in"
-	@echo "make lint    ruff, and mypy on the pure rooms"
-	@echo "make bench   speeds as ratios, measured in one run"
+	@echo "make lint    ruff, and mypy on the whole app"
+	@echo "make bench   speeds as ratios, measured in one run; in ten minutes"
+	@echo "make bench-long  what takes longer: readers side by side, labels recognised; writes their pages"
 	@echo "make witnesses  every formula against every library that knows it; writes docs/witnesses.md"
 	@echo "make faults  the long fault loops"
 	@echo "make clean   remove what the others made (.venv stays)"
@@ -42,11 +45,14 @@ doctests: ready
 	$(PYTHON_HERE) -m pytest --doctest-modules teardown_app --ignore=teardown_app/ui
 
 test: lint doctests
-	$(PYTHON_HERE) -m pytest
+	$(PYTHON_HERE) -m pytest $(SHARED)
 	$(PYTHON_HERE) .ci/without_kivy.py
 
 bench: ready
 	$(PYTHON_HERE) -m tests.benchmarks
+
+bench-long: ready
+	$(PYTHON_HERE) -m tests.benchmarks long
 
 witnesses: ready
 	$(PYTHON_HERE) -m pip install -q -e ".[witnesses]"
@@ -54,7 +60,7 @@ witnesses: ready
 	$(PYTHON_HERE) -m tests.metrology.all_witnesses
 
 faults: ready
-	$(PYTHON_HERE) -m pytest -m faults
+	$(PYTHON_HERE) -m pytest -m faults --hypothesis-profile anew
 
 clean:
 	rm -rf build dist demo-out demo-shop .pytest_cache .ruff_cache .mypy_cache .hypothesis *.egg-info

@@ -8,6 +8,7 @@ from __future__ import annotations
 import csv
 import io
 import math
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -101,8 +102,9 @@ READ: dict[str, dict[str, dict[str, Any]]] = {
 """What a fitter would read, invented: for each check of a kind of measurement the fields that the bill cannot know."""
 
 
+@cache
 def read(name: str) -> Reading:
-    """A sample bill as the app reads it."""
+    """A sample bill as the app reads it, once for all tests."""
     return read_bill(SAMPLES / name, MATERIALS)
 
 
@@ -178,7 +180,7 @@ def test_every_line_is_called_out_once_and_on_ink(name: str) -> None:
     bill = read(name).bill
     assert bill is not None
     assert sorted(c.position for c in bill.callouts) == sorted(line.position for line in bill.lines)
-    sheets = {c.drawing: Image.open(picture(name, c.drawing)).convert("L") for c in bill.callouts}
+    sheets = {one: Image.open(picture(name, one)).convert("L") for one in {c.drawing for c in bill.callouts}}
     for callout in bill.callouts:
         assert 0 <= callout.x <= 1 and 0 <= callout.y <= 1
         assert is_dark_near(sheets[callout.drawing], callout.x, callout.y), f"{callout.drawing} {callout.position}"

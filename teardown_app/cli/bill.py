@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from argparse import ArgumentParser
 from pathlib import Path
+from typing import Any
 
 from teardown_app.cli.command import Answer, Call, looks
 from teardown_app.intake.bill import Reading, read_bill
+from teardown_app.intake.faults import Fault
 from teardown_app.workflows.act import refuse
 
 
@@ -31,14 +33,13 @@ def check(call: Call) -> Answer:
     return Answer(rows, lines, 1 if reading.faults else 0)
 
 
-def _row(fault: object) -> dict[str, object]:
+def _row(fault: Fault) -> dict[str, object]:
     return {name: getattr(fault, name) for name in ("file", "row", "column", "message")}
 
 
-def _line(word: str, fault: object) -> str:
-    row = _row(fault)
-    where = ", ".join(text for text in (row["file"], f"row {row['row']}" if row["row"] else "", row["column"]) if text)
-    return f"{word}: {where}: {row['message']}"
+def _line(word: str, fault: Fault) -> str:
+    where = ", ".join(text for text in (fault.file, f"row {fault.row}" if fault.row else "", fault.column) if text)
+    return f"{word}: {where}: {fault.message}"
 
 
 def lines(call: Call) -> Answer:
@@ -47,7 +48,7 @@ def lines(call: Call) -> Answer:
     bill = reading.bill
     if bill is None:
         refuse(f"{call.args.path} has {len(reading.faults)} faults.", "See them: bill check PATH.")
-    rows = [
+    rows: list[dict[str, Any]] = [
         {
             "position": line.position,
             "part_number": line.part_number,

@@ -61,8 +61,8 @@ def through_the_routes(bench: DemoBench, by: str) -> None:
         waits = [left for part in bench.going_back() for _, left in waits_open(bench.job, part, bench.workshop.now())]
         if waits:
             bench.wait(max(waits) + 0.1)
-        for (route, operation), parts in groups.items():
-            _operate(bench, by, route, operation, parts)
+        for (named, operation), parts in groups.items():
+            _operate(bench, by, named, operation, parts)
 
 
 def _operate(bench: DemoBench, by: str, route: str, operation: str, parts: list[str]) -> None:
@@ -177,7 +177,8 @@ def _joints_due(bench: DemoBench, pass_: str) -> list[Position]:
 
 def order_of_fitting(bench: DemoBench) -> list[str]:
     """Keys of all places, each after what it closes over and after what is beneath it."""
-    job, done = bench.job, {}
+    job = bench.job
+    done: dict[str, None] = {}
 
     def visit(key: str) -> None:
         if key in done:

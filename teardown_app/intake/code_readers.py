@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import lru_cache
+from typing import Any
 
 from attrs import frozen
 
@@ -49,7 +50,7 @@ def zxing() -> Reader | None:
         import zxingcpp
     except (ImportError, OSError):
         return None
-    only = getattr(zxingcpp.BarcodeFormat, "QRCodeModel2", zxingcpp.BarcodeFormat.QRCode)
+    only: Any = getattr(zxingcpp.BarcodeFormat, "QRCodeModel2", zxingcpp.BarcodeFormat.QRCode)
 
     def read(grey: Grey) -> list[tuple[str, Corners]]:
         found = zxingcpp.read_barcodes(grey, formats=only, text_mode=zxingcpp.TextMode.Plain)

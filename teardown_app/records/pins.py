@@ -122,4 +122,4 @@ def _span(seconds: float) -> str:
 
 
 def _hash(pin: str, salt: bytes) -> bytes:
-    return hashlib.scrypt(pin.encode(), salt=salt, **SCRYPT)  # type: ignore[arg-type]
+    return hashlib.scrypt(pin.encode(), salt=salt, **SCRYPT)

@@ -77,7 +77,7 @@ def _preview_callback(take: Any) -> Any:
         __javainterfaces__ = ["android/hardware/Camera$PreviewCallback"]
         __javacontext__ = "app"
 
-        @java_method("([BLandroid/hardware/Camera;)V")
+        @java_method("([BLandroid/hardware/Camera;)V")  # type: ignore[untyped-decorator]
         def onPreviewFrame(self, data: Any, _camera: Any) -> None:
             take(data)
 
@@ -94,7 +94,7 @@ def open_android_camera(side: str) -> Capture:
         raise CameraTrouble(NOT_ALLOWED)
     system = autoclass("android.hardware.Camera")
     about = autoclass("android.hardware.Camera$CameraInfo")()
-    numbers = {}
+    numbers: dict[bool, int] = {}
     for number in range(system.getNumberOfCameras()):
         system.getCameraInfo(number, about)
         numbers.setdefault(about.facing == FACES_FRONT, number)

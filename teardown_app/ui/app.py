@@ -28,7 +28,7 @@ PALM = 3
 """So many fingers at once are a wet palm, not touches (common practice)."""
 
 
-class NotOpen(App):  # type: ignore[misc]
+class NotOpen(App):
     """Says in a window why the data folder could not be opened: a tablet has no command line."""
 
     title = "Teardown"
@@ -44,7 +44,7 @@ class NotOpen(App):  # type: ignore[misc]
         return bench
 
 
-class TeardownApp(App):  # type: ignore[misc]
+class TeardownApp(App):
     """One window on one desk."""
 
     title = "Teardown"

@@ -37,7 +37,7 @@ def _register_instruments(workshop: Workshop, first: str) -> None:
     days = {"calibrated": f"{today - timedelta(days=90)}", "due": f"{today + timedelta(days=275)}"}
     for number, (reads, name, unit, low, high, size) in zip(numbers, INSTRUMENTS, strict=True):
         said = {"reads": reads, "name": name, "unit": unit, "low": low, "high": high, "uncertainty": size}
-        workshop.record(give_instrument(workshop.shop_act(first), number, **said, **days), first)
+        workshop.record(give_instrument(workshop.shop_act(first), number, out=False, **said, **days), first)
 
 
 def furnish(workshop: Workshop) -> None:

@@ -14,7 +14,6 @@ import sys
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from time import monotonic
-from typing import Any
 
 CHILD, AFTER = "TEARDOWN_GUARDED", "TEARDOWN_AFTER_FAULT"
 AGAIN, CAMERA_OFF = "again", "camera off"
@@ -78,8 +77,8 @@ def guarded(command: Sequence[str], clock: Callable[[], float] = monotonic) -> i
 def _run(command: Sequence[str], after: str) -> int:
     """One life of the app."""
     words = {**os.environ, CHILD: "1", AFTER: after, "PYINSTALLER_RESET_ENVIRONMENT": "1"}
-    own_group = {} if sys.platform == "win32" else {"process_group": 0}  # else Ctrl-C would come twice
-    with subprocess.Popen(command, env=words, **own_group) as child, _signals_go_to(child):
+    own_group = None if sys.platform == "win32" else 0  # else Ctrl-C would come twice
+    with subprocess.Popen(command, env=words, process_group=own_group) as child, _signals_go_to(child):
         while True:
             try:
                 return child.wait()
@@ -88,7 +87,7 @@ def _run(command: Sequence[str], after: str) -> int:
 
 
 @contextmanager
-def _signals_go_to(child: subprocess.Popen[Any]) -> Iterator[None]:
+def _signals_go_to(child: subprocess.Popen[bytes]) -> Iterator[None]:
     """What the guard is told, the child is told."""
     if sys.platform == "win32":
         yield

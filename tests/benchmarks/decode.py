@@ -22,7 +22,7 @@ CHUNKS = 59
 PAGE = Path(__file__).resolve().parents[2] / "docs" / "readers.md"
 
 
-def main() -> None:
+def long() -> None:
     """Counts, prints the page and writes it."""
     both()
     counts = measure(MODERATE_EACH, PLAN_EVERY)

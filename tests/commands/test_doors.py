@@ -13,6 +13,7 @@ import pytest
 from PIL import Image
 
 from teardown_app.cli.main import main
+from tests.patience import WHOLE_RUN_S
 
 ROOT = Path(__file__).parents[2]
 SAMPLES = ROOT / "sample_bills"
@@ -147,7 +148,7 @@ def test_the_second_program_that_wants_to_write_is_told_who_has_it(shop, tmp_pat
         assert done == 2 and str(other.pid) in err
         assert shop("job", "list")[0] == 0, "looking needs no lock"
     finally:
-        other.communicate("", timeout=20)
+        other.communicate("", timeout=WHOLE_RUN_S)
     assert shop("shop", "place", "RACK 2", "--by", "OF")[0] == 0
 
 

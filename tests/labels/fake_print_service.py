@@ -10,19 +10,21 @@ from pathlib import Path
 
 import pytest
 
+from teardown_app.labels import print_queue
+
 LP = """#!/bin/sh
 here=$(dirname "$0")
 printf '%s\\n' "$@" > "$here/called_NAME"
 for last; do :; done
 cp "$last" "$here/taken.pdf"
-if [ -f "$here/hangs" ]; then exec sleep 60; fi
+if [ -f "$here/hangs" ]; then : > "$here/hanging"; exec sleep 3600; fi
 if [ -f "$here/dies" ]; then kill -9 $$; fi
 if [ -f "$here/refuses" ]; then echo "NAME: Error - the scheduler is not responding!" >&2; exit 1; fi
 echo "request id is bench-17 (1 file(s))"
 """
 LPSTAT = """#!/bin/sh
 here=$(dirname "$0")
-if [ -f "$here/asleep" ]; then exec sleep 60; fi
+if [ -f "$here/asleep" ]; then : > "$here/hanging"; exec sleep 3600; fi
 cat "$here/printers"
 """
 READY = "printer {0} is idle.  enabled since Mon 01 Jun 2026 07:10:00 AM UTC\n"
@@ -43,6 +45,7 @@ class FakeService:
             program.write_text((LPSTAT if name == "lpstat" else LP).replace("NAME", name), encoding="utf-8")
             program.chmod(0o755)
         self.printers(bench="", office="")
+        self._now, self._look_s = 0.0, 0.0
 
     def printers(self, **stopped: str) -> None:
         """The queues by name; a word for those that are stopped."""
@@ -59,7 +62,18 @@ class FakeService:
 
     def recovers(self, what: str) -> None:
         """It does so no more."""
-        (self.folder / what).unlink()
+        for name in (what, "hanging"):
+            (self.folder / name).unlink(missing_ok=True)
+
+    def is_given_up(self) -> None:
+        """From now on the app counts ten seconds at each look at a program that hangs."""
+        self._look_s = 10.0
+
+    def clock(self) -> float:
+        """Seconds as the app counts them: none pass, however slow the machine, unless a program is to be given up."""
+        if (self.folder / "hanging").exists():
+            self._now += self._look_s
+        return self._now
 
     def called(self, name: str = "lp") -> list[str]:
         """What the program was called with."""
@@ -73,9 +87,10 @@ class FakeService:
 
 
 def on_path(folder: Path, monkeypatch: pytest.MonkeyPatch) -> FakeService:
-    """A print service with the printers bench and office, both ready, in place of this machine's."""
+    """A print service with the printers bench and office, both ready, in place of this machine's, and its clock."""
     made = FakeService(folder / "bin")
     put_on_path(monkeypatch, made.folder)
+    monkeypatch.setattr(print_queue, "monotonic", made.clock)
     return made
 
 

@@ -87,7 +87,7 @@ def test_more_tags_and_more_tries_make_it_less_sure() -> None:
 @pytest.mark.slow
 @pytest.mark.parametrize("kind, share, least", [(stained, 0.3, 0.95), (stained, 0.5, 0.55), (greased, 0.2, 0.9)])
 def test_tags_under_dirt_are_taken(kind: object, share: float, least: float) -> None:
-    """Where no reader reads anything, most known tags are taken, none for another (all of it: make bench)."""
+    """Where no reader reads anything, most known tags are taken, none for another (all of it: make bench-long)."""
     counts = count(seen(kind(share, 40, 9), 61, KNOWN))
     assert not counts.wrong and counts.share >= least
 
@@ -101,14 +101,14 @@ def is_no_smaller_than_it_happens(chances: tuple[float, ...]) -> bool:
 @pytest.mark.slow
 def test_no_stranger_is_ever_taken() -> None:
     """Of 500 photographs of unknown tags, foreign codes and no code none is taken for one of 500 known tags, and the
-    chances computed for them are as rare as they say (20,000 of all sizes: make bench)."""
+    chances computed for them are as rare as they say (20,000 of all sizes: make bench-long)."""
     counts = count(strangers(500, 11, KNOWN, sizes="s"))
     assert not counts.wrong and is_no_smaller_than_it_happens(counts.chances)
 
 
 @pytest.mark.slow
 def test_no_neighbour_is_taken_for_an_unknown_tag() -> None:
-    """The tag is not known, its 99 neighbours are: none is taken, whatever stains leave (600 of them: make bench)."""
+    """The tag is not known, its 99 neighbours are: none is taken, whatever stains leave (600: make bench-long)."""
     counts = count(siblings(60, 12))
     assert not counts.wrong and is_no_smaller_than_it_happens(counts.chances)
 
@@ -125,7 +125,7 @@ def test_the_number_is_where_it_is_said_to_be() -> None:
     for i, spec in enumerate(moderate(200, 3)):
         if i % 25 == 0:
             photo, (drawn,) = frame(100_000 + i, spec, seed=3, numbers=[KNOWN[i]])
-            found = compare(photo, known, deadline_s=600)
+            found = compare(photo, known)
             assert found is not None and found.number == KNOWN[i]
             off = [np.abs(np.array(drawn.corners) - corner).sum(1).min() for corner in found.corners]
             assert max(off) < 2.5 * drawn.module

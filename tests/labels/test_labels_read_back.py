@@ -9,9 +9,11 @@ import sys
 import zlib
 from io import BytesIO
 
+import cv2
 import numpy as np
 import pypdfium2
 import pytest
+import zxingcpp
 from attrs import evolve
 from PIL import Image
 
@@ -66,7 +68,6 @@ def test_every_label_of_a_print_is_read_back(name: str, reader: object) -> None:
 def test_every_label_of_a_print_is_read_by_a_third_reader(name: str) -> None:
     """OpenCV, label by label. It misses one or two in a hundred where a module is no whole number of pixels (measured:
     0 to 2 of 40 at 150 to 600 dpi, each read at the next scale), so a missed one gets a second and a third look."""
-    cv2 = pytest.importorskip("cv2")
     read, stock = cv2.QRCodeDetector().detectAndDecode, shelf_of().find(name)
     labels = LABELS if stock.per_page > 1 else LABELS[:12]
     unread = dict(enumerate(label.number for label in labels))
@@ -111,7 +112,6 @@ def test_the_symbol_is_the_smallest_there_is() -> None:
 
 def test_error_correction_is_the_strongest_and_the_mode_alphanumeric() -> None:
     """zxing-cpp, as witness, sees level H; ten characters would not fit version 1-H in any other mode."""
-    zxingcpp = pytest.importorskip("zxingcpp")
     (code,) = zxingcpp.read_barcodes(Image.open(BytesIO(png(LABELS[0]))).convert("L"))
     assert code.ec_level == "H" and code.text == NUMBERS[0]
 

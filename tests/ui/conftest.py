@@ -1,14 +1,25 @@
-"""A desk on the invented demo shop, and a hand at it. No window."""
+"""A desk on the invented demo shop, and a hand at it. No window, and no hurry."""
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
+from teardown_app.intake import known_codes
+from teardown_app.ui import label_reader
 from tests.ui.hands import Hand
 from tests.ui.shop import DemoDesk, filled_desk
+
+
+@pytest.fixture(autouse=True)
+def no_hurry(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A comparison takes as long as it takes; that it ends in time is shown in tests/labels/test_comparison.py."""
+    monkeypatch.setattr(label_reader, "FRAME_DEADLINE_S", math.inf)
+    monkeypatch.setattr(label_reader, "FILE_DEADLINE_S", math.inf)
+    monkeypatch.setattr(known_codes, "DEADLINE_S", math.inf)
 
 
 @pytest.fixture

@@ -17,6 +17,7 @@ from teardown_app.domain.nouns.routing import remaining
 from teardown_app.labels.label import Label
 from teardown_app.labels.picture import png
 from teardown_app.ui.view import Step
+from tests.patience import WHOLE_RUN_S
 from tests.ui.hands import Hand, answer_all, answer_tag, make_good, take_apart
 from tests.ui.shop import PIN, filled_desk
 
@@ -95,7 +96,7 @@ def cleaning_picture() -> tuple[int, int]:
     for _ in range(3):
         hand.desk.tick()
         if hand.desk.slow._under_way:
-            hand.desk.slow._under_way[0].result(60)
+            hand.desk.slow._under_way[0].result(WHOLE_RUN_S)
     assert hand.view.card.far == f"{len(chosen)} of {len(chosen)}", hand.view.scan.says
     return _done(hand, before), len(chosen)
 

@@ -18,6 +18,7 @@ from teardown_app.ui.forms.kinds import RESULT
 from teardown_app.ui.recording import TAKE_BACK
 from teardown_app.ui.view import Step, View
 from teardown_app.workflows.take_off import take_off
+from tests.patience import WHOLE_RUN_S
 from tests.ui.shop import PIN, DemoDesk
 
 
@@ -93,7 +94,7 @@ def through(hand: Hand) -> None:
     for _ in range(20):
         if not hand.desk.slow.says:
             return
-        hand.desk.slow._under_way[0].exception(timeout=60)  # type: ignore[index]
+        hand.desk.slow._under_way[0].exception(timeout=WHOLE_RUN_S)  # type: ignore[index]
         hand.desk.tick()
     raise AssertionError(f"it never ends: {hand.desk.slow.says}")
 

@@ -9,6 +9,7 @@ import pytest
 
 from teardown_app.domain.nouns.parts import number_of, parts
 from teardown_app.ui.slow import Stopped
+from tests.patience import WHOLE_RUN_S
 from tests.ui.hands import Hand, answer_all, answer_tag, at, take_apart
 from tests.ui.shop import PIN, DemoDesk, reopened
 
@@ -65,7 +66,7 @@ def test_slow_work_can_be_stopped(hand: Hand) -> None:
     held, came = Event(), []
 
     def work(report: object) -> int:
-        held.wait(10)
+        held.wait(WHOLE_RUN_S)
         report("half")  # type: ignore[operator]
         return 1
 
@@ -74,7 +75,7 @@ def test_slow_work_can_be_stopped(hand: Hand) -> None:
     hand.desk.stop_slow()
     held.set()
     with pytest.raises(Stopped):
-        future.result(10)
+        future.result(WHOLE_RUN_S)
     hand.desk.tick()
     assert came == [] and not hand.view.busy
 
@@ -85,13 +86,13 @@ def test_work_that_holds_is_stopped_by_a_person_alone(hand: Hand) -> None:
     slow = hand.desk.slow
 
     def hold(says: str) -> None:
-        slow.start(says, lambda report: held.wait(10), came.append, holds=True, stopped=lambda: came.append(0))
+        slow.start(says, lambda report: held.wait(WHOLE_RUN_S), came.append, holds=True, stopped=lambda: came.append(0))
 
     hold("Sending 1 label:")
     hand.desk.asking.attempt(lambda: slow.start("Reading the picture:", lambda report: 2, came.append))
     assert hand.view.scan.says == "Sending 1 label goes on still. Wait until it is through, or touch Stop."
     held.set()
-    slow._under_way[0].result(10)  # type: ignore[index]
+    slow._under_way[0].result(WHOLE_RUN_S)  # type: ignore[index]
     hand.desk.tick()
     assert came == [True]
     slow.start("Reading:", lambda report: 2, came.append)  # what is through holds no more

@@ -10,9 +10,9 @@ from pypdfium2 import PdfDocument
 
 from teardown_app.domain.nouns.parts import number_of, parts_of_number
 from teardown_app.domain.tags.actions import NUMBERS
-from teardown_app.labels import print_queue
 from teardown_app.labels.order import Order
 from tests.labels.fake_print_service import FakeService, on_path
+from tests.patience import WHOLE_RUN_S
 from tests.ui.hands import Hand, answer_all, taken_off, through
 from tests.ui.shop import reopened
 
@@ -114,7 +114,7 @@ def test_a_crash_between_sending_and_recording_is_told(working: Hand, service: F
     working.desk.labels.printers.choose("a4-40", "bench")
     labels(working)
     working.touch("Print 1 label on bench")
-    working.desk.slow._under_way[0].exception(timeout=60)  # type: ignore[index]
+    working.desk.slow._under_way[0].exception(timeout=WHOLE_RUN_S)  # type: ignore[index]
     working.desk.tick()  # drawn: from here on it is sent
     assert working.desk.slow.says.startswith("Sending")
     fresh = Hand(reopened(working.desk))
@@ -133,7 +133,7 @@ def send_to_one_that_hangs(hand: Hand, service: FakeService) -> None:
     hand.desk.labels.printers.choose("a4-40", "bench")
     labels(hand)
     hand.touch("Print 1 label on bench")
-    hand.desk.slow._under_way[0].exception(timeout=60)  # type: ignore[index]
+    hand.desk.slow._under_way[0].exception(timeout=WHOLE_RUN_S)  # type: ignore[index]
     hand.desk.tick()
 
 
@@ -151,12 +151,12 @@ def test_stopping_while_it_is_sent_leaves_it_open(
 
 @pytest.mark.parametrize("does, says, perhaps", [("refuses", "did not take the labels", 0), ("hangs", "perhaps", 1)])
 def test_trouble_at_the_printer_is_said(
-    working: Hand, service: FakeService, monkeypatch: pytest.MonkeyPatch, does: str, says: str, perhaps: int
+    working: Hand, service: FakeService, does: str, says: str, perhaps: int
 ) -> None:
     """Refused: it waits as before. No answer: look at the printer. The window never stands still meanwhile."""
-    monkeypatch.setattr(print_queue.hand_over, "__defaults__", (0.3,))
     queue_one(working)
     service.does(does)
+    service.is_given_up()
     working.desk.labels.printers.choose("a4-40", "bench")
     labels(working)
     working.touch("Print 1 label on bench")
@@ -200,7 +200,7 @@ def test_a_roll_that_was_perhaps_printed_is_asked_about(working: Hand, service: 
     service.does("hangs")
     working.desk.labels.printers.choose("a4-40", "bench")
     roll_of_three(working)
-    working.desk.slow._under_way[0].exception(timeout=60)  # type: ignore[index]
+    working.desk.slow._under_way[0].exception(timeout=WHOLE_RUN_S)  # type: ignore[index]
     working.desk.tick()
     working.touch("Stop")
     assert len(working.desk.labels.perhaps()) == 3 and "at tablet" in working.view.rows[0].sub

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from teardown_app.ui.view import Step
+from tests.patience import WHOLE_RUN_S
 from tests.ui.hands import Hand, answer_all, at, through
 
 
@@ -30,7 +31,7 @@ def test_a_broken_bill_opens_no_job_and_a_good_one_does(hand: Hand, tmp_path: Pa
             hand.desk.tick()
             if not hand.desk.slow.says:
                 break
-            hand.desk.slow._under_way[0].exception(timeout=60)  # type: ignore[index]
+            hand.desk.slow._under_way[0].exception(timeout=WHOLE_RUN_S)  # type: ignore[index]
         assert len(hand.desk.workshop.home.jobs()) == wanted, hand.view.scan.says
         if name == "faulty":
             assert "faults" in hand.view.scan.says and "row" in hand.view.scan.says

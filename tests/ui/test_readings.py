@@ -13,6 +13,7 @@ from teardown_app.domain.nouns.parts import own_place
 from teardown_app.figures.figure import BAD
 from teardown_app.ui.forms.kinds import ENOUGH, RESULT
 from tests.house.sources import PROJECT
+from tests.patience import WHOLE_RUN_S
 from tests.ui.hands import Hand, at, taken_off
 from tests.ui.shop import reopened
 
@@ -207,7 +208,7 @@ def test_readings_over_the_jobs_are_drawn_as_a_trend(bench: Hand) -> None:
     bench.touch("Trend")
     assert "1 reading in this job" in bench.view.card.word
     bench.touch("Add the earlier jobs")
-    bench.desk.slow._under_way[0].result(30)  # type: ignore[index]
+    bench.desk.slow._under_way[0].result(WHOLE_RUN_S)  # type: ignore[index]
     bench.desk.tick()
     assert "2 readings" in bench.view.card.word
     assert [mark.y for mark in bench.view.figure.marks] == [0.31, 0.35]  # type: ignore[union-attr]

@@ -12,17 +12,20 @@ from PIL import Image
 from teardown_app.cli.main import main
 from teardown_app.domain.nouns.parts import number_of
 from teardown_app.domain.tags.tag import issue
+from teardown_app.intake import known_codes
 from teardown_app.intake.comparison.compare import compare
 from teardown_app.intake.comparison.known_tags import KnownTags
 from teardown_app.intake.read_codes import Code
+from teardown_app.ui import label_reader
+from teardown_app.ui import looking as looking_room
 from teardown_app.ui.black_box import BlackBox
 from teardown_app.ui.camera import Frame
 from teardown_app.ui.label_reader import AT_ONCE, BLIND_FRAMES, COMPARE_EVERY_S, LabelReader
 from teardown_app.ui.looking import Looking
 from teardown_app.ui.watching import odds
+from tests.patience import WHOLE_RUN_S, until
 from tests.scanbench import frame, stained
 from tests.ui.hands import Hand, at, taken_off
-from tests.ui.test_camera import until
 
 SEED = 21
 HALF_COVERED = 0.5
@@ -37,7 +40,7 @@ def likely_photo(number: str, known: KnownTags) -> np.ndarray:
     """One that is recognised too weakly to be taken."""
     for place in range(200):
         grey = photo(number, HALF_COVERED, place)
-        found = compare(grey, known, deadline_s=600)
+        found = compare(grey, known)
         if found is not None and not found.chance.sure:
             assert found.number == number
             return grey
@@ -111,6 +114,21 @@ def test_the_camera_compares_only_after_a_while_and_not_all_the_time(
     assert look(np.zeros_like(grey)) == []
 
 
+def test_a_frame_and_a_file_are_compared_in_the_time_they_have(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Each hands its own deadline on to the comparison; all other tests here have no end to it."""
+    handed: list[float] = []
+    monkeypatch.setattr(known_codes, "recognised", lambda *_, deadline_s: handed.append(deadline_s) or [])
+    monkeypatch.setattr(label_reader, "FRAME_DEADLINE_S", 1.25)
+    monkeypatch.setattr(label_reader, "FILE_DEADLINE_S", 2.5)
+    reader, grey = LabelReader(BlackBox(tmp_path), frames=lambda: lambda grey: []), np.zeros((48, 64), np.uint8)
+    look = reader.for_frames()
+    for _ in range(BLIND_FRAMES):
+        look(grey)
+    Image.fromarray(grey).save(tmp_path / "grey.png")
+    reader.in_file(tmp_path / "grey.png")
+    assert handed == [1.25, 2.5]
+
+
 def test_many_numbers_are_worked_up_frame_by_frame(tmp_path: Path) -> None:
     """The first frames do not wait for thousands of symbols, and what is told twice is learned once."""
     reader = LabelReader(BlackBox(tmp_path), frames=lambda: lambda grey: [])
@@ -157,8 +175,11 @@ class FlickeringBench:
         return Frame(number, np.zeros((72, 128, 3), np.uint8), (128, 72), b"", (1, 1)) if number else None
 
 
-def test_a_tray_keeps_its_best_picture_while_readers_take_turns(tmp_path: Path) -> None:
+def test_a_tray_keeps_its_best_picture_while_readers_take_turns(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     """Five labels are read once, then three or four: one picture is written, and it stays."""
+    monkeypatch.setattr(looking_room, "monotonic", lambda: 0.0)
     numbers, counts = issue("P", "7K3M", 0, 6)[0], iter([5, *[3, 4] * 20])
     codes = [
         Code(one, True, "zxing", ((9 * n, 1), (9 * n + 5, 1), (9 * n + 5, 6), (9 * n, 6)))
@@ -170,6 +191,6 @@ def test_a_tray_keeps_its_best_picture_while_readers_take_turns(tmp_path: Path) 
     until(lambda: looking.newest is not None and looking.newest.number == 20)
     seen = looking.take()
     looking.stop()
-    looking.thread.join(5)
+    looking.thread.join(WHOLE_RUN_S)
     (picture,) = (tmp_path / "trays").iterdir()
     assert {one.file for one in seen} <= {"", str(picture)}

@@ -1,29 +1,31 @@
-"""The app on two tablets, each in a process of its own with a real window: journeys, sweeps, touches."""
+"""The app on two tablets, each file of `tests/ui/glass` in a process of its own with a real window."""
 
 from __future__ import annotations
 
-import os
-import shutil
 import subprocess
 import sys
 from pathlib import Path
 
 import pytest
 
+from tests.patience import WHOLE_RUN_S
 from tests.ui.profiles import TABLETS
+from tests.ui.window import needs_a_window, window
 
+PROJECT = Path(__file__).parents[2]
 GLASS = Path(__file__).parent / "glass"
-SCREEN = ["xvfb-run", "-a", "-s", "-screen 0 1400x1400x24"]
+FILES = sorted(file.name for file in GLASS.glob("test_*.py"))
 
 
+@needs_a_window
 @pytest.mark.slow
 @pytest.mark.parametrize("tablet", TABLETS)
-def test_everything_on_the_glass(tablet: str) -> None:
-    """All of `tests/ui/glass` on one tablet."""
-    if shutil.which("xvfb-run") is None:
-        pytest.skip("no window can be opened here: apt-get install xvfb xauth libgl1 libgl1-mesa-dri")
-    environment = {**os.environ, "TEARDOWN_TABLET": tablet, "LIBGL_ALWAYS_SOFTWARE": "1"}
-    command = [*SCREEN, sys.executable, "-m", "pytest", str(GLASS), "-q", "-p", "no:cacheprovider"]
-    done = subprocess.run(command, env=environment, capture_output=True, text=True, timeout=400)
+@pytest.mark.parametrize("file", FILES)
+def test_on_the_glass(file: str, tablet: str, tmp_path: Path) -> None:
+    """All tests of one file on one tablet; whatever they leave lies in a folder of this test."""
+    command = [sys.executable, "-m", "pytest", str(GLASS / file), "-q", "-p", "no:cacheprovider"]
+    with window() as environment:
+        own = {**environment, "TEARDOWN_TABLET": tablet, "TMPDIR": str(tmp_path)}
+        done = subprocess.run(command, env=own, cwd=PROJECT, capture_output=True, text=True, timeout=WHOLE_RUN_S)
     assert done.returncode == 0, done.stdout[-6000:] + done.stderr[-2000:]
     assert "100%" in done.stdout, done.stdout

@@ -17,8 +17,9 @@ from teardown_app.ui.label_reader import Label, Seen, in_rows
 from teardown_app.ui.looking import GONE_S, InView
 from teardown_app.ui.view import Step
 from teardown_app.workflows.shop import add_carrier
+from tests.patience import WHOLE_RUN_S, until
 from tests.ui.hands import Hand, answer_all, answer_tag, at, take_apart, taken_off
-from tests.ui.test_camera import FakeCapture, until
+from tests.ui.test_camera import FakeCapture
 
 SQUARE = ((0.1, 0.1), (0.2, 0.1), (0.2, 0.2), (0.1, 0.2))
 
@@ -309,7 +310,7 @@ def test_the_camera_is_let_go_of_on_leaving_and_on_closing(hand: Hand) -> None:
         until(lambda: made[-1].released.is_set())
         for thread in (desk.watching.camera.thread, desk.watching.looking.thread):
             assert thread
-            thread.join(5)
+            thread.join(WHOLE_RUN_S)
             assert not thread.is_alive()
         assert desk.view().live is None
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator
 from functools import cached_property
 from time import monotonic
@@ -27,7 +28,6 @@ Begin = tuple[int, int]
 SPOTS = 6
 GRIDS = 2
 """Grids tried at a spot in each of the two ways."""
-DEADLINE_S = 1.0
 
 
 @frozen
@@ -44,7 +44,7 @@ def compare(
     grey: Grey,
     known: KnownTags,
     *,
-    deadline_s: float = DEADLINE_S,
+    deadline_s: float = math.inf,
     ask_below: float = WORTH_ASKING,
     clock: Callable[[], float] = monotonic,
 ) -> Compared | None:

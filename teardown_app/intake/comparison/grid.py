@@ -85,7 +85,7 @@ def _crossings(lattice: Lattice, curves: Sequence[np.ndarray]) -> tuple[np.ndarr
 
     def counted(at: np.ndarray) -> np.ndarray:
         basis = _basis(at[0], at[1])
-        return np.tensordot(axes, at, 1) + np.stack([basis @ curve for curve in curves])
+        return np.asarray(np.tensordot(axes, at, 1) + np.stack([basis @ curve for curve in curves]))
 
     middle = counted(np.full((2, 1), ACROSS / 2))[:, 0]
     first = np.floor(middle) - PATCH // 2
@@ -105,7 +105,8 @@ def _sample(grey: np.ndarray, x: np.ndarray, y: np.ndarray) -> np.ndarray:
     right, low = (x - column).astype(np.float32), (y - row).astype(np.float32)
     at, flat = row * wide + column, grey.ravel()
     upper = flat[at] * (1 - right) + flat[at + 1] * right
-    return upper * (1 - low) + (flat[at + wide] * (1 - right) + flat[at + wide + 1] * right) * low
+    lower = flat[at + wide] * (1 - right) + flat[at + wide + 1] * right
+    return np.asarray(upper * (1 - low) + lower * low)
 
 
 _NEAR = np.exp(-0.5 * ((np.arange(ACROSS)[None] - PLACES[:, None]) / REACH) ** 2).astype(np.float32)

@@ -99,7 +99,8 @@ def lattices(across: np.ndarray, down: np.ndarray, count: int) -> list[Lattice]:
 def capped(strength: np.ndarray) -> np.ndarray:
     """Without the few that are louder than all others: a glint, the edge of a label."""
     few = strength[::3, ::3].ravel()
-    return np.minimum(strength, np.partition(few, int(LOUD_SHARE * len(few)))[int(LOUD_SHARE * len(few))])
+    loud = int(LOUD_SHARE * len(few))
+    return np.asarray(np.minimum(strength, np.partition(few, loud)[loud]))
 
 
 def _about_square(f: np.ndarray, g: np.ndarray) -> bool:

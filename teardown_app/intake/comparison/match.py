@@ -57,6 +57,8 @@ def best_match(values: np.ndarray, known: KnownTags, at: tuple[int, int] | None 
         place, tag = divmod(int(fit.argmax()), len(known))
         if fit[place, tag] > best:
             best, found = float(fit[place, tag]), (seen[place], tag, place)
+    if found is None:  # what is no number fits nothing
+        return None
     seen, tag, place = found
     agreeing = seen * known.modules[tag]
     row, column = divmod(place, len(columns))

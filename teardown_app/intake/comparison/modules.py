@@ -32,14 +32,14 @@ def shown(patch: np.ndarray) -> np.ndarray:
     covered = _running(flat[::-1, ::-1], WINDOW, np.maximum)[::-1, ::-1]
     values = np.where(covered, 0, np.clip((middle - smooth) / half, -1, 1))
     low, high = FINE // 2 - 1, FINE // 2
-    return sum(values[i::FINE, j::FINE] for i in (low, high) for j in (low, high)) / 4
+    return np.asarray(sum(values[i::FINE, j::FINE] for i in (low, high) for j in (low, high)) / 4)
 
 
 def levels(grey: np.ndarray, around: int) -> np.ndarray:
     """Each sample from -1 light to 1 dark, by the light and dark of the square around it."""
     smooth = _mean(grey, 3)
     middle, half = _contrast(smooth, around)
-    return np.clip((middle - smooth) / half, -1, 1)
+    return np.asarray(np.clip((middle - smooth) / half, -1, 1))
 
 
 def _contrast(smooth: np.ndarray, around: int) -> tuple[np.ndarray, np.ndarray]:

@@ -20,12 +20,12 @@ def penalties(grids: np.ndarray) -> np.ndarray:
     rows, columns = grids @ WEIGHTS, np.swapaxes(grids, -1, -2) @ WEIGHTS
     points = _runs(rows) + _runs(columns) + _look_alikes(rows) + _look_alikes(columns)
     points = points + SQUARE * _squares(rows) + SHARE * _share(rows)
-    return points.astype(int)
+    return np.asarray(points, int)
 
 
 def _count(words: np.ndarray) -> np.ndarray:
     """Dark modules of all lines of each grid."""
-    return (_ONES[words & 0x7FF].astype(int) + _ONES[words >> 11 & 0x7FF]).sum(-1)
+    return np.asarray((_ONES[words & 0x7FF].astype(int) + _ONES[words >> 11 & 0x7FF]).sum(-1))
 
 
 def _runs(lines: np.ndarray) -> np.ndarray:
@@ -33,7 +33,7 @@ def _runs(lines: np.ndarray) -> np.ndarray:
     same = ~(lines ^ lines >> 1) & (1 << SIDE - 1) - 1
     five = same & same >> 1 & same >> 2 & same >> 3
     begins = five & ~(five >> 1)
-    return _count(five) + (RUN - 1) * _count(begins)
+    return np.asarray(_count(five) + (RUN - 1) * _count(begins))
 
 
 def _squares(rows: np.ndarray) -> np.ndarray:
@@ -45,7 +45,7 @@ def _squares(rows: np.ndarray) -> np.ndarray:
 
 def _look_alikes(lines: np.ndarray) -> np.ndarray:
     windows = (lines >> shift & (1 << LOOK_ALIKE_BITS) - 1 for shift in range(SIDE - LOOK_ALIKE_BITS + 1))
-    return LIKE * sum(((one == LOOK_ALIKE[0]) | (one == LOOK_ALIKE[1])).sum(-1) for one in windows)
+    return np.asarray(LIKE * sum(((one == LOOK_ALIKE[0]) | (one == LOOK_ALIKE[1])).sum(-1) for one in windows))
 
 
 def _share(rows: np.ndarray) -> np.ndarray:

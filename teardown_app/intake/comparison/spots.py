@@ -90,7 +90,7 @@ def edges(grey: Grey) -> tuple[np.ndarray, int]:
 
 
 def _steps(one: Grey, other: Grey) -> Grey:
-    return np.maximum(one, other) - np.minimum(one, other)
+    return np.asarray(np.maximum(one, other) - np.minimum(one, other))
 
 
 def _widths(grey: Grey) -> list[float]:

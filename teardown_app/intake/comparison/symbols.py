@@ -37,7 +37,7 @@ def symbols(numbers: Sequence[str]) -> np.ndarray:
     chosen = masked[np.arange(len(numbers)), best]
     for mask in range(len(MASKS)):
         chosen[best == mask] |= _format(mask)
-    return chosen
+    return np.asarray(chosen)
 
 
 def best_mask(number: str) -> int:
@@ -50,7 +50,7 @@ def _masked(numbers: Sequence[str]) -> np.ndarray:
     bits = np.unpackbits(_codewords(numbers), axis=1).astype(bool)
     bare = np.repeat(_functions()[None], len(numbers), axis=0).reshape(len(numbers), -1)
     bare[:, BIT_PLACES] = bits
-    return bare.reshape(-1, 1, SIDE, SIDE) ^ MASKS[None]
+    return np.asarray(bare.reshape(-1, 1, SIDE, SIDE) ^ MASKS[None])
 
 
 def _codewords(numbers: Sequence[str]) -> np.ndarray:

@@ -56,7 +56,7 @@ def _instrument(desk: Desk, values: Values) -> None:
     said = {name: str(values.get(name, "")) for name in SAID}
     again = {name: str((before or {}).get(name, "")) for name in SAID}
     undo = Undo(anew=lambda act: give_instrument(act, number, out=before is None, **(again if before else said)))
-    desk.shop_act(lambda act: give_instrument(act, number, **said), f"Instrument {number}.", undo=undo)
+    desk.shop_act(lambda act: give_instrument(act, number, out=False, **said), f"Instrument {number}.", undo=undo)
 
 
 def _ask_found_out(desk: Desk, values: Values) -> Field | None:

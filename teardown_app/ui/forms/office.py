@@ -102,15 +102,18 @@ def _person(desk: Desk, values: Values) -> None:
     before = desk.workshop.shop.people().get(code, {})
     rights = RIGHT_SETS.get(str(values["rights"]), ())
     badge = str(values.get("badge", "")).strip() or str(before.get("badge") or "")
-    may = {"until": str(before.get("until") or ""), "qualifications": before.get("qualifications")}
+    until, qualified = str(before.get("until") or ""), before.get("qualifications")
 
     def give(act: ShopAct) -> Drafts:
-        return give_rights(act, code, rights=rights, badge=badge, **may) if rights else revoke(act, code)
+        if not rights:
+            return revoke(act, code)
+        return give_rights(act, code, rights=rights, until=until, qualifications=qualified, badge=badge)
 
     def as_before(act: ShopAct) -> Drafts:
         if not before or before.get("revoked"):
             return revoke(act, code)
-        return give_rights(act, code, rights=before["rights"], badge=str(before.get("badge") or ""), **may)
+        had, worn = before["rights"], str(before.get("badge") or "")
+        return give_rights(act, code, rights=had, until=until, qualifications=qualified, badge=worn)
 
     desk.shop_act(give, f"{code} may {', '.join(rights) or 'do nothing any more'}.", undo=Undo(anew=as_before))
 

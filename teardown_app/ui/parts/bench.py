@@ -40,6 +40,7 @@ class ScanLine(BoxLayout):
     mark = StringProperty("")
     invites = StringProperty("")
     edge = ColorProperty((0, 0, 0, 0))
+    _count = 0
 
     def show(self, scan: Scan) -> None:
         """Says what was taken or refused, and lets its edge flash when that is new."""
@@ -51,10 +52,6 @@ class ScanLine(BoxLayout):
             self.edge = {ACCEPT: theme.safe, REJECT: theme.stop, UNSURE: theme.caution}.get(scan.mark, theme.accent)
             Clock.unschedule(self._calm)
             Clock.schedule_once(self._calm, FLASH_S)
-
-    def __init__(self, **kwargs: Any) -> None:
-        super().__init__(**kwargs)
-        self._count = 0
 
     def _calm(self, _elapsed: float) -> None:
         self.edge = (0, 0, 0, 0)

@@ -166,7 +166,7 @@ def _fill(role: str, share: float) -> Colour:
 
 
 def _ink(role: str) -> Colour:
-    return tuple(theme.quiet if role == OTHER else theme.accent if role == MEAN else theme.ink)  # type: ignore[return-value]
+    return tuple(theme.quiet if role == OTHER else theme.accent if role == MEAN else theme.ink)
 
 
 load_looks(__file__)

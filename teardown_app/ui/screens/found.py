@@ -46,7 +46,7 @@ class Found(Screen):
 
     def _elsewhere(self, words: str) -> list[Row]:
         """What the lists find in other jobs."""
-        rows = []
+        rows: list[Row] = []
         for row in self.desk.workshop.lists.search(words) if words else []:
             if row.get("job") and row["job"] != self.desk.job_number:
                 number = row.get("number") or row.get("position") or row.get("name") or row["job"]

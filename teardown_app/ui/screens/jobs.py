@@ -26,6 +26,7 @@ class Jobs(Screen):
         at = str(self.state.get("at") or self.desk.job_number)
         empty = "There is no job yet. Open one from a bill in the office."
         quiet: tuple[Step, ...] = (Step("Sign off", "sign_off"),)
+        main: Step | None
         if any(row["job"] == at for row in rows):
             card, main, has_news = self._card(at)
             quiet = (Step("What is new", "news"), *quiet) if has_news else quiet

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from decimal import Decimal
 from typing import Any
 
 from teardown_app.domain.bill.bill import Check
@@ -35,7 +36,7 @@ class Trend(Screen):
         past = self._past(check, spot)
         unit = check.limit.unit if check.limit else ""
         limit = band(check.limit) if check.limit else None
-        ends = tuple(None if end is None else float(end) for end in (limit.min, limit.max)) if limit else (None, None)
+        ends = (_end(limit.min), _end(limit.max)) if limit else (None, None)
         says = f"{check.says or check.name}{f' at {spot}' if spot else ''}"
         facts = [
             Fact(f"{one.day} {one.serial}", f"{one.value:.6g} {unit} {one.when}", MARKS.get(one.verdict, ""))
@@ -95,3 +96,7 @@ class Trend(Screen):
 
     def _keep(self, found: dict[str, list[Past]]) -> None:
         self.state["past"] = {name: [list(one) for one in past] for name, past in found.items()}
+
+
+def _end(end: Decimal | None) -> float | None:
+    return None if end is None else float(end)

@@ -1,4 +1,4 @@
-"""Tests on the glass run in a process of their own for each tablet: `tests/ui/test_tablets.py` starts them."""
+"""Tests on the glass run file by file, each in a process of its own for each tablet (`tests/ui/test_tablets.py`)."""
 
 from __future__ import annotations
 
@@ -19,12 +19,16 @@ if "TEARDOWN_TABLET" in os.environ:
 
 
 @pytest.fixture
-def stage(tmp_path: Path) -> Iterator[object]:
-    """The app on the demo shop, open on this tablet."""
+def stage(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[object]:
+    """The app on the demo shop, open on this tablet, with the stage's clock."""
+    from teardown_app.ui import app, looking
     from tests.ui.shop import filled_desk
     from tests.ui.stage import Stage
 
     made = Stage(filled_desk(tmp_path / "home"))
+    monkeypatch.setattr(app, "monotonic", made.clock)
+    monkeypatch.setattr(looking, "monotonic", made.clock)
+    made.desk.watching.in_view = looking.InView(made.clock)
     made.open()
     yield made
     made.close()

@@ -18,6 +18,7 @@ from teardown_app.ui.captures import opening_of
 from teardown_app.ui.look.theme import theme
 from teardown_app.ui.parts.live import LivePane
 from teardown_app.ui.parts.tray import TrayPane
+from tests.patience import WHOLE_RUN_S
 from tests.ui.bench_pictures import put_picture
 from tests.ui.ease import _at_one_operation
 from tests.ui.glass_hand import GlassHand
@@ -50,7 +51,9 @@ def camera(hand: GlassHand, tmp_path: Path) -> Iterator[Camera]:
     yield made
     hand.stage.app.stop()
     for thread in (hand.desk.watching.camera.thread, hand.desk.watching.looking.thread):
-        assert thread is None or not thread.is_alive()
+        if thread is not None:
+            thread.join(WHOLE_RUN_S)
+            assert not thread.is_alive()
     callbacks = [event.get_callback() for event in Clock.get_events()]
     assert [one for one in callbacks if getattr(one, "__module__", "").startswith("teardown_app")] == []
 
@@ -89,8 +92,7 @@ def test_at_the_teardown_bench_a_tag_is_bound_to_the_part_in_hand(camera: Camera
     assert number_of(desk.job, came_from(desk.job, "10.10")[0]) == number
     assert heard == ["accept"] and tuple(theme.safe) in flashed and number in scan.said
     stage.until(lambda: desk.watching.outlines().labels)
-    stage.wait(0.1)
-    assert len(pane.ids.eye._lines.children) > 0, "the label is outlined"
+    stage.until(lambda: len(pane.ids.eye._lines.children) > 0)  # the label is outlined
     camera.sees("MAKER 4711-AB")
     stage.until(lambda: "reject" in heard)
     assert tuple(theme.stop) in flashed and "no number of ours" in scan.said

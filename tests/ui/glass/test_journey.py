@@ -13,6 +13,7 @@ from teardown_app.domain.nouns.routing import remaining
 from teardown_app.domain.points.live import all_points
 from teardown_app.records.clock import MachineClock
 from teardown_app.records.home import Home
+from tests.patience import WHOLE_RUN_S
 from tests.ui.glass_hand import GlassHand
 from tests.ui.hands import answer_all, clear_points, make_good, take_apart
 from tests.ui.profiles import NAME
@@ -82,6 +83,6 @@ def compare_with_the_journal(hand: GlassHand) -> None:
     people = {record.act for record in reader.records(number) if record.typ != "job.opened"}
     assert {"TB", "CR"} <= people
     command = [sys.executable, "-m", "teardown_app", "--home", str(home), "--json", "job", "open-points", number]
-    told = subprocess.run(command, capture_output=True, text=True, timeout=60, cwd=PROJECT)
+    told = subprocess.run(command, capture_output=True, text=True, timeout=WHOLE_RUN_S, cwd=PROJECT)
     rows = json.loads(told.stdout)["points"]
     assert [(row["key"], row["state"], row["wrong"]) for row in rows] == shown

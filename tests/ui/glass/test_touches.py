@@ -99,7 +99,7 @@ def test_a_burst_with_and_without_a_field(hand: GlassHand) -> None:
     hand.stage.touch(hand.stage.app.bench.ids.scan_touch)
     hand.stage.wedge("sea", enter=False)
     assert hand.stage.app.bench.pad.text == "sea"
-    hand.stage.app.wedge._last = -9.0  # the person stopped typing a while ago
+    hand.stage.now += 9.0  # the person stopped typing a while ago
     hand.scan(first)
     assert hand.desk.screen.name == "part" and hand.view.field is None
     records = len(job.records)
