@@ -49,6 +49,7 @@ class Job(Facts):
 
     def _clear(self) -> None:
         super()._clear()
+        self._shop_was = self.shop.generation
         self._forget_tool()
 
     def _forget_tool(self) -> None:
@@ -68,12 +69,14 @@ class Job(Facts):
 
     def judge_again(self) -> None:
         super().judge_again()
+        self._shop_was = self.shop.generation
         self._forget_tool()
 
     def shop_took(self, record: Record) -> bool:
         """Called when the shop took a record in; True when that can change this job. What is found out about
         an instrument reaches back to readings whose author had not seen it."""
-        if record.typ not in REACH_BACK and self.knowing.wanted.get(f"{record.job}/{record.dev}", 0) < record.seq:
+        was_known_of = self.knowing.wanted.get(f"{record.job}/{record.dev}", 0) >= record.seq
+        if record.typ not in REACH_BACK and not was_known_of and self._shop_was == self.shop.generation:
             return False
         self.judge_again()
         return True
