@@ -76,6 +76,7 @@ def test_a_fork_of_the_shop_beyond_what_was_seen_reaches_back_where_that_is_not_
     here = [*people, tablet.own(SHOP)[-1], issue(tablet), issue(twin, "BB")]
     job.take(noted)
     for record in here:
+        assert job.effect(noted) == ("" if len(shop.records) > 1 else "no right")
         shop.take(record)
         job.shop_took(record)
     at_once = replay(here, JOB, [noted], lambda digest: None)
