@@ -7,6 +7,8 @@ branches are kept, and a record knows only the branch it descends from.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from teardown_app.domain.ledger.absent import Absent, Chains, Name, plain
 from teardown_app.domain.ledger.branches import Branches
 from teardown_app.domain.ledger.record import SHOP, Record
@@ -119,6 +121,20 @@ class Knowing:
             return not forked
         tip = next((tip for tip in tips if tip.h.startswith(known[1])), None)
         return tip is not None and (not forked or tip.h == earlier.h or self._branches.descends(tip, earlier))
+
+    def last_of(self, records: Iterable[Record]) -> list[Record]:
+        """Of these records the last on each branch: whoever had seen these had seen all. So a verdict is one comparison
+        for each tablet, however much it rests on."""
+        last: dict[tuple[str, int], Record] = {}
+        for record in records:
+            branch = record.dev, self._branches.of(record)
+            if branch not in last or last[branch].seq < record.seq:
+                last[branch] = record
+        return list(last.values())
+
+    def knew_all(self, later: Record, earlier: Iterable[Record]) -> bool:
+        """True when the author of `later` had seen all of these."""
+        return all(self.knew(later, one) for one in earlier)
 
 
 def _put_over(known: Vector, seen: Vector) -> Vector:

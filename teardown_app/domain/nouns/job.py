@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from functools import cached_property
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, Protocol, TypeVar
 
 from teardown_app.domain.bill.bill import Bill, Line, Position
 from teardown_app.domain.ledger.entry import Entry, display_order, settled
@@ -24,6 +24,16 @@ REACH_BACK = ("instrument.given", "instrument.found_out", "instrument.cleared")
 
 RULES = 1
 """Number of the rules that jobs opened by this app live under."""
+
+
+class Kept(Protocol):
+    """What somebody keeps about a job from record to record, until everything is concluded anew."""
+
+    def heed(self, touched: set[str]) -> None:
+        """Told of the things that each record touched."""
+
+
+KeptSort = TypeVar("KeptSort", bound=Kept)
 
 
 class Scope(NamedTuple):
@@ -59,6 +69,7 @@ class Job(Facts):
             self.__dict__.pop(name, None)
         self._said: dict[str, str] = {}
         self._said_of = -1
+        self._kept: dict[Callable[[Job], Kept], Kept] = {}
         self._forget_scopes()
 
     def _forget_scopes(self) -> None:
@@ -67,7 +78,7 @@ class Job(Facts):
 
     def take(self, record: Record) -> set[str]:
         touched = super().take(record)
-        self._after(record)
+        self._after(record, touched)
         return touched
 
     def take_all(self, records: Iterable[Record]) -> None:
@@ -88,11 +99,21 @@ class Job(Facts):
         self.judge_again()
         return True
 
-    def _after(self, record: Record) -> None:
-        if record.typ in ("job.opened", "job.amended", "line.added", "record.voided"):
+    def _after(self, record: Record, touched: set[str]) -> None:
+        if record.typ in ("job.opened", "job.amended", "line.added", "record.voided", "part.same_as"):
             self._forget_tool()
-        elif self._scopes:
+            return
+        if self._scopes:
             self._forget_scopes()
+        for kept in self._kept.values():
+            kept.heed(touched)
+
+    def keep(self, sort: Callable[[Job], KeptSort]) -> KeptSort:
+        """The one of its sort that is kept about this job; made when first asked for."""
+        known = self._kept.get(sort)
+        if known is None:
+            known = self._kept[sort] = sort(self)
+        return known  # type: ignore[return-value]
 
     def shop_gaps(self) -> list[tuple[str, int]]:
         """Shop records that somebody had seen when he recorded something here, and that are not here."""
