@@ -42,6 +42,12 @@ class Knowing:
             return last is None or record.seq > last.seq
         return not self.absent.was_seen(record) and (record.seq > last.seq or self._is_beside(record))
 
+    def is_news(self, record: Record) -> bool:
+        """True for a record that `follows` and that nobody had seen whose records are here."""
+        if record.dev in self.forked:
+            return not self.absent.was_seen(record)
+        return self.wanted.get(record.dev, 0) < record.seq
+
     def _is_beside(self, record: Record) -> bool:
         """True when the number is here already, and all that comes next goes on from those that are here."""
         numbers = self.chains[record.dev]
