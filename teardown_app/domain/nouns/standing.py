@@ -23,10 +23,12 @@ MOST_NAMED = 200
 
 
 class Verdict(NamedTuple):
-    """Whether the signatures on a thing are stale; how many there are; what overtakes them, at which place."""
+    """Whether the signatures on a thing are stale; how many there are, and the last of each tablet: whoever had seen
+    these had seen all; what overtakes them, at which place."""
 
     stale: bool
     signatures: int
+    last: tuple[Record, ...]
     place: str = ""
     overtaken_by: str = ""
 
@@ -49,8 +51,12 @@ class Standing:
         """True when a signed place, or the signed job, was changed since, and nobody signed again."""
         self._catch_up()
         known, changed = self._verdicts.get(thing), self._changed.pop(thing, ())
-        if known is None or (changed and known.overtaken_by not in self._at(known.place)):
-            known = self._verdicts[thing] = self._judge(thing, changed)
+        if known is None:
+            known = self._compared(thing)
+        elif changed and known.overtaken_by not in self._at(known.place):
+            overtaken = self._overtaken(known.last, changed)
+            known = Verdict(True, *known[1:3], *overtaken) if overtaken else self._compared(thing)
+        self._verdicts[thing] = known
         return known.stale
 
     def names(self, thing: str) -> list[str]:
@@ -58,24 +64,20 @@ class Standing:
         self._catch_up()
         return or_digest({record.ref for key in self._places(thing) for record in self._at(key).values()})
 
-    def _judge(self, thing: str, changed: Iterable[str]) -> Verdict:
+    def _compared(self, thing: str) -> Verdict:
+        """The verdict on a thing's signatures: one has to name exactly what is covered today."""
         entries = self._job.entries(thing, "signature")
-        if not entries:
-            return Verdict(False, 0)
-        signatures = self._job.knowing.last_of(entry.record for entry in entries)
-        overtaken = self._overtaken(signatures, changed)
-        if overtaken:
-            return Verdict(True, len(entries), *overtaken)
-        names = self.names(thing)
-        if any(entry.value["covers"] == names for entry in entries):
-            return Verdict(False, len(entries))
-        return Verdict(True, len(entries), *self._overtaken(signatures, self._places(thing)))
+        last = tuple(self._job.knowing.last_of(entry.record for entry in entries))
+        names = self.names(thing) if entries else []
+        if not entries or any(entry.value["covers"] == names for entry in entries):
+            return Verdict(False, len(entries), last)
+        return Verdict(True, len(entries), last, *self._overtaken(last, self._places(thing)))
 
-    def _overtaken(self, signatures: list[Record], places: Iterable[str]) -> tuple[str, ...]:
-        """A place, and a record covered there whose author had seen all of these; nothing where there is none."""
+    def _overtaken(self, last: tuple[Record, ...], places: Iterable[str]) -> tuple[str, ...]:
+        """One of these places and a record covered there whose author had seen the last signatures; empty without."""
         for key in places:
             for record in self._at(key).values():
-                if record.job != SHOP and self._job.knowing.knew_all(record, signatures):
+                if record.job != SHOP and self._job.knowing.knew_all(record, last):
                     return key, record.h
         return ()
 
