@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from teardown_app.domain.ledger.kinds import KINDS
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
+from teardown_app.domain.nouns.came_with import CameWith
 from teardown_app.domain.nouns.consumable import openers
 from teardown_app.domain.nouns.job import JOB, Job
 from teardown_app.domain.nouns.joint import held_places
@@ -16,9 +17,6 @@ Subject = tuple[str, str]
 
 CHANGES_ALL = ("job.opened", "job.amended", "line.added", "part.same_as")
 """Kinds after which everything is looked at again; they are rare."""
-
-UNIT = "came with the unit"
-"""The word on a place that holds only while the unit above it is in."""
 
 
 class Reach:
@@ -31,8 +29,7 @@ class Reach:
         for thing in job.things("meant_for"):
             for entry in job.entries(thing, "meant_for"):
                 self._meant.setdefault(entry.value, set()).add(thing)
-        self._came_with: dict[str, set[str]] = {}
-        self._heed_units(job.things("scope"))
+        self._came_with = CameWith(job)
         self._joints: dict[str, list[str]] = {}
         self._consumables: dict[str, list[str]] = {}
         for position in job.positions.values():
@@ -44,23 +41,17 @@ class Reach:
                     self._consumables.setdefault(key, []).append(position.key)
 
     def heed(self, record: Record) -> None:
-        """Keeps for which place a part is meant, once for all: looking at a part too often does no harm. Keeps what the
-        record can say of a place: a correction anything."""
+        """Keeps what the record can say of a place, a correction anything. Keeps for which place a part is meant, once
+        for all: looking at a part too often does no harm."""
         key = record.body.get("meant_for")
         if isinstance(key, str):
             self._meant.setdefault(key, set()).update(record.ent)
         kind = KINDS.get(record.typ)
-        says_nothing_of_units = record.typ == "part.fitted" and not record.body.get("came_with")
-        self._facets = {*(kind.facets if kind else ())} - ({"scope"} if says_nothing_of_units else set())
+        self._facets = {*(kind.facets if kind else ())}
         if record.typ == "record.voided":
             self._facets = {"filled", "scope"}
-
-    def _heed_units(self, things: Iterable[str]) -> None:
-        """Keeps beneath which places something is said to have come with a unit."""
-        for thing in things:
-            if any(entry.value["as"] == UNIT for entry in self.job.entries(thing, "scope")):
-                for key in (thing[1:], *self.job.ancestors(thing[1:])):
-                    self._came_with.setdefault(key, set()).add(thing[1:])
+        if record.typ == "part.fitted" and not record.body.get("came_with"):
+            self._facets.discard("scope")
 
     def reaches_all(self, record: Record) -> bool:
         """True for records that can change any point."""
@@ -72,10 +63,10 @@ class Reach:
         return any(target.typ in (*CHANGES_ALL, "record.voided") for target in targets)
 
     def subjects(self, touched: Iterable[str]) -> set[Subject]:
-        """All subjects that touched things can change."""
+        """All subjects that things which the record last heeded touched can change."""
         found: set[Subject] = set()
         if "scope" in self._facets:
-            self._heed_units(thing for thing in touched if is_position(thing))
+            self._came_with.heed(touched)
         for thing in touched:
             self._of_thing(thing, found)
         return found
@@ -136,7 +127,7 @@ class Reach:
         above = job.ancestors(key)
         for thing in (JOB, *map(position_thing, (key, *above))):
             self._of_signed((thing,), found)
-        keys = {key, *above, *self._matched(key), *self._in_one_bag(key), *self._scoped(key, above)}
+        keys = {key, *above, *self._matched(key), *self._in_one_bag(key), *self._scoped(key)}
         for one in [*keys]:
             keys |= set(self._joints.get(one, ())) | set(self._consumables.get(one, ()))
             if one in job.bill.positions:
@@ -156,16 +147,13 @@ class Reach:
         counts = self.job.entries(position_thing(key), "found")
         return {thing[1:] for entry in counts for thing in entry.value["with"]} & self.job.positions.keys()
 
-    def _scoped(self, key: str, above: list[str]) -> Iterable[str]:
+    def _scoped(self, key: str) -> set[str]:
         """Places that may count otherwise now: what is said of a place counts for all beneath it, and a unit that goes
         takes what came with it."""
         job = self.job
-        said = "scope" in self._facets and job.speaks_of(position_thing(key), "scope")
-        within = "filled" in self._facets and any(one in self._came_with.get(one, ()) for one in (key, *above))
-        if said or within:
-            return [one.key for one in job.beneath(key)]
-        units = self._came_with.get(key, ()) if "filled" in self._facets else ()
-        return {each for one in units for each in (one, *(place.key for place in job.beneath(one)))}
+        if "scope" in self._facets and job.speaks_of(position_thing(key), "scope"):
+            return {one.key for one in job.beneath(key)}
+        return self._came_with.moved_with(key) if "filled" in self._facets else set()
 
     def _matched(self, key: str) -> list[str]:
         position = self.job.bill.positions.get(key)
