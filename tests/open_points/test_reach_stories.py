@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from teardown_app.domain.ledger.record import Record
 from teardown_app.domain.nouns.job import Job
+from teardown_app.domain.nouns.replay import replay
 from teardown_app.domain.nouns.shop import Shop
 from teardown_app.domain.nouns.signing import signature_covers
 from teardown_app.domain.points.live import Live, all_points
@@ -29,7 +30,8 @@ class Watched(Story):
 
     def _take(self, record: Record) -> None:
         self.live.update(record, self.job.take(record))
-        assert self.live.points() == all_points(self.job)
+        at_once = all_points(replay(self.records(SHOP), JOB, self.records(JOB), self.bills))
+        assert self.live.points() == all_points(self.job) == at_once
 
     def keys(self, kind: str) -> list[str]:
         """Subjects of the open points of a kind, as they are kept."""
