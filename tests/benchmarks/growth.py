@@ -64,6 +64,19 @@ def scan_records(records: int) -> float:
     return floor.scan(part, key)
 
 
+def taken_back(records: int) -> float:
+    """Where a thing lies is recorded and taken back, on a tool that is all worked, and signed."""
+    floor, part, _ = _one_in(110 + records * 11 // 40, records)
+    floor.sign(["job"])
+    floor.open()
+    found = []
+    for n in range(SCANS):
+        put = floor.write("thing.put", part, place=f"RACK {n}")
+        floor.take(put)
+        found.append(floor.take(floor.write("record.voided", part, record=put.ref, why="slip")))
+    return median(found)
+
+
 def scan_one_place(records: int) -> float:
     """One part taken out of its place and fitted again so many times before."""
     floor, part, key = _one_in(110)
@@ -218,7 +231,8 @@ WAYS = (
     Way("opening, fork length", LINEAR, (20, 200), (100, 1_000), opening_fork),
     Way("scan, places, job signed", SCAN, (500, 5_000), (5_000, 50_000), scan_places),
     Way("scan, records", SCAN, (1_000, 10_000), (10_000, 100_000), scan_records),
-    Way("scan, records of one place", SCAN, (30, 300), (100, 1_000), scan_one_place),
+    Way("scan, records of one place", SCAN, (30, 300), (30, 300), scan_one_place),
+    Way("taking back, records", SCAN, (400, 4_000), (10_000, 100_000), taken_back),
     Way("scan, person entries", SCAN, (30, 300), (30, 300), scan_persons),
     Way("rights and scan, person entries", SCAN, (30, 300), (30, 300), rights_persons),
     Way("number and scan, person entries", SCAN, (30, 300), (30, 300), number_persons),
@@ -227,7 +241,7 @@ WAYS = (
     Way("scan, concessions", SCAN, (30, 300), (300, 3_000), scan_conceded),
     Way("scan, signed places", SCAN, (30, 300), (400, 4_000), scan_signed),
     Way("signature, signed places", SCAN, (30, 300), (400, 4_000), signature),
-    Way("scan, signatures on one place", SCAN, (30, 300), (100, 1_000), scan_signed_again),
+    Way("scan, signatures on one place", SCAN, (30, 300), (30, 300), scan_signed_again),
     Way("scan, depth, all signed", LINEAR, (10, 100), (10, 100), scan_depth),
     Way("scan, depth, all units", LINEAR, (4, 40), (10, 100), scan_units),
     Way("scan, beneath one cover", SCAN, (30, 300), (500, 5_000), scan_cover),

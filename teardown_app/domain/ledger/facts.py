@@ -77,14 +77,9 @@ class Facts:
         """Forgets what was concluded, after records came that these refer to."""
         self.generation += 1
         self.memory.clear()
-        self._forget_cells()
+        self._forget_groups()
         self._effects.clear()
         self._faults.clear()
-        self._groups = None
-
-    def _forget_cells(self) -> None:
-        self._told.clear()
-        self._heads.clear()
 
     def _again(self, records: list[Record]) -> set[str]:
         """Takes all in anew, each tablet's in the order of their numbers."""
@@ -106,8 +101,7 @@ class Facts:
         if self._voids(record):
             self.judge_again()
         if record.typ == "part.same_as":
-            self._forget_cells()
-            self._groups = None
+            self._forget_groups()
         return touched
 
     def _write(self, record: Record, is_news: bool) -> set[str]:
@@ -152,19 +146,32 @@ class Facts:
         return set(record.ent)
 
     def _voiding(self, record: Record) -> set[str]:
-        """A correction (or a correction of one) changes what holds of all that its target wrote."""
-        self._forget_cells()
-        self._effects.clear()
-        self._groups = None
+        """A correction (or a correction of one) changes what holds of all that its target wrote, and nothing else."""
         touched: set[str] = set()
-        for target in self._by_ref.get(record.body.get("record", ""), ()):
-            touched |= set(target.ent)
-            kind = KINDS.get(target.typ)
-            if kind and target.h not in self._plain:
-                touched |= {thing for thing, _, _ in kind.writes(target)}
+        for target in self._by_ref.get(str(record.body.get("record", "")), ()):
+            self._effects.pop(target.h, None)
+            touched |= {*target.ent, *self._forget_written(target)}
             if target.typ == "record.voided":
                 touched |= self._voiding(target)
         return touched
+
+    def _forget_written(self, record: Record) -> set[str]:
+        """Forgets what is known of the cells that a record wrote to; the things they are of."""
+        if record.typ not in KINDS or record.h in self._plain:
+            return set()
+        if record.typ == "part.same_as":
+            self._forget_groups()
+        writes = [(thing, facet) for thing, facet, _ in KINDS[record.typ].writes(record)]
+        for cell in ((one, facet) for thing, facet in writes for one in self.group(thing)):
+            self._told.pop(cell, None)
+            self._heads.pop(cell, None)
+        return {thing for thing, _ in writes}
+
+    def _forget_groups(self) -> None:
+        """Names are one thing, or are it no more: what is known of any cell may be otherwise."""
+        self._groups = None
+        self._told.clear()
+        self._heads.clear()
 
     # what a record is worth
 

@@ -22,6 +22,9 @@ Bills = Callable[[str], Bill | None]
 REACH_BACK = ("instrument.given", "instrument.found_out", "instrument.cleared")
 """Kinds of the shop's records that change what readings are worth whose authors had not seen them."""
 
+TOOL = ("job.opened", "job.amended", "line.added", "part.same_as")
+"""Kinds that change which places there are, or which names are one thing."""
+
 RULES = 1
 """Number of the rules that jobs opened by this app live under."""
 
@@ -100,13 +103,17 @@ class Job(Facts):
         return True
 
     def _after(self, record: Record, touched: set[str]) -> None:
-        if record.typ in ("job.opened", "job.amended", "line.added", "record.voided", "part.same_as"):
+        if record.typ in TOOL or (record.typ == "record.voided" and self._took_back(record, *TOOL, "record.voided")):
             self._forget_tool()
             return
         if self._scopes:
             self._forget_scopes()
         for kept in self._kept.values():
             kept.heed(touched)
+
+    def _took_back(self, record: Record, *kinds: str) -> bool:
+        """True for a correction of a record of one of these kinds."""
+        return any(target.typ in kinds for target in self.of_ref(str(record.body.get("record", ""))))
 
     def keep(self, sort: Callable[[Job], KeptSort]) -> KeptSort:
         """The one of its sort that is kept about this job; made when first asked for."""
