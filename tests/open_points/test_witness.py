@@ -120,6 +120,14 @@ def test_the_order_of_arrival_says_nothing(world: World, seed: int) -> None:
     order_says_nothing(world, seed)
 
 
+@settings(QUICK, max_examples=60)
+@given(worlds(copied=0.1), st.integers(0, 2**16))
+def test_the_order_of_arrival_says_nothing_where_tablets_go_on_from_copies(world: World, seed: int) -> None:
+    """The same with forks of many records, in the job and in the shop, which the naive one walks."""
+    agree(world)
+    order_says_nothing(world, seed)
+
+
 @pytest.mark.faults
 @LONG
 @given(worlds(90), st.integers(0, 2**16))

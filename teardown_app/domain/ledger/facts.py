@@ -7,6 +7,7 @@ trade: which facets there are stands in `kinds/`, how they merge in `merge.py`.
 
 from __future__ import annotations
 
+from bisect import insort
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import Any
 
@@ -22,6 +23,10 @@ Cell = tuple[str, str]
 
 HadRight = Callable[[Record, str, Knowing], bool]
 """(record, right, who knew what) -> had its author that right, as he had seen the shop?"""
+
+
+def _in_display(entry: Entry) -> tuple[str, str, int, str]:
+    return display_order(entry.record)
 
 
 class Facts:
@@ -46,6 +51,7 @@ class Facts:
         self._by_ref: dict[str, list[Record]] = {}
         self._plain: dict[str, str] = {}
         self._misfits: dict[str, str] = {}
+        self._told: dict[Cell, list[Entry]] = {}
         self._heads: dict[Cell, tuple[Entry, ...]] = {}
         self.memory: dict[Any, Any] = {}
         self._effects: dict[str, str] = {}
@@ -71,10 +77,9 @@ class Facts:
         """Forgets what was concluded, after records came that these refer to."""
         self.generation += 1
         self.memory.clear()
-        self._heads.clear()
+        self._forget_groups()
         self._effects.clear()
         self._faults.clear()
-        self._groups = None
 
     def _again(self, records: list[Record]) -> set[str]:
         """Takes all in anew, each tablet's in the order of their numbers."""
@@ -86,20 +91,20 @@ class Facts:
     def _add(self, record: Record) -> set[str]:
         self.records[record.h] = record
         self.memory.clear()
+        is_news = self.knowing.is_news(record)
         if self.knowing.take(record):
             self.judge_again()
         self._by_ref.setdefault(record.ref, []).append(record)
-        touched = self._write(record)
+        touched = self._write(record, is_news)
         if record.typ == "record.voided":
             touched |= self._voiding(record)
         if self._voids(record):
             self.judge_again()
         if record.typ == "part.same_as":
-            self._heads.clear()
-            self._groups = None
+            self._forget_groups()
         return touched
 
-    def _write(self, record: Record) -> set[str]:
+    def _write(self, record: Record, is_news: bool) -> set[str]:
         kind = KINDS.get(record.typ)
         if kind is None or record.v > VERSION:
             self._plain[record.h] = NEWER
@@ -108,41 +113,65 @@ class Facts:
         if problem:
             return self._misfit(record, problem)
         try:
-            writes = kind.writes(record)
-            touched = set(record.ent)
-            for thing, facet, value in writes:
-                self._cells.setdefault(thing, {}).setdefault(facet, []).append(Entry(record, value, thing))
-                self._things.setdefault(facet, {})[thing] = None
-                touched.add(thing)
-                if self._heads:
-                    self._forget(thing, facet)
+            writes = list(kind.writes(record))
         except (KeyError, TypeError, ValueError, IndexError, AttributeError) as error:
             return self._misfit(record, str(error))
-        return touched
+        for thing, facet, value in writes:
+            entry = Entry(record, value, thing)
+            self._cells.setdefault(thing, {}).setdefault(facet, []).append(entry)
+            self._things.setdefault(facet, {})[thing] = None
+            if self._heads or self._told:
+                self._renew(entry, facet, is_news)
+        return {*record.ent, *(thing for thing, _, _ in writes)}
+
+    def _renew(self, entry: Entry, facet: str, is_news: bool) -> None:
+        """Keeps what is known of a cell: an entry that nobody had seen replaces what its author had seen, no more."""
+        if is_news and self.effect(entry.record):
+            return
+        for cell in ((one, facet) for one in self.group(entry.thing)):
+            if not is_news:
+                self._told.pop(cell, None)
+                self._heads.pop(cell, None)
+                continue
+            if cell in self._told:
+                insort(self._told[cell], entry, key=_in_display)
+            if cell in self._heads:
+                worst = merge_of(facet).rule == "worst"
+                stay = [one for one in self._heads[cell] if not self._replaces(entry, one, worst)]
+                self._heads[cell] = tuple(sorted([*stay, entry], key=_in_display))
 
     def _misfit(self, record: Record, problem: str) -> set[str]:
         self._plain[record.h] = MISFIT
         self._misfits[record.h] = problem
         return set(record.ent)
 
-    def _forget(self, thing: str, facet: str) -> None:
-        for one in self.group(thing):
-            self._heads.pop((one, facet), None)
-
     def _voiding(self, record: Record) -> set[str]:
-        """A correction (or a correction of one) changes what holds of all that its target wrote."""
-        self._heads.clear()
-        self._effects.clear()
-        self._groups = None
+        """A correction (or a correction of one) changes what holds of all that its target wrote, and nothing else."""
         touched: set[str] = set()
-        for target in self._by_ref.get(record.body.get("record", ""), ()):
-            touched |= set(target.ent)
-            kind = KINDS.get(target.typ)
-            if kind and target.h not in self._plain:
-                touched |= {thing for thing, _, _ in kind.writes(target)}
+        for target in self._by_ref.get(str(record.body.get("record", "")), ()):
+            self._effects.pop(target.h, None)
+            touched |= {*target.ent, *self._forget_written(target)}
             if target.typ == "record.voided":
                 touched |= self._voiding(target)
         return touched
+
+    def _forget_written(self, record: Record) -> set[str]:
+        """Forgets what is known of the cells that a record wrote to; the things they are of."""
+        if record.typ not in KINDS or record.h in self._plain:
+            return set()
+        if record.typ == "part.same_as":
+            self._forget_groups()
+        writes = [(thing, facet) for thing, facet, _ in KINDS[record.typ].writes(record)]
+        for cell in ((one, facet) for thing, facet in writes for one in self.group(thing)):
+            self._told.pop(cell, None)
+            self._heads.pop(cell, None)
+        return {thing for thing, _ in writes}
+
+    def _forget_groups(self) -> None:
+        """Names are one thing, or are it no more: what is known of any cell may be otherwise."""
+        self._groups = None
+        self._told.clear()
+        self._heads.clear()
 
     # what a record is worth
 
@@ -257,10 +286,13 @@ class Facts:
         """Entries that have effect, of all names of the thing, in the order for display."""
         group = self.group(thing)
         written = self._entries(thing, facet) if len(group) == 1 else self._of_all(group, facet)
-        if not written:
-            return []
-        found = [entry for entry in written if not self.effect(entry.record)]
-        return found if len(found) < 2 else sorted(found, key=lambda entry: display_order(entry.record))
+        if len(written) < 2:
+            return [entry for entry in written if not self.effect(entry.record)]
+        known = self._told.get((thing, facet))
+        if known is None:
+            found = (entry for entry in written if not self.effect(entry.record))
+            known = self._told[thing, facet] = sorted(found, key=_in_display)
+        return [*known]
 
     def _of_all(self, group: Iterable[str], facet: str) -> list[Entry]:
         return [entry for one in group for entry in self._entries(one, facet)]

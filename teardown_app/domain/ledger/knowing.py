@@ -7,6 +7,10 @@ branches are kept, and a record knows only the branch it descends from.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
+from teardown_app.domain.ledger.absent import Absent, Chains, Name, plain
+from teardown_app.domain.ledger.branches import Branches
 from teardown_app.domain.ledger.record import SHOP, Record
 
 Vector = dict[str, tuple[int, str]]
@@ -17,21 +21,44 @@ class Knowing:
     """Chains of one journal name (a job, or the shop), and what each record's author had seen."""
 
     def __init__(self) -> None:
-        self.chains: dict[str, dict[int, list[Record]]] = {}
+        self.chains: Chains = {}
         self.forked: set[str] = set()
-        self.wanted: dict[str, int] = {}
-        self._tips: dict[tuple[str, int], set[str]] = {}
-        self._unmet: set[tuple[str, int]] = set()
+        self.absent = Absent(self.chains)
+        self._branches = Branches()
         self._last: dict[str, Record] = {}
         self._vectors: dict[str, Vector] = {}
+        self._twice: set[Name] = set()
+
+    @property
+    def wanted(self) -> dict[str, int]:
+        """The highest number known of, by tablet (or `_shop/` + tablet)."""
+        return self.absent.wanted
 
     def follows(self, record: Record) -> bool:
-        """True when the record comes after all that is here of its tablet, on an unforked chain."""
+        """True when the record adds to what is known and changes nothing of it: it comes last of its tablet, or on a
+        fork where nothing that is here hangs on it and nobody was said to have seen it."""
         last = self._last.get(record.dev)
-        return record.dev not in self.forked and (last is None or record.seq > last.seq)
+        if last is None or record.dev not in self.forked:
+            return last is None or record.seq > last.seq
+        return not self.absent.was_seen(record) and (record.seq > last.seq or self._is_beside(record))
+
+    def is_news(self, record: Record) -> bool:
+        """True for a record that `follows` and that nobody had seen whose records are here."""
+        if record.dev in self.forked:
+            return not self.absent.was_seen(record)
+        return self.wanted.get(record.dev, 0) < record.seq
+
+    def _is_beside(self, record: Record) -> bool:
+        """True when the number is here already, and all that comes next goes on from those that are here."""
+        numbers = self.chains[record.dev]
+        here = {one.h for one in numbers.get(record.seq, ())}
+        following = record.seq + 1
+        if following not in numbers:
+            following = min((seq for seq in numbers if seq > record.seq), default=0)
+        return bool(here) and all(one.prev in here for one in numbers.get(following, ()))
 
     def take(self, record: Record) -> bool:
-        """Adds a record; per tablet they must come in the order of their numbers.
+        """Adds a record that `follows`, or one of all that there are, per tablet in the order of their numbers.
 
         True when somebody had seen another version of it: then he knew less than it seemed before.
         """
@@ -40,84 +67,55 @@ class Knowing:
         siblings.append(record)
         if len(siblings) > 1:
             self.forked.add(record.dev)
+            self._twice.add((record.dev, record.seq))
         before = self._parent(record) if record.dev in self.forked else last
+        self._branches.grow(record, before)
+        if last is None or record.seq > last.seq:
+            self._last[record.dev] = record
+        self._know(record, before)
+        return self.absent.arrived(record)
+
+    def _know(self, record: Record, before: Record | None) -> None:
+        """Keeps what the author had seen: what he had before, with the changes that the record names."""
         known = self._vectors[before.h] if before else {}
         seen = _of_shop(record.seen) if record.job == SHOP else record.seen
         self._vectors[record.h] = _put_over(known, seen) if seen else known
-        self._last[record.dev] = record
-        self._want(record.dev, record.seq)
         for dev, (seq, h8) in seen.items():
-            self._want(dev, seq)
-            self._tips.setdefault((dev, seq), set()).add(h8)
-            self._meet(dev, seq)
-        return self._meet(record.dev, record.seq)
+            self.absent.saw(dev, seq, h8)
 
-    def _want(self, dev: str, seq: int) -> None:
-        if seq > self.wanted.get(dev, 0):
-            self.wanted[dev] = seq
-
-    def _meet(self, dev: str, seq: int) -> bool:
-        """Compares what is here of one number with what others had seen; True while a version is not here."""
-        here = self.chains.get(dev, {}).get(seq)
-        tips = self._tips.get((dev, seq))
-        if not here or not tips:
-            return False
-        if all(any(one.h.startswith(h8) for one in here) for h8 in tips):
-            self._unmet.discard((dev, seq))
-            return False
-        self._unmet.add((dev, seq))
-        return True
+    def _parent(self, record: Record) -> Record | None:
+        """The record before, on this record's branch; None where that cannot be told."""
+        numbers = self.chains[record.dev]
+        before = record.seq - 1
+        if before not in numbers:
+            before = max((seq for seq in numbers if seq < record.seq), default=0)
+        records = numbers.get(before, [])
+        linked = next((one for one in records if one.h == record.prev), None)
+        return linked or (records[0] if len(records) == 1 else None)
 
     def vector(self, record: Record) -> Vector:
         """All that the record's author had seen of other journals."""
         return self._vectors[record.h]
 
-    def heads(self) -> Vector:
-        """The last record here of each tablet."""
-        return {dev: (last.seq, last.h[:8]) for dev, last in self._last.items()}
-
-    def gaps(self) -> list[tuple[str, int]]:
+    def gaps(self) -> list[Name]:
         """Records known of but not here: (tablet, number), each once."""
-        lacking = [
-            (dev, seq)
-            for dev, last in sorted(self.wanted.items())
-            if not dev.startswith(SHOP + "/") and len(self.chains.get(dev, ())) < last
-            for seq in range(1, last + 1)
-            if seq not in self.chains.get(dev, {})
-        ]
-        return sorted([*lacking, *self._unmet]) if self._unmet else lacking
+        return self.absent.here()
 
-    def shop_gaps(self, shop: Knowing) -> list[tuple[str, int]]:
+    def shop_gaps(self, shop: Knowing) -> list[Name]:
         """Records of the shop that somebody had seen when he recorded something here, and that are not here."""
-        lacking = set()
-        for dev, last in self.wanted.items():
-            if dev.startswith(SHOP + "/"):
-                name = dev.removeprefix(SHOP + "/")
-                lacking |= {(name, seq) for seq in range(1, last + 1) if seq not in shop.chains.get(name, {})}
-        for (dev, seq), tips in self._tips.items():
-            if dev.startswith(SHOP + "/") and seq:
-                name = dev.removeprefix(SHOP + "/")
-                here = shop.chains.get(name, {}).get(seq, ())
-                if not all(any(one.h.startswith(h8) for one in here) for h8 in tips):
-                    lacking.add((name, seq))
-        return sorted(lacking)
+        return self.absent.in_shop(shop.chains)
 
-    def forks(self) -> list[tuple[str, int]]:
+    def forks(self) -> list[Name]:
         """(tablet, number) of each number that stands for different records."""
-        return [
-            (dev, seq)
-            for dev in sorted(self.forked)
-            for seq, records in sorted(self.chains[dev].items())
-            if len(records) > 1
-        ]
+        return sorted(self._twice)
 
     def knew(self, later: Record, earlier: Record) -> bool:
         """True when the author of `later` had seen `earlier` (both of this journal)."""
-        if later.dev == earlier.dev:
-            if later.dev not in self.forked:
-                return earlier.seq < later.seq
-            return self._descends(later, earlier)
-        return self.reaches(self._vectors[later.h].get(earlier.dev), earlier)
+        if later.dev != earlier.dev:
+            return self.reaches(self._vectors[later.h].get(earlier.dev), earlier)
+        if later.dev not in self.forked:
+            return earlier.seq < later.seq
+        return self._branches.descends(later, earlier)
 
     def reaches(self, known: tuple[int, str] | None, earlier: Record) -> bool:
         """True when somebody who knew the chain up to `known` had seen `earlier`."""
@@ -128,23 +126,21 @@ class Knowing:
         if tips is None:
             return not forked
         tip = next((tip for tip in tips if tip.h.startswith(known[1])), None)
-        return tip is not None and (not forked or tip.h == earlier.h or self._descends(tip, earlier))
+        return tip is not None and (not forked or tip.h == earlier.h or self._branches.descends(tip, earlier))
 
-    def _descends(self, later: Record, earlier: Record) -> bool:
-        at: Record | None = later
-        while at is not None and at.seq > earlier.seq:
-            at = self._parent(at)
-        return at is not None and at.h == earlier.h and later.seq > earlier.seq
+    def last_of(self, records: Iterable[Record]) -> list[Record]:
+        """Of these records the last on each branch: whoever had seen these had seen all. So a verdict is one comparison
+        for each tablet, however much it rests on."""
+        last: dict[tuple[str, int], Record] = {}
+        for record in records:
+            branch = record.dev, self._branches.of(record)
+            if branch not in last or last[branch].seq < record.seq:
+                last[branch] = record
+        return list(last.values())
 
-    def _parent(self, record: Record) -> Record | None:
-        """The record before, on this record's branch; None where that cannot be told."""
-        numbers = self.chains[record.dev]
-        before = max((seq for seq in numbers if seq < record.seq), default=0)
-        records = numbers.get(before, [])
-        linked = [one for one in records if one.h == record.prev]
-        if linked:
-            return linked[0]
-        return records[0] if len(records) == 1 else None
+    def knew_all(self, later: Record, earlier: Iterable[Record]) -> bool:
+        """True when the author of `later` had seen all of these."""
+        return all(self.knew(later, one) for one in earlier)
 
 
 def _put_over(known: Vector, seen: Vector) -> Vector:
@@ -154,4 +150,4 @@ def _put_over(known: Vector, seen: Vector) -> Vector:
 
 def _of_shop(seen: Vector) -> Vector:
     """In the shop's own records its tablets are plain names."""
-    return {dev.removeprefix(SHOP + "/"): known for dev, known in seen.items()}
+    return {plain(dev): known for dev, known in seen.items()}

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from functools import cached_property
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, Protocol, TypeVar
 
 from teardown_app.domain.bill.bill import Bill, Line, Position
 from teardown_app.domain.ledger.entry import Entry, display_order, settled
@@ -22,8 +22,21 @@ Bills = Callable[[str], Bill | None]
 REACH_BACK = ("instrument.given", "instrument.found_out", "instrument.cleared")
 """Kinds of the shop's records that change what readings are worth whose authors had not seen them."""
 
+TOOL = ("job.opened", "job.amended", "line.added", "part.same_as")
+"""Kinds that change which places there are, or which names are one thing."""
+
 RULES = 1
 """Number of the rules that jobs opened by this app live under."""
+
+
+class Kept(Protocol):
+    """What somebody keeps about a job from record to record, until everything is concluded anew."""
+
+    def heed(self, touched: set[str]) -> None:
+        """Told of the things that each record touched."""
+
+
+KeptSort = TypeVar("KeptSort", bound=Kept)
 
 
 class Scope(NamedTuple):
@@ -36,6 +49,7 @@ class Scope(NamedTuple):
 
 
 NOT_SAID = Scope("in", "", "", ())
+ABSENT = Scope("out", "option absent", "", ())
 
 
 class Job(Facts):
@@ -49,17 +63,25 @@ class Job(Facts):
 
     def _clear(self) -> None:
         super()._clear()
+        self._shop_was = self.shop.generation
         self._forget_tool()
 
     def _forget_tool(self) -> None:
         """What is kept about the tool is worked out anew when next asked for."""
         for name in ("opening", "bill", "positions", "options", "_children_added", "_absent"):
             self.__dict__.pop(name, None)
+        self._said: dict[str, str] = {}
+        self._said_of = -1
+        self._kept: dict[Callable[[Job], Kept], Kept] = {}
+        self._forget_scopes()
+
+    def _forget_scopes(self) -> None:
         self._scopes: dict[str, Scope] = {}
+        self._scope_said: dict[str, tuple[Entry, ...]] = {}
 
     def take(self, record: Record) -> set[str]:
         touched = super().take(record)
-        self._after(record)
+        self._after(record, touched)
         return touched
 
     def take_all(self, records: Iterable[Record]) -> None:
@@ -68,21 +90,37 @@ class Job(Facts):
 
     def judge_again(self) -> None:
         super().judge_again()
+        self._shop_was = self.shop.generation
         self._forget_tool()
 
     def shop_took(self, record: Record) -> bool:
         """Called when the shop took a record in; True when that can change this job. What is found out about
         an instrument reaches back to readings whose author had not seen it."""
-        if record.typ not in REACH_BACK and self.knowing.wanted.get(f"{record.job}/{record.dev}", 0) < record.seq:
+        was_known_of = self.knowing.wanted.get(f"{record.job}/{record.dev}", 0) >= record.seq
+        if record.typ not in REACH_BACK and not was_known_of and self._shop_was == self.shop.generation:
             return False
         self.judge_again()
         return True
 
-    def _after(self, record: Record) -> None:
-        if record.typ in ("job.opened", "job.amended", "line.added", "record.voided"):
+    def _after(self, record: Record, touched: set[str]) -> None:
+        if record.typ in TOOL or (record.typ == "record.voided" and self._took_back(record, *TOOL, "record.voided")):
             self._forget_tool()
-        elif self._scopes:
-            self._scopes = {}
+            return
+        if self._scopes:
+            self._forget_scopes()
+        for kept in self._kept.values():
+            kept.heed(touched)
+
+    def _took_back(self, record: Record, *kinds: str) -> bool:
+        """True for a correction of a record of one of these kinds."""
+        return any(target.typ in kinds for target in self.of_ref(str(record.body.get("record", ""))))
+
+    def keep(self, sort: Callable[[Job], KeptSort]) -> KeptSort:
+        """The one of its sort that is kept about this job; made when first asked for."""
+        known = self._kept.get(sort)
+        if known is None:
+            known = self._kept[sort] = sort(self)
+        return known  # type: ignore[return-value]
 
     def shop_gaps(self) -> list[tuple[str, int]]:
         """Shop records that somebody had seen when he recorded something here, and that are not here."""
@@ -158,10 +196,14 @@ class Job(Facts):
         return (*self.bill.children(key), *self._children_added.get(key, ()))
 
     def beneath(self, key: str) -> list[Position]:
-        """All places beneath a place, in order."""
+        """All places beneath a place (`""`: of the tool), in order; those added on this job after those of the bill."""
+        if not self._children_added:
+            return list(self.bill.beneath(key)) if not key or key in self.bill.positions else []
         found: list[Position] = []
-        for child in self.children(key):
-            found += [child, *self.beneath(child.key)]
+        waiting = [*reversed(self.children(key))]
+        while waiting:
+            found.append(waiting.pop())
+            waiting += reversed(self.children(found[-1].key))
         return found
 
     def ancestors(self, key: str) -> list[str]:
@@ -177,17 +219,18 @@ class Job(Facts):
 
     def scope(self, key: str) -> Scope:
         """How a place counts. What is said of an assembly is said of everything beneath it."""
+        if key in self._absent:
+            return ABSENT
+        if not self.speaks("scope"):
+            return NOT_SAID
         known = self._scopes.get(key)
         if known is None:
             known = self._scopes[key] = self._scope(key)
         return known
 
     def _scope(self, key: str) -> Scope:
-        chain = [key, *self.ancestors(key)]
-        if self._absent and any(one in self._absent for one in chain):
-            return Scope("out", "option absent", "", ())
-        heads = tuple(self.scope_heads(chain))
-        if not all(self._stands(entry, chain) for entry in heads):
+        heads = self._scope_heads(self._said_above(key))
+        if not all(self._stands(entry, key) for entry in heads):
             return Scope("in", "", "", heads)
         if not heads:
             return NOT_SAID
@@ -196,29 +239,49 @@ class Job(Facts):
 
     @cached_property
     def _absent(self) -> frozenset[str]:
-        """Places of options that this tool lacks."""
-        return self.bill.absent(self.options)
+        """Places of options that this tool lacks, and what was added beneath them."""
+        missing = set(self.bill.absent(self.options))
+        if missing and self._children_added:
+            added = (one for one in self.positions.values() if one.key not in self.bill.positions)
+            missing.update(one.key for one in added if one.parent in missing)
+        return frozenset(missing)
 
-    def scope_heads(self, chain: list[str]) -> list[Entry]:
-        """What was said of a place or anything above it, and not replaced since."""
+    def _said_above(self, key: str) -> str:
+        """The nearest place, this one or above, of which anything was said; empty where there is none."""
         said = self._things.get("scope", {})
-        things = [position_thing(one) for one in chain]
-        entries = [entry for thing in things if thing in said for entry in self.entries(thing, "scope")]
-        if not entries:
-            return []
-        return self.unreplaced(entries, "scope")
+        if self._said_of != len(said):
+            self._said, self._said_of = {"": ""}, len(said)
+        way = []
+        while key not in self._said and position_thing(key) not in said:
+            way.append(key)
+            key = self.positions[key].parent if key in self.positions else ""
+        found = self._said.get(key, key)
+        self._said.update(dict.fromkeys([*way, key], found))
+        return found
 
-    def _stands(self, entry: Entry, chain: list[str]) -> bool:
+    def _scope_heads(self, key: str) -> tuple[Entry, ...]:
+        """What was said of a place or anything above it, and not replaced since."""
+        if not key:
+            return ()
+        known = self._scope_said.get(key)
+        if known is None:
+            above = [self._said_above(one) for one in self.ancestors(key)]
+            things = map(position_thing, dict.fromkeys([key, *filter(None, above)]))
+            entries = [entry for thing in things for entry in self.entries(thing, "scope")]
+            known = self._scope_said[key] = tuple(self.unreplaced(entries, "scope"))
+        return known
+
+    def _stands(self, entry: Entry, key: str) -> bool:
         """*Left fitted* stands until the part comes off, *came with the unit* also only while the unit is in."""
         if SCOPES[entry.value["as"]] != "left":
             return True
-        went = self.entries(position_thing(chain[0]), "came_out")
+        went = self.entries(position_thing(key), "came_out")
         if not all(self.knowing.knew(entry.record, gone.record) for gone in went):
             return False
         if entry.value["as"] == "left fitted":
             return True
         unit = self.group(entry.value["why"])
-        nearest = next((found for found in map(self._claims, chain[1:]) if found), [])
+        nearest = next((found for found in map(self._claims, self.ancestors(key)) if found), [])
         return bool(nearest) and all(part in unit for part in nearest)
 
     def _claims(self, key: str) -> list[str]:

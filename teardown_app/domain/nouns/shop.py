@@ -19,26 +19,45 @@ def _oldest_first(entry: Entry) -> tuple[str, str, int, str]:
     return display_order(entry.record)
 
 
+def _gives(person: dict[str, Any] | None, right: str, record: Record) -> bool:
+    """Rights with an end are judged by the record's own day; a clock that is not right proves no day."""
+    if person is None or right not in person["rights"] or person.get("revoked"):
+        return False
+    until = person.get("until") or ""
+    return not until or (record.clk == "ok" and record.wall[:10] <= until)
+
+
 class Shop(Facts):
     """State of the shop's journal. Rights are judged as a record's author had seen the shop."""
 
     def __init__(self) -> None:
         super().__init__(self.had_right)
-        self._rights: dict[tuple[Any, ...], bool] = {}
+
+    def _clear(self) -> None:
+        super()._clear()
+        self._forget_rights()
+
+    def _forget_rights(self) -> None:
+        self._rights: dict[tuple[Any, ...], Any] = {}
+        self._unjudged: list[Record] | None = None
+        """Records of people that nobody asked about yet; None for all that are here."""
 
     def take(self, record: Record) -> set[str]:
-        """Adds a record; whoever gets rights by it may have recorded something that is here already."""
+        """Adds a record. Whoever had seen it before it came here may have had other rights than it seemed."""
+        if record.h in self.records:
+            return set()
+        was_known_of = self.knowing.wanted.get(record.dev, 0) >= record.seq
         touched = super().take(record)
-        self.judge_again()
+        self._rights.clear()
+        if was_known_of:
+            self.judge_again()
+        elif record.typ == "person.given" and self._unjudged is not None:
+            self._unjudged.append(record)
         return touched
 
-    def take_all(self, records: Any) -> None:
-        self._rights.clear()
-        super().take_all(records)
-
     def judge_again(self) -> None:
-        self._rights.clear()
         super().judge_again()
+        self._forget_rights()
 
     # rights
 
@@ -47,38 +66,44 @@ class Shop(Facts):
         if record.job == SHOP:
             return record.typ in EVERYONE_MAY or self._judge_own(record, right)
         known = tuple(item for item in knowing.vector(record).items() if item[0].startswith(SHOP))
-        key = (record.act, right, record.wall[:10], record.clk, known)
+        key = (record.act, known)
         if key not in self._rights:
             vector = dict(known)
-            entries = self._people(lambda one: self.knowing.reaches(vector.get(f"{SHOP}/{one.dev}"), one))
-            own = [entry for entry in entries if entry.thing == "person:" + record.act]
-            self._rights[key] = self._gives(own, right, record)
-        return self._rights[key]
+            self._rights[key] = self._person(
+                record.act, lambda one: self.knowing.reaches(vector.get(f"{SHOP}/{one.dev}"), one)
+            )
+        return _gives(self._rights[key], right, record)
 
     def _judge_own(self, record: Record, right: str) -> bool:
         """A new shop's first person may give himself everything."""
-        entries = self._people(lambda one: self.knowing.knew(record, one))
-        if not entries:
+
+        def seen(one: Record) -> bool:
+            return self.knowing.knew(record, one)
+
+        person = self._person(record.act, seen)
+        if person is None and not self._knew_somebody(seen):
             return record.typ == "person.given" and record.body.get("code") == record.act
-        own = [entry for entry in entries if entry.thing == "person:" + record.act]
-        return self._gives(own, right, record)
+        return _gives(person, right, record)
 
-    def _people(self, seen: Callable[[Record], bool]) -> list[Entry]:
-        """What somebody knew of the people who had seen that much; the oldest entries first."""
-        entries = [entry for thing in self.things("person") for entry in self._entries(thing, "person")]
-        known = sorted((entry for entry in entries if seen(entry.record)), key=_oldest_first)
-        return [entry for entry in known if self.stood(entry.record, seen)]
+    def _person(self, code: str, seen: Callable[[Record], bool]) -> dict[str, Any] | None:
+        """What held of a person for somebody who had seen that much; None where he knew of no such person."""
+        self._judge_people()
+        entries = sorted(self._entries("person:" + code, "person"), key=_oldest_first)
+        known = [entry for entry in entries if seen(entry.record) and self.stood(entry.record, seen)]
+        heads = self.unreplaced(known, "person")
+        return settled([entry.value for entry in heads], "person") if heads else None
 
-    def _gives(self, entries: list[Entry], right: str, record: Record) -> bool:
-        """Rights with an end are judged by the record's own day; a clock that is not right proves no day."""
-        heads = self.unreplaced(entries, "person")
-        if not heads:
-            return False
-        person = settled([entry.value for entry in heads], "person")
-        if right not in person["rights"] or person.get("revoked"):
-            return False
-        until = person.get("until") or ""
-        return not until or (record.clk == "ok" and record.wall[:10] <= until)
+    def _judge_people(self) -> None:
+        """Judges records of people the oldest first: each rests on older ones, however long the line of them is."""
+        records, self._unjudged = self._unjudged, []
+        if records is None:
+            records = [entry.record for thing in self.things("person") for entry in self._entries(thing, "person")]
+        for record in sorted(records, key=display_order):
+            self._fault(record)
+
+    def _knew_somebody(self, seen: Callable[[Record], bool]) -> bool:
+        every = (entry.record for thing in self._things.get("person", ()) for entry in self._entries(thing, "person"))
+        return any(seen(one) and self.stood(one, seen) for one in every)
 
     def rights_of(self, code: str, today: str) -> tuple[str, ...]:
         """Rights that a person has on a day (`2026-03-14`), in the order of `RIGHTS`."""

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from teardown_app.domain.ledger.kinds import KINDS
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
+from teardown_app.domain.nouns.came_with import CameWith
 from teardown_app.domain.nouns.consumable import openers
 from teardown_app.domain.nouns.job import JOB, Job
 from teardown_app.domain.nouns.joint import held_places
 from teardown_app.domain.nouns.parts import own_place
-from teardown_app.domain.nouns.signing import signed
 
 Subject = tuple[str, str]
 """What and which: a place's key, a part, something temporary, a number, something signed, or the job."""
@@ -23,10 +24,12 @@ class Reach:
 
     def __init__(self, job: Job) -> None:
         self.job = job
+        self._facets: set[str] = set()
         self._meant: dict[str, set[str]] = {}
         for thing in job.things("meant_for"):
             for entry in job.entries(thing, "meant_for"):
                 self._meant.setdefault(entry.value, set()).add(thing)
+        self._came_with = CameWith(job)
         self._joints: dict[str, list[str]] = {}
         self._consumables: dict[str, list[str]] = {}
         for position in job.positions.values():
@@ -38,10 +41,17 @@ class Reach:
                     self._consumables.setdefault(key, []).append(position.key)
 
     def heed(self, record: Record) -> None:
-        """Keeps for which place a part is meant, once for all: looking at a part too often does no harm."""
+        """Keeps what the record can say of a place, a correction anything. Keeps for which place a part is meant, once
+        for all: looking at a part too often does no harm."""
         key = record.body.get("meant_for")
         if isinstance(key, str):
             self._meant.setdefault(key, set()).update(record.ent)
+        kind = KINDS.get(record.typ)
+        self._facets = {*(kind.facets if kind else ())}
+        if record.typ == "record.voided":
+            self._facets = {"filled", "scope"}
+        if record.typ == "part.fitted" and not record.body.get("came_with"):
+            self._facets.discard("scope")
 
     def reaches_all(self, record: Record) -> bool:
         """True for records that can change any point."""
@@ -53,8 +63,10 @@ class Reach:
         return any(target.typ in (*CHANGES_ALL, "record.voided") for target in targets)
 
     def subjects(self, touched: Iterable[str]) -> set[Subject]:
-        """All subjects that touched things can change."""
+        """All subjects that things which the record last heeded touched can change."""
         found: set[Subject] = set()
+        if "scope" in self._facets:
+            self._came_with.heed(touched)
         for thing in touched:
             self._of_thing(thing, found)
         return found
@@ -63,6 +75,7 @@ class Reach:
         names = self.job.group(thing)
         if any(self.job.speaks_of(name, "what") for name in names):
             found.add(("temporary", names[0]))
+        self._of_signed(names, found)
         if is_position(thing):
             self._of_place(thing[1:], found)
         elif thing.startswith("number:"):
@@ -71,7 +84,10 @@ class Reach:
             self._of_point(thing.partition(":")[2], found)
         elif thing != JOB and not thing.startswith("void:"):
             self._of_named(thing, found)
-        found.update(("signed", one) for one in signed(self.job))
+
+    def _of_signed(self, names: tuple[str, ...], found: set[Subject]) -> None:
+        if any(self.job.speaks_of(name, "signature") for name in names):
+            found.add(("signed", names[0]))
 
     def _of_point(self, key: str, found: set[Subject]) -> None:
         subject = key.partition("|")[2].partition("|")[0]
@@ -95,6 +111,7 @@ class Reach:
         job = self.job
         part = job.group(thing)[0]
         found.add(("part", part))
+        self._of_signed(job.group(thing), found)
         found.update(("number", entry.value) for entry in job.entries(part, "number"))
         keys = {entry.value[1:] for entry in job.entries(part, "fit") if entry.value}
         keys |= {entry.value for facet in ("out_of", "meant_for") for entry in job.entries(part, facet)}
@@ -108,9 +125,9 @@ class Reach:
         if key not in job.positions:
             return
         above = job.ancestors(key)
-        keys = {key, *above, *self._matched(key), *self._in_one_bag(key)}
-        for one in self._scoped(key):
-            keys |= {one, *(each.key for each in job.beneath(one))}
+        for thing in (JOB, *map(position_thing, (key, *above))):
+            self._of_signed((thing,), found)
+        keys = {key, *above, *self._matched(key), *self._in_one_bag(key), *self._scoped(key)}
         for one in [*keys]:
             keys |= set(self._joints.get(one, ())) | set(self._consumables.get(one, ()))
             if one in job.bill.positions:
@@ -130,10 +147,13 @@ class Reach:
         counts = self.job.entries(position_thing(key), "found")
         return {thing[1:] for entry in counts for thing in entry.value["with"]} & self.job.positions.keys()
 
-    def _scoped(self, key: str) -> list[str]:
-        """This place and those beneath it of which something was said: a unit that goes takes what came with it."""
-        here = [key, *(one.key for one in self.job.beneath(key))] if self.job.speaks("scope") else []
-        return [one for one in here if self.job.speaks_of(position_thing(one), "scope")]
+    def _scoped(self, key: str) -> set[str]:
+        """Places that may count otherwise now: what is said of a place counts for all beneath it, and a unit that goes
+        takes what came with it."""
+        job = self.job
+        if "scope" in self._facets and job.speaks_of(position_thing(key), "scope"):
+            return {one.key for one in job.beneath(key)}
+        return self._came_with.moved_with(key) if "filled" in self._facets else set()
 
     def _matched(self, key: str) -> list[str]:
         position = self.job.bill.positions.get(key)

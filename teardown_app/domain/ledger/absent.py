@@ -1,0 +1,94 @@
+"""Records that are known of, because somebody had seen them or because they come before others, and are not here."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from teardown_app.domain.ledger.record import SHOP, Record
+
+Chains = dict[str, dict[int, list[Record]]]
+"""Tablet -> number -> the records here that have it; more than one on a fork."""
+
+Name = tuple[str, int]
+"""Tablet (or `_shop/` + tablet) and number."""
+
+
+class Absent:
+    """What is known of under one journal name, held against the chains that are here."""
+
+    def __init__(self, chains: Chains) -> None:
+        self._chains = chains
+        self.wanted: dict[str, int] = {}
+        """The highest number known of, by tablet."""
+        self._seen: dict[Name, set[str]] = {}
+        self._lacking: set[Name] = set()
+        self._unmet: set[Name] = set()
+        self._of_shop: set[Name] = set()
+
+    def saw(self, dev: str, seq: int, h8: str) -> None:
+        """Somebody had seen a tablet's records up to this one."""
+        self._want(dev, seq)
+        self._seen.setdefault((dev, seq), set()).add(h8)
+        if seq and is_of_shop(dev):
+            self._of_shop.add((dev, seq))
+        self._meet(dev, seq)
+
+    def arrived(self, record: Record) -> bool:
+        """The record is here now. True when somebody had seen another version of it."""
+        self._want(record.dev, record.seq)
+        self._lacking.discard((record.dev, record.seq))
+        return self._meet(record.dev, record.seq)
+
+    def was_seen(self, record: Record) -> bool:
+        """Had somebody seen this very record?"""
+        return any(record.h.startswith(h8) for h8 in self._seen.get((record.dev, record.seq), ()))
+
+    def _want(self, dev: str, seq: int) -> None:
+        wanted = self.wanted.get(dev, 0)
+        if seq > wanted:
+            self.wanted[dev] = seq
+            here, lacking = self._chains.get(dev, {}), self._of_shop if is_of_shop(dev) else self._lacking
+            lacking.update((dev, each) for each in range(wanted + 1, seq + 1) if each not in here)
+
+    def _meet(self, dev: str, seq: int) -> bool:
+        """Compares what is here of one number with what others had seen; True while a version is not here."""
+        here, seen = self._chains.get(dev, {}).get(seq), self._seen.get((dev, seq))
+        if not here or not seen:
+            return False
+        if _all_here(seen, here):
+            self._unmet.discard((dev, seq))
+            return False
+        self._unmet.add((dev, seq))
+        return True
+
+    def here(self) -> list[Name]:
+        """Of this journal: (tablet, number), each once, sorted."""
+        return sorted(self._lacking | self._unmet)
+
+    def in_shop(self, chains: Chains) -> list[Name]:
+        """Of the shop, whose chains are given. What was found once is not looked for again: no record ever goes."""
+        self._of_shop = {(dev, seq) for dev, seq in self._of_shop if self._is_lacking(chains, dev, seq)}
+        return sorted((plain(dev), seq) for dev, seq in self._of_shop)
+
+    def _is_lacking(self, chains: Chains, dev: str, seq: int) -> bool:
+        here = chains.get(plain(dev), {}).get(seq)
+        return not here or not _all_here(self._seen.get((dev, seq), ()), here)
+
+
+def _all_here(seen: Iterable[str], here: list[Record]) -> bool:
+    """True when each of these beginnings of hashes is of a record that is here."""
+    return all(any(one.h.startswith(h8) for one in here) for h8 in seen)
+
+
+def is_of_shop(dev: str) -> bool:
+    """True for the name of a tablet's file of the shop, as a job's records name it."""
+    return dev.startswith(SHOP + "/")
+
+
+def plain(dev: str) -> str:
+    """The tablet's own name.
+
+    >>> plain("_shop/t7k3m9~0"), plain("t7k3m9~0")
+    ('t7k3m9~0', 't7k3m9~0')
+    """
+    return dev.removeprefix(SHOP + "/")

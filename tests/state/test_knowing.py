@@ -1,0 +1,113 @@
+"""Who had seen what on forks of several records, taken in one by one in any order, against the naive walk."""
+
+from __future__ import annotations
+
+from random import Random
+
+import pytest
+
+from teardown_app.domain.ledger.facts import Facts
+from teardown_app.domain.ledger.record import Record
+from tests.open_points.naive_knowing import known_to, not_here, shelf_of, two_versions
+from tests.open_points.tablets import JOB, Clock, Tablet
+
+SEEDS = range(60)
+THINGS = (f"{JOB}:t1~0:1:1", f"{JOB}:t1~0:2:1", f"{JOB}:t1~0:3:1")
+
+
+def put(tablet: Tablet, thing: str, place: str, **more: bool) -> Record:
+    """Somebody says where a thing lies: the last word on it holds."""
+    return tablet.write("AA", "thing.put", (thing,), {"place": place}, **more)
+
+
+def told(seed: int, lost: int = 0) -> list[Record]:
+    """What some tablets wrote, several of them started from copies of one, forks within forks; some records lost."""
+    rng, clock = Random(seed), Clock()
+    tablets = [Tablet("t1~0", clock), Tablet("t2~0", clock)]
+    for _ in range(rng.randrange(10, 60)):
+        tablet = rng.choice(tablets)
+        act = rng.random()
+        if act < 0.1 and len(tablets) < 5:
+            tablets.append(tablet.copied())
+        elif act < 0.35:
+            tablet.sync(rng.choice(tablets))
+        else:
+            put(tablet, rng.choice(THINGS), f"RACK {rng.randrange(4)}", new_file=rng.random() < 0.05)
+    records = list({one.h: one for tablet in tablets for one in tablet.view(JOB)}.values())
+    return rng.sample(records, max(1, len(records) - lost))
+
+
+def facts() -> Facts:
+    """A ledger in which everybody may do everything."""
+    return Facts(lambda record, right, knowing: True)
+
+
+def same_as_walked(ledger: Facts, here: list[Record]) -> None:
+    """The ledger tells of each pair, of gaps and of forks what a walk over all records finds."""
+    shelf, knowing = shelf_of(here), ledger.knowing
+    for later in here:
+        known = known_to(shelf, later)
+        found = {one.ref for one in here if one is not later and knowing.knew(later, one)}
+        assert found == known, later.ref
+    assert knowing.gaps() == sorted((dev, seq) for (dev, _), seq in not_here(shelf, JOB))
+    assert knowing.forks() == sorted((dev, seq) for (dev, _), seq in two_versions(shelf, JOB))
+    at_once = facts()
+    at_once.take_all(here)
+    for thing in THINGS:
+        assert ledger.heads(thing, "place") == at_once.heads(thing, "place")
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_forks_taken_in_any_order(seed: int) -> None:
+    """After each third record, and at the end, everything is as the walk finds it."""
+    rng = Random(seed)
+    arriving = told(seed, lost=rng.choice((0, 0, 2, 5)))
+    if rng.random() < 0.6:
+        arriving.sort(key=lambda one: (one.seq, rng.random()))
+    ledger = facts()
+    for n, record in enumerate(arriving, 1):
+        ledger.take(record)
+        if n % 3 == 0 or n == len(arriving):
+            same_as_walked(ledger, arriving[:n])
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_forks_taken_in_at_once(seed: int) -> None:
+    """The same of all records at once."""
+    ledger, here = facts(), told(seed, lost=seed % 4)
+    ledger.take_all(here)
+    same_as_walked(ledger, here)
+
+
+def test_the_seeds_hold_forks_of_several_records_and_forks_within_forks() -> None:
+    """Else the tests above would show little."""
+    branches = []
+    for seed in SEEDS:
+        here = two_versions(shelf_of(told(seed)), JOB)
+        branches.append(len(here))
+    assert sum(length >= 5 for length in branches) > len(SEEDS) / 3
+
+
+def branch(tablet: Tablet, length: int) -> list[Record]:
+    """A tablet goes on."""
+    return [put(tablet, THINGS[0], f"RACK {n}") for n in range(length)]
+
+
+def test_a_record_that_goes_on_a_branch_is_taken_in_alone() -> None:
+    """Only the first record of a second branch makes everything be concluded anew."""
+    first = Tablet("t1~0", Clock())
+    branch(first, 3)
+    twin = first.copied()
+    here, there = branch(first, 5), branch(twin, 4)
+    ledger = facts()
+    ledger.take_all(first.own(JOB))
+    before = ledger.generation
+    ledger.take(there[0])
+    assert ledger.generation == before + 1
+    for record in there[1:]:
+        ledger.take(record)
+    assert ledger.generation == before + 1
+    ledger.take(branch(first, 1)[0])
+    assert ledger.generation == before + 1
+    same_as_walked(ledger, [*first.own(JOB), *there])
+    assert ledger.knowing.knew(there[2], first.own(JOB)[2]) and not ledger.knowing.knew(there[2], here[0])
