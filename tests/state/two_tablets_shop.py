@@ -20,7 +20,7 @@ def _place(**more: Any) -> Said:
 
 
 def _carrier(**more: Any) -> Said:
-    return "carrier.given", "carrier:C1", {"name": "basket", "number": "C1", **more}
+    return "carrier.given", "carrier:C1", {"name": "basket", **more, "number": "C1"}
 
 
 def _gauge(**more: Any) -> Said:
@@ -55,8 +55,8 @@ OF_THE_SHOP = [
     _judged(_person(until="2026-05-01"), _person(), until="2026-05-01", revoked=False),
     _judged(_person(revoked=True), _person(), revoked=True),
     # known_place, carrier: "out of use"
-    Case("known_place", "known_place:RACK", _place(), _place(out=True), {"out": True}),
-    Case("carrier", "carrier:C1", _carrier(), _carrier(out=True), {"out": True}),
+    Case("known_place", "known_place:RACK", _place(note="by the door"), _place(out=True), {"out": True}),
+    Case("carrier", "carrier:C1", _carrier(), _carrier(name="tray", out=True), {"out": True}),
     # instrument: "out of use, then due first"; a day that nobody gave is the first
     _gauged(_gauge(due="2026-04-01", out=True), _gauge(due="2026-03-01"), out=True),
     _gauged(_gauge(due="2027-01-01", name="A"), _gauge(due="2026-05-01", name="B"), due="2026-05-01"),
