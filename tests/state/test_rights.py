@@ -23,9 +23,9 @@ EMPTY: dict[Any, Any] = {str: "x", int: 1, bool: True, list: [], dict: {}}
 def example(typ: str, **more: Any) -> tuple[tuple[str, ...], dict[str, Any]]:
     """What a record of a kind may be about, and the least that it has to say."""
     kind = KINDS[typ]
-    needed = {name: EMPTY[field.type] for name, field in kind.fields.items() if field.needed}  # type: ignore[index]
-    ent = {"job": ("job",), "place": ("@10",), "thing": (f"{JOB}:t1~0:2:1",)}[sorts_of(typ)[0]]
-    ent = (*ent, "@10") if typ in ("part.fitted", "part.taken_out") else ent
+    needed = {name: EMPTY[field.type] for name, field in kind.fields.items() if field.needed}
+    about = {"job": "job", "place": "@10", "thing": f"{JOB}:t1~0:2:1"}[sorts_of(typ)[0]]
+    ent = (about, "@10") if typ in ("part.fitted", "part.taken_out") else (about,)
     body = {**needed, **WORDS.get(typ, {}), **more}
     if typ == "part.released":
         body["covers"] = {ent[0]: []}
