@@ -55,6 +55,21 @@ def test_a_joint_rests_until_two_good_clocks_say_so(began: str, judged: str, hou
     assert story.open("joint not torqued or due again") == ([] if over else ["10"])
 
 
+@pytest.mark.parametrize(("hours", "over"), [(WAIT_H + 1, False), (WAIT_H + 3, True)])
+def test_of_two_beginnings_the_later_counts(hours: float, over: bool) -> None:
+    """Two tablets each say done, two hours apart, and neither had seen the other."""
+    dry = Route("dry", operations=(Operation("dry", wait_h=Decimal(WAIT_H)),))
+    story = Story(line("10", routes=("dry",)), routes=(dry,))
+    part, second = story.off("10"), story.second()
+    story.say("operation.done", part, route="dry", operation="dry", pass_=1)
+    story.first.clock.hours = 2
+    story.say("operation.done", part, on=second, route="dry", operation="dry", pass_=1)
+    story.carry()
+    story.first.clock.hours = hours
+    story.fit(story.ready(part), "10")
+    assert story.open("not released") == ([] if over else [part])
+
+
 def test_a_person_ends_a_wait_that_no_clock_can_end() -> None:
     """The document goes on: "or ended by somebody who had seen the operation done"."""
     dry = Route("dry", operations=(Operation("dry", wait_h=Decimal(WAIT_H)),))
