@@ -29,13 +29,7 @@ ASKED: dict[str, tuple[str, ...]] = {
     ),
     "domain": ("tests/state", *WORKFLOWS, "tests/open_points", "tests/labels/test_label_records.py", *SCREENS),
     "workflows": (*WORKFLOWS, "tests/commands", "tests/labels/test_label_records.py", *SCREENS, "tests/ui"),
-    "records": (
-        "tests/records",
-        "tests/faults",
-        "tests/ui/test_pins.py",
-        "tests/commands",
-        "tests/ui/test_coming_back.py",
-    ),
+    "records": ("tests/records", "tests/faults", "tests/ui/test_pins.py", "tests/commands"),
     "intake/comparison": ("tests/labels/test_comparison.py", "tests/ui/test_recognised.py", "tests/labels"),
     "intake": (
         "tests/bill",

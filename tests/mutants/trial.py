@@ -68,6 +68,8 @@ class Trials:
 
     def _said(self, copy: Path, step: tuple[str, ...]) -> str:
         answer = asked(copy, step, self._limit(step))
+        if answer.code is None:  # the machine may have been busy: once more, with twice the time
+            answer = asked(copy, step, 2 * self._limit(step))
         if answer.code in (NOTHING_FAILED, NO_TEST):
             return ""
         return answer.failed or (
