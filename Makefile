@@ -3,7 +3,7 @@
 PYTHON_HERE := .venv/bin/python
 
 .DEFAULT_GOAL := help
-.PHONY: help ready demo app pictures pack test lint doctests bench witnesses faults clean
+.PHONY: help ready demo app pictures pack test lint doctests bench witnesses faults mutants clean
 
 help:
 	@echo "make demo    work the sample rinser-dryer through; labels land in demo-out"
@@ -15,6 +15,7 @@ help:
 	@echo "make bench   speeds as ratios, measured in one run"
 	@echo "make witnesses  every formula against every library that knows it; writes docs/witnesses.md"
 	@echo "make faults  the long fault loops"
+	@echo "make mutants  which single changes no test notices; N=200 SEED=1; takes hours"
 	@echo "make clean   remove what the others made (.venv stays)"
 
 ready:
@@ -55,6 +56,12 @@ witnesses: ready
 
 faults: ready
 	$(PYTHON_HERE) -m pytest -m faults
+
+N ?= 200
+SEED ?= 1
+mutants: ready
+	$(PYTHON_HERE) -m pip install -q -e ".[mutants]"
+	$(PYTHON_HERE) -m tests.mutants --number $(N) --seed $(SEED)
 
 clean:
 	rm -rf build dist demo-out demo-shop .pytest_cache .ruff_cache .mypy_cache .hypothesis *.egg-info
