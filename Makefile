@@ -54,8 +54,12 @@ witnesses: ready
 	$(PYTHON_HERE) -m pytest tests/metrology
 	$(PYTHON_HERE) -m tests.metrology.all_witnesses
 
+ifndef WORLDS_SEED
+WORLDS_SEED := $(shell date +%s)
+endif
 faults: ready
-	$(PYTHON_HERE) -m pytest -m faults
+	@echo "random worlds of seed $(WORLDS_SEED); the same once more: make faults WORLDS_SEED=$(WORLDS_SEED)"
+	WORLDS_SEED=$(WORLDS_SEED) $(PYTHON_HERE) -m pytest -m faults
 
 N ?= 200
 SEED ?= 1
