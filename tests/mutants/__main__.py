@@ -20,7 +20,7 @@ from typing import NamedTuple
 from tests.house.sources import PROJECT
 from tests.mutants.changes import Made, picked
 from tests.mutants.equivalents import equivalents, why_equal
-from tests.mutants.trial import Trials, Unfit
+from tests.mutants.trial import LIMIT_S, Trials, Unfit
 
 ENOUGH = 0.95
 """Share of the changes, those listed as equivalent left aside, that a test has to notice."""
@@ -48,6 +48,7 @@ def arguments() -> argparse.ArgumentParser:
     parser.add_argument("--from", dest="first", type=int, default=0, help="the first of them that is tried, from 0 on")
     parser.add_argument("--to", type=int, default=None, help="the first that is not tried any more")
     parser.add_argument("--only", default="", help="pick from files whose path begins so")
+    parser.add_argument("--limit", type=float, default=LIMIT_S, help="seconds for one folder of tests")
     parser.add_argument("--rows", type=Path, help="file to which each row is added as it comes")
     parser.add_argument("--sum", type=Path, nargs="+", help="add up files of rows instead")
     parser.add_argument("--list", action="store_true", help="say what would be tried, and try nothing")
@@ -87,7 +88,7 @@ def run(args: argparse.Namespace) -> list[Row]:
         ]
     rows = []
     with tempfile.TemporaryDirectory(prefix="mutants-") as folder:
-        trials = Trials(PROJECT, Path(folder))
+        trials = Trials(PROJECT, Path(folder), args.limit)
         for number, made in chosen:
             rows.append(tried(number, made, trials))
             print(told(rows[-1]), flush=True)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 WORKFLOWS = tuple(f"tests/workflows/{area}" for area in ("goods", "teardown", "inspection", "office", "reassembly"))
 SCREENS = ("tests/ui/test_benches.py", "tests/ui/test_office.py", "tests/ui/test_next_off.py")
 
@@ -50,8 +52,16 @@ GLASS = "tests/ui/glass"
 """Tests with a window: never asked, they take minutes."""
 
 
-def asked_about(file: str) -> list[tuple[str, ...]]:
+class Step(NamedTuple):
+    """One call of pytest: a file or folder, and how it is asked."""
+
+    target: str
+    options: tuple[str, ...] = ()
+
+
+def asked_about(file: str) -> list[Step]:
     """What pytest is asked about a change of this file, one call after the other: first its own examples."""
     below = file.removeprefix("teardown_app/")
     room = max((one for one in ASKED if below.startswith(one + "/")), key=len)
-    return [("--doctest-modules", file), *((one, f"--ignore={GLASS}") for one in dict.fromkeys(ASKED[room]))]
+    tests = (Step(one, (f"--ignore={GLASS}",)) for one in dict.fromkeys(ASKED[room]))
+    return [Step(file, ("--doctest-modules",)), *tests]

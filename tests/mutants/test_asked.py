@@ -8,7 +8,7 @@ import pytest
 
 from tests.house.sources import PROJECT
 from tests.mutants.equivalents import equivalents, why_equal
-from tests.mutants.rooms import ASKED, asked_about
+from tests.mutants.rooms import ASKED, Step, asked_about
 
 
 def test_every_room_that_is_named_and_every_test_that_is_asked_is_there() -> None:
@@ -20,10 +20,10 @@ def test_every_room_that_is_named_and_every_test_that_is_asked_is_there() -> Non
 def test_of_two_rooms_the_inner_one_says_who_is_asked() -> None:
     """First its own examples, then what is named, the tests with a window left out."""
     steps = asked_about("teardown_app/domain/ledger/merge.py")
-    assert steps[0] == ("--doctest-modules", "teardown_app/domain/ledger/merge.py")
-    assert [step[0] for step in steps[1:]] == list(ASKED["domain/ledger"])
-    assert [step[0] for step in asked_about("teardown_app/domain/points/place.py")[1:]] == list(ASKED["domain"])
-    assert all(step[-1] == "--ignore=tests/ui/glass" for step in steps[1:])
+    assert steps[0] == Step("teardown_app/domain/ledger/merge.py", ("--doctest-modules",))
+    assert [step.target for step in steps[1:]] == list(ASKED["domain/ledger"])
+    assert [step.target for step in asked_about("teardown_app/domain/points/place.py")[1:]] == list(ASKED["domain"])
+    assert all(step.options == ("--ignore=tests/ui/glass",) for step in steps[1:])
 
 
 @pytest.mark.parametrize("entry", equivalents(), ids=lambda entry: entry.file)

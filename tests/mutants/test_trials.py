@@ -11,7 +11,7 @@ pytest.importorskip("cosmic_ray", reason="the extra `mutants` is not installed")
 from tests.house.sources import PROJECT
 from tests.mutants.__main__ import Row, told, verdict
 from tests.mutants.changes import Change, Made
-from tests.mutants.rooms import ASKED
+from tests.mutants.rooms import ASKED, Step
 from tests.mutants.trial import Answer, Trials, asked
 
 HALF = "def half(number):\n    return number / 2\n"
@@ -72,7 +72,7 @@ def test_tests_that_never_end_are_ended(project: Path) -> None:
     (project / "tests/records/test_half.py").write_text(
         "import time\n\ndef test_half():\n    time.sleep(600)\n", encoding="utf-8"
     )
-    answer = asked(project, ("tests/records",), 3.0)
+    answer = asked(project, Step("tests/records"), 3.0)
     assert answer.code is None and answer.failed == "" and answer.seconds < 60
 
 

@@ -9,21 +9,21 @@ import signal
 import subprocess
 import sys
 import time
-from collections.abc import Callable
 from pathlib import Path
 from typing import NamedTuple
 
 from tests.house.words import kept_files
 from tests.mutants.changes import Made
-from tests.mutants.rooms import asked_about
+from tests.mutants.rooms import Step, asked_about
 
 NOTHING_FAILED, NO_TEST = 0, 5
 """Exit codes of pytest that say that nothing noticed."""
 
-AT_LEAST_S, TIMES = 60.0, 5
-"""Tests have so many seconds, or so many times what they take without a change; longer is noticed, as an endless loop.
-Common practice, no source."""
+LIMIT_S = 600.0
+"""So many seconds has a call of pytest; a change that makes it take longer, where it does not without, is noticed: an
+endless loop. Common practice, no source."""
 
+DOCTESTS = "--doctest-modules"
 OPTIONS = ("-x", "-q", "--tb=no", "-p", "no:cacheprovider", "-p", "tests.mutants.derandomized")
 
 
@@ -36,22 +36,18 @@ class Answer(NamedTuple):
 
 
 class Unfit(Exception):
-    """Tests fail, or there are none, without any change: then nothing can be said of changes."""
-
-
-Ask = Callable[[Path, tuple[str, ...], float | None], Answer]
+    """A test fails, or takes too long, without any change too: then nothing can be said of changes."""
 
 
 class Trials:
     """A copy of the project without a change, beside it one more for each change."""
 
-    def __init__(self, project: Path, folder: Path) -> None:
-        self._plain, self._folder = folder / "plain", folder
+    def __init__(self, project: Path, folder: Path, limit: float = LIMIT_S) -> None:
+        self._plain, self._folder, self._limit = folder / "plain", folder, limit
         for file in kept_files(project):
             (self._plain / file).parent.mkdir(parents=True, exist_ok=True)
             shutil.copy2(project / file, self._plain / file)
         subprocess.run([sys.executable, "-m", "compileall", "-q", "teardown_app", "tests"], cwd=self._plain, check=True)
-        self._limits: dict[tuple[str, ...], float] = {}
 
     def noticed_by(self, made: Made) -> str:
         """The first test that notices a change; empty where none does."""
@@ -66,32 +62,24 @@ class Trials:
         finally:
             shutil.rmtree(copy, ignore_errors=True)
 
-    def _said(self, copy: Path, step: tuple[str, ...]) -> str:
-        answer = asked(copy, step, self._limit(step))
-        if answer.code is None:  # the machine may have been busy: once more, with twice the time
-            answer = asked(copy, step, 2 * self._limit(step))
+    def _said(self, copy: Path, step: Step) -> str:
+        """What these tests say of a change; empty when they say nothing. What they say must be of the change alone."""
+        answer = asked(copy, step, self._limit)
         if answer.code in (NOTHING_FAILED, NO_TEST):
             return ""
-        return answer.failed or (
-            f"{step[0]}: out of time" if answer.code is None else f"pytest ended with {answer.code}"
+        same = step._replace(target=answer.failed.partition("[")[0] or step.target)
+        plain = asked(self._plain, same, self._limit)
+        if plain.code != NOTHING_FAILED and not (plain.code == NO_TEST and DOCTESTS in step.options):
+            raise Unfit(f"{same.target}, without any change: {plain.failed or plain.code or 'out of time'}")
+        return (
+            answer.failed or f"{step.target}: {'out of time' if answer.code is None else f'ended with {answer.code}'}"
         )
 
-    def _limit(self, step: tuple[str, ...]) -> float:
-        """Seconds that these tests have; asked first without a change. Examples of one file are quick anyway."""
-        if step[0].startswith("--"):
-            return AT_LEAST_S
-        if step not in self._limits:
-            answer = asked(self._plain, step, None)
-            if answer.code != NOTHING_FAILED:
-                raise Unfit(f"{' '.join(step)} without any change: {answer.failed or answer.code}")
-            self._limits[step] = max(AT_LEAST_S, TIMES * answer.seconds)
-        return self._limits[step]
 
-
-def asked(folder: Path, step: tuple[str, ...], limit: float | None) -> Answer:
+def asked(folder: Path, step: Step, limit: float) -> Answer:
     """Runs tests in a copy of the project; what they started is ended with them."""
     began = time.monotonic()
-    words = [sys.executable, "-m", "pytest", *OPTIONS, *step]
+    words = [sys.executable, "-m", "pytest", *OPTIONS, *step.options, step.target]
     surroundings = {**os.environ, "PYTHONPATH": str(folder)}
     with subprocess.Popen(
         words,
@@ -109,7 +97,7 @@ def asked(folder: Path, step: tuple[str, ...], limit: float | None) -> Answer:
             code, said = None, ""
         finally:
             ended(run)
-    failed = re.search(r"^(?:FAILED|ERROR) (\S+)", said, re.MULTILINE)
+    failed = re.search(r"^(?:FAILED|ERROR) (.+?)(?: - .*)?$", said, re.MULTILINE)
     return Answer(code, failed[1] if failed else "", time.monotonic() - began)
 
 
