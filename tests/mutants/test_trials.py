@@ -64,7 +64,7 @@ def test_tests_that_fail_without_a_change_say_nothing(
     monkeypatch.setitem(ASKED, "records", ("tests/records",))
     (project / "teardown_app/records/half.py").write_text(HALF.replace("2", "3"), encoding="utf-8")
     with pytest.raises(Exception, match="without any change: tests/records/test_half.py::test_half"):
-        noticed_by(project, tmp_path, HALF)
+        noticed_by(project, tmp_path, HALF.replace("2", "4"))
 
 
 def test_tests_that_never_end_are_ended(project: Path) -> None:
