@@ -5,7 +5,7 @@ PYTHON_HERE := .venv/bin/python
 SHARED := -n auto --dist worksteal
 
 .DEFAULT_GOAL := help
-.PHONY: help ready demo app pictures pack test lint doctests bench bench-long witnesses faults clean
+.PHONY: help ready demo app pictures pack test lint doctests bench bench-long witnesses faults mutants clean
 
 help:
 	@echo "make demo    work the sample rinser-dryer through; labels land in demo-out"
@@ -18,6 +18,7 @@ help:
 	@echo "make bench-long  what takes longer: readers side by side, labels recognised; writes their pages"
 	@echo "make witnesses  every formula against every library that knows it; writes docs/witnesses.md"
 	@echo "make faults  the long fault loops"
+	@echo "make mutants  which single changes no test notices; N=200 SEED=1; takes hours"
 	@echo "make clean   remove what the others made (.venv stays)"
 
 ready:
@@ -59,8 +60,18 @@ witnesses: ready
 	$(PYTHON_HERE) -m pytest tests/metrology
 	$(PYTHON_HERE) -m tests.metrology.all_witnesses
 
+ifndef WORLDS_SEED
+WORLDS_SEED := $(shell date +%s)
+endif
 faults: ready
-	$(PYTHON_HERE) -m pytest -m faults --hypothesis-profile anew
+	@echo "random worlds of seed $(WORLDS_SEED); the same once more: make faults WORLDS_SEED=$(WORLDS_SEED)"
+	WORLDS_SEED=$(WORLDS_SEED) $(PYTHON_HERE) -m pytest -m faults --hypothesis-profile anew
+
+N ?= 200
+SEED ?= 1
+mutants: ready
+	$(PYTHON_HERE) -m pip install -q -e ".[mutants]"
+	$(PYTHON_HERE) -m tests.mutants --number $(N) --seed $(SEED)
 
 clean:
 	rm -rf build dist demo-out demo-shop .pytest_cache .ruff_cache .mypy_cache .hypothesis *.egg-info

@@ -79,8 +79,8 @@ def read(call: Call) -> Answer:
     body = drafts[0].body
     word = str(body["verdict"])
     limit = f", limit {asked.check.limit.text}" if asked.check.limit else ""
-    words = {"check": _which(asked), "reading": _typed(body), "verdict": word, "limit": limit}
-    said = READ.done.format(name=named_thing(act, thing), **words)
+    told = {"check": _which(asked), "reading": _typed(body), "verdict": word, "limit": limit}
+    said = READ.done.format(name=named_thing(act, thing), **told)
     found = [*body.get("said", ()), *warnings(act, thing, asked, body)]
     more = {name: body[name] for name in ("came_out", "decided", "unfit") if name in body}
     return recorded(call.record(drafts), said, *found, verdict=word, **more)

@@ -87,7 +87,7 @@ NAMED = {
 
 def _run(deed: Deed, tells: Callable[[Doing], Told], before: Callable[..., Any] | None, call: Call) -> Answer:
     act = call.shop_act() if deed.about == SHOP else call.act(call.job())
-    named_things = [_meant(call, act, deed.about)] if deed.about in NAMED else []
+    named_things = [_meant(call, act, deed.about)] if isinstance(act, Act) and deed.about in NAMED else []
     fields = given(call, act, deed.fields)
     stood = before(act, *named_things, **fields) if before else None
     drafts = deed.do(act, *named_things, **fields)  # type: ignore[misc]

@@ -7,7 +7,7 @@ from pathlib import Path
 from random import Random
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, given, seed, settings
 from hypothesis import strategies as st
 
 from teardown_app.domain.ledger.record import Record
@@ -18,7 +18,7 @@ from teardown_app.domain.points.live import Live, all_points
 from teardown_app.domain.points.point import Point
 from tests.open_points import naive
 from tests.open_points.tablets import JOB
-from tests.open_points.worlds import World, build, worlds
+from tests.open_points.worlds import FIXED, World, fixed, fresh_seed, worlds
 
 DOCUMENT = Path(__file__).parents[2] / "docs" / "formats" / "open-points.md"
 KINDS = {
@@ -28,11 +28,11 @@ KINDS = {
 }
 """Every kind of open point in the table of the document."""
 
-SEEDS = range(120)
 QUICK = settings(
     max_examples=150, deadline=None, derandomize=True, database=None, suppress_health_check=list(HealthCheck)
 )
-LONG = settings(max_examples=3000, deadline=None, suppress_health_check=list(HealthCheck))
+LONG = settings(max_examples=3000, deadline=None, database=None, suppress_health_check=list(HealthCheck))
+WORLDS_SEED = fresh_seed()
 
 
 def agree(world: World) -> set[str]:
@@ -107,9 +107,8 @@ def test_a_naive_second_implementation_finds_the_same_points(world: World) -> No
 def test_every_kind_of_the_document_occurs_and_both_agree() -> None:
     """Fixed worlds, so that the same kinds are met on every day and machine."""
     met: set[str] = set()
-    for seed in SEEDS:
-        rng = Random(seed)
-        met |= agree(build(seed, [rng.randrange(10**6) for _ in range(rng.randrange(5, 60))]))
+    for number in FIXED:
+        met |= agree(fixed(number))
     assert met == KINDS
 
 
@@ -129,9 +128,15 @@ def test_the_order_of_arrival_says_nothing_where_tablets_go_on_from_copies(world
 
 
 @pytest.mark.faults
+def test_many_long_histories() -> None:
+    """The same over thousands of longer histories, new ones each time; those of a seed come again with it."""
+    print(f"worlds of seed {WORLDS_SEED}; once more: make faults WORLDS_SEED={WORLDS_SEED}")
+    _long_histories()
+
+
+@seed(WORLDS_SEED)
 @LONG
 @given(worlds(90), st.integers(0, 2**16))
-def test_many_long_histories(world: World, seed: int) -> None:
-    """The same over thousands of longer histories, new ones each time."""
+def _long_histories(world: World, arrival: int) -> None:
     agree(world)
-    order_says_nothing(world, seed)
+    order_says_nothing(world, arrival)

@@ -6,7 +6,8 @@ leaving steps out. Nothing here knows what the records should lead to.
 
 from __future__ import annotations
 
-from random import Random
+import os
+from random import Random, SystemRandom
 from typing import Any
 
 from attrs import Factory, define
@@ -16,6 +17,7 @@ from teardown_app.domain.bill.bill import Bill
 from teardown_app.domain.ledger.record import Record
 from tests.open_points import gauges
 from tests.open_points.acts import ACTS, BILL, Bench, opening
+from tests.open_points.at_odds import at_odds
 from tests.open_points.bills import random_bill
 from tests.open_points.tablets import JOB, SHOP, Clock, Tablet
 
@@ -89,6 +91,8 @@ def _step(tablets: list[Tablet], bill: Bill, rng: Random, copied: float) -> None
         tablets.append(tablet.copied())
     elif kind < 0.29 + copied:
         tablet.clk = rng.choice(("ok", "unset", "jumped"))
+    elif kind < 0.37 and len(tablets) > 1:
+        at_odds(tablets, bill, rng)
     else:
         act = rng.choices(list(ACTS), list(ACTS.values()))[0]
         act(Bench(tablet, bill, rng))
@@ -135,6 +139,22 @@ def _gathered(bill: Bill, tablets: list[Tablet], rng: Random) -> World:
     kept = [each for ref, each in every.items() if ref not in lost]
     shop, job = ([each for each in kept if each.job == name] for name in (SHOP, JOB))
     return World(bill, shop, job, [every[ref] for ref in sorted(lost)])
+
+
+FIXED = range(180)
+"""Seeds of the worlds that are the same on every day and machine."""
+
+
+def fixed(seed: int) -> World:
+    """One of them."""
+    rng = Random(seed)
+    return build(seed, [rng.randrange(10**6) for _ in range(rng.randrange(5, 60))])
+
+
+def fresh_seed() -> int:
+    """What the long loops draw their worlds from: another one each time, or the one to be repeated (`WORLDS_SEED`)."""
+    given = os.environ.get("WORLDS_SEED", "")
+    return int(given) if given else SystemRandom().randrange(10**9)
 
 
 def worlds(most: int = 60, copied: float = COPIED) -> st.SearchStrategy[World]:

@@ -26,6 +26,7 @@ SAFER = {
     "person": "fewest rights, earliest end, revoked",
     "known_place": "out of use",
     "carrier": "out of use",
+    "instrument": "out of use, then due first",
     "label": "perhaps printed (sent)",
 }
 """In words; facets not named here have no safer value: the first in text order is shown."""

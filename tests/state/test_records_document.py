@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from teardown_app.domain.ledger.kinds import KINDS
-from teardown_app.domain.ledger.merge import MERGES, UNION
+from teardown_app.domain.ledger.merge import HEADS, MERGES, UNION
 from teardown_app.domain.nouns.life import VERBS
 from tests.state.records_tables import DOCUMENT, SAFER, filled_in
 
@@ -21,6 +21,10 @@ def test_every_facet_that_a_kind_writes_has_a_rule_of_merging() -> None:
 
 def test_every_safer_value_is_of_a_facet_with_heads() -> None:
     assert all(MERGES[name].rule != UNION.rule for name in SAFER)
+
+
+def test_every_facet_with_a_safer_value_of_its_own_has_it_in_words() -> None:
+    assert {name for name, merge in MERGES.items() if merge.safer is not HEADS.safer} == set(SAFER)
 
 
 def test_every_kind_of_a_job_has_its_sentence() -> None:

@@ -1,0 +1,165 @@
+"""A part that came out of nowhere and is meant for nowhere: its points, its release, its name.
+
+From `docs/formats/open-points.md`: its *own place* is "the place it is meant for, else the one it came out of"; checks,
+routes and the matched set are those of its own place's line, so of such a part none are asked.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from teardown_app.domain.bill.bill import Check
+from teardown_app.domain.nouns.filling import is_accounted_for
+from teardown_app.domain.nouns.job import Job
+from teardown_app.domain.nouns.naming import part_named
+from teardown_app.domain.nouns.parts import origin_of, own_place, part_number_of
+from teardown_app.domain.nouns.release import lacks, release_checks
+from teardown_app.domain.nouns.replay import replay
+from teardown_app.domain.nouns.routing import route_of
+from teardown_app.domain.points.point import Point
+from tests.open_points.story import Story, line, route
+from tests.open_points.tablets import JOB, SHOP
+
+FOREIGN, UNACCOUNTED = "foreign piece", "tagged but unaccounted for"
+NUMBER = "P7K3M0001A"
+
+
+def bench() -> Story:
+    """A plate with a check, a route and a matched set; nothing came off it."""
+    plate = line("10", description="PLATE", checks=("look",), routes=("clean",), matched_set="pair")
+    other = line("20", description="PLATE", matched_set="pair")
+    return Story(plate, other, checks=(Check("look"),), routes=(route("clean", "rinse"),))
+
+
+def extra(story: Story, **more: Any) -> str:
+    """A part that somebody found in the tool, or beside it."""
+    return story.say("part.taken_off", story.first.thing(), **more).ent[0]
+
+
+def brought(story: Story, origin: str) -> str:
+    """A part that was brought in and meant for nothing."""
+    return story.say("part.brought_in", story.first.thing(), origin=origin, part_number="PN-10").ent[0]
+
+
+def job_of(story: Story) -> Job:
+    """The job as its records tell it."""
+    return replay(story.records(SHOP), JOB, story.records(JOB), story.bills)
+
+
+def about(story: Story, part: str) -> list[Point]:
+    """Points that name this part."""
+    return [point for point in story.points() if point.part == part]
+
+
+def test_it_belongs_to_no_place_and_nothing_of_a_line_is_asked_of_it() -> None:
+    """One point, without a place; no check, no route, no part number but what is written down."""
+    story = bench()
+    part = extra(story)
+    (point,) = about(story, part)
+    assert (point.kind, point.gate, point.position, point.tag) == (FOREIGN, "ship", "", "")
+    job = job_of(story)
+    assert own_place(job, part) == "" and route_of(job, part) is None and release_checks(job, part) == []
+    assert part_number_of(job, part) == "" and origin_of(job, part) == "as received"
+    written = extra(story, part_number="X9")
+    assert part_number_of(job_of(story), written) == "X9"
+
+
+@pytest.mark.parametrize(
+    ("origin", "kind"),
+    [
+        # "the part has an own place or is new"; "in use before" is everything else
+        ("new", UNACCOUNTED),
+        ("stock", UNACCOUNTED),
+        ("as received", FOREIGN),
+        ("repaired", FOREIGN),
+        ("exchanged", FOREIGN),
+        ("customer's", FOREIGN),
+        ("borrowed", FOREIGN),
+        ("other job", FOREIGN),
+    ],
+)
+def test_only_a_new_part_without_a_place_is_no_foreign_piece(origin: str, kind: str) -> None:
+    """It came for this tool; a used one came from somewhere."""
+    story = bench()
+    part = brought(story, origin)
+    assert [point.kind for point in about(story, part)] == [kind]
+
+
+@pytest.mark.parametrize("field", ["meant_for", "out_of"])
+def test_with_a_place_it_is_no_foreign_piece_any_more(field: str) -> None:
+    """Then the check of the line is asked too."""
+    story = bench()
+    part = extra(story)
+    assert part_named(job_of(story), part) == "a part without number"
+    story.say("part.noted", part, **{field: "10"})
+    assert part_named(job_of(story), part) == "PLATE 10"
+    assert {point.kind for point in about(story, part)} == {UNACCOUNTED, "check due"}
+    assert {point.position for point in about(story, part)} == {"10"}
+
+
+@pytest.mark.parametrize(
+    ("word", "gone"),
+    [("scrap", True), ("spare", True), ("return unrepaired", True), ("repair", False), ("use as is", False)],
+)
+def test_it_is_accounted_for_once_it_goes_away(word: str, gone: bool) -> None:
+    """It "claims none and is dispositioned spare, return unrepaired or scrap"."""
+    story = bench()
+    part = extra(story)
+    story.say("disposition.given", part, as_=word)
+    assert is_accounted_for(job_of(story), part) is gone
+    assert [point.kind for point in about(story, part)] == ([] if gone else [FOREIGN])
+
+
+def test_it_is_accounted_for_while_another_job_has_it() -> None:
+    """Handed over, then given back."""
+    story = bench()
+    part = extra(story)
+    story.say("goods.handed_over", part, to="J7K3M00024", consent="K-1")
+    assert [point.kind for point in about(story, part)] == ["debt"]
+    story.say("goods.given_back", part, job="J7K3M00024", consent="K-1")
+    assert [point.kind for point in about(story, part)] == [FOREIGN]
+
+
+def test_its_release_asks_for_the_disposition_alone_and_for_what_was_found_and_held() -> None:
+    """Nothing of a line: neither the check nor the rinse of place 10."""
+    story = bench()
+    part = extra(story)
+    assert [lack.kind for lack in lacks(job_of(story), part, None)] == ["disposition"]
+    story.say("disposition.given", part, as_="use as is")
+    assert lacks(job_of(story), part, None) == []
+    hold = story.say("hold.placed", part, why="looks bent").thing()
+    finding = story.say("finding.noted", part, word="scored", cause="wear", covered=False).thing()
+    assert [lack.kind for lack in lacks(job_of(story), part, None)] == ["hold", "approval"]
+    keys = {point.key: point.position for point in about(story, part)}
+    assert keys == {f"hold|{part}|{hold}": "", f"approval waiting|{part}|{finding}": "", f"{FOREIGN}|{part}|": ""}
+
+
+def test_fitted_it_fills_the_place_and_still_answers_for_no_line() -> None:
+    """Where it sits it needs a release; a matched set it does not keep, as it did not come out of this place."""
+    story = bench()
+    part = extra(story, part_number="PN-10")
+    story.fit(part, "10")
+    kinds = {point.kind: point.position for point in about(story, part)}
+    assert kinds == {"not released": "10", "swapped within a matched set": "10"}
+    story.ready(part)
+    assert {point.kind for point in about(story, part)} == {"swapped within a matched set"}
+    assert "missing|10|" not in {point.key for point in story.points()}
+
+
+def test_its_name_is_its_number_or_that_it_has_none() -> None:
+    """In sentences; once it sits somewhere, the place is named too."""
+    story = bench()
+    part = extra(story)
+    assert part_named(job_of(story), part) == "a part without number"
+    (point,) = about(story, part)
+    assert point.wrong == "a part without number belongs to no place of the tool."
+    story.say("part.tagged", part, number=NUMBER)
+    assert part_named(job_of(story), part) == NUMBER
+    (point,) = about(story, part)
+    assert (point.tag, point.wrong) == (NUMBER, f"{NUMBER} belongs to no place of the tool.")
+    story.fit(part, "20")
+    assert part_named(job_of(story), part) == NUMBER and part_named(job_of(story), part, "20") == f"{NUMBER} PLATE 20"
+    released = next(point for point in about(story, part) if point.kind == "not released")
+    assert released.wrong.startswith(f"{NUMBER} PLATE 20 is fitted but not released")
