@@ -56,10 +56,15 @@ class Hand(Bench):
         return of_parts + places
 
     def do_again(self) -> None:
-        """An operation that was done is done once more, in the same pass."""
+        """An operation that was done is done once more, in the same pass, also by somebody who had not seen it."""
         done = self.records("operation.done")
-        if done:
-            chosen = self.rng.choice(done)
+        if not done:
+            return
+        chosen = self.rng.choice(done)
+        if chosen.dev != self.tablet.dev:
+            seen = {key: entry for key, entry in self.tablet.vector(JOB).items() if key != chosen.dev}
+            self.tablet.write(self.by, chosen.typ, chosen.ent, chosen.body, seen=seen)
+        if self.rng.random() < 0.6:
             self.write("operation.done", chosen.ent, **chosen.body)
 
     def count_again(self) -> None:
