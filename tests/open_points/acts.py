@@ -150,7 +150,11 @@ class Bench:
 
     def answer(self) -> None:
         """The customer is asked, or answers."""
-        self.write("approval.given", [self.some(self.new_things("finding.noted"))], **{"as": self.rng.choice(ANSWERS)})
+        self.write(
+            "approval.given",
+            [self.some(self.new_things("finding.noted"))],
+            **{"as": self.rng.choice((*ANSWERS, "declined"))},
+        )
 
     def dispose(self, part: str = "", word: str = "") -> None:
         """What is to become of a part."""
@@ -568,7 +572,7 @@ CLEARING: dict[str, Callable[[Bench, str, str, Seen], None]] = {
 
 ACTS: dict[Callable[[Bench], Any], int] = {
     Bench.come_off: 5, Bench.bring_in: 2, Bench.note: 3, Bench.number: 2, Bench.same: 2, Bench.put: 1,
-    Bench.photograph: 1, Bench.find: 2, Bench.answer: 2, Bench.dispose: 2, Bench.hold: 2, Bench.lift: 1,
+    Bench.photograph: 1, Bench.find: 3, Bench.answer: 3, Bench.dispose: 2, Bench.hold: 2, Bench.lift: 1,
     Bench.hand_over: 2, Bench.take_over: 1, Bench.read: 5, Bench.operate: 3, Bench.end_wait: 1, Bench.release: 2,
     Bench.fit: 4, Bench.take_out: 2, Bench.work_through: 9, Bench.count: 2, Bench.move: 2, Bench.torque: 2,
     Bench.open_joint: 1, Bench.renew: 2, Bench.temporary: 2, Bench.configure: 3, Bench.add_line: 1, Bench.amend: 1,

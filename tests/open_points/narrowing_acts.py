@@ -100,6 +100,11 @@ class Hand(Bench):
         elif place:
             self.come_off(place.key)
 
+    def decline(self) -> None:
+        """The customer does not want a finding dealt with."""
+        finding = self.write("finding.noted", [self.part()], word="worn", cause="wear", covered=False)
+        self.write("approval.given", [finding.thing()], **{"as": "declined"})
+
     def accept(self) -> None:
         """Somebody accepts what waits for it, whatever his rights."""
         waiting = [each for each in self.witness().points() if each.key.startswith("to be accepted")]
@@ -145,7 +150,7 @@ class Hand(Bench):
 ACTS: dict[Callable[[Hand], Any], int] = {
     Hand.leave_out: 4, Hand.say_otherwise: 3, Hand.write_down: 2, Hand.read_twice: 3, Hand.do_again: 2,
     Hand.count_again: 3, Hand.balance: 3, Hand.come_off_twice: 2, Hand.accept: 6, Hand.take_back_again: 2,
-    Hand.concede_beneath: 1, Hand.record_for_another: 2, Hand.close_and_sign: 2,
+    Hand.concede_beneath: 1, Hand.decline: 1, Hand.record_for_another: 2, Hand.close_and_sign: 2,
 }  # fmt: skip
 
 
