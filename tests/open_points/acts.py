@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from decimal import Decimal
 from random import Random
 from typing import Any
 
-from teardown_app.domain.bill.bill import GATES, Bill, Position
+from teardown_app.domain.bill.bill import GATES, Bill, Operation, Position
 from teardown_app.domain.ledger.record import Record
-from tests.open_points.gauges import GAUGES, measured
+from tests.open_points.gauges import GAUGES, WRENCHES, measured
 from tests.open_points.naive import Seen, Witness
-from tests.open_points.naive_entries import ANSWERS, MILD_TO_SEVERE, SCOPE
-from tests.open_points.tablets import JOB, LETTERS, SHOP, Tablet
+from tests.open_points.naive_said import ANSWERS, MILD_TO_SEVERE, REFERRING, SCOPE
+from tests.open_points.tablets import JOB, LETTERS, OTHER_JOB, SHOP, Tablet
 
-NUMBERS = ("P7K3M0001A", "P7K3M0002C", "P7K3M0003E", "P7K3M0004G")
+NUMBERS = ("P7K3M0001A", "P7K3M0002C", "P7K3M0003E", "P7K3M0004G", "P7K3M0005J", "P7K3M0006L")
 MAKERS = ("part.taken_off", "part.brought_in", "goods.taken_over")
 ORIGINS = ("as received", "new", "repaired", "exchanged", "borrowed", "stock", "customer's", "other job")
 PART_NUMBERS = ("P1", "P2", "P3", "P4", "P5", "P6", "P7", "P8", "X9")
@@ -31,12 +32,15 @@ class Bench:
 
     def write(self, typ: str, ent: tuple[str, ...] | list[str], **body: Any) -> Record:
         """Writes one record about the job."""
-        new_file = self.rng.random() < 0.04
-        return self.tablet.write(self.by, typ, tuple(ent), body, new_file=new_file, seen=self._old_form())
+        new_file, trial = self.rng.random() < 0.04, self.rng.random() < 0.01
+        if typ in REFERRING and self.rng.random() < 0.35:
+            body |= {"reference": self.rng.choice(("A-1", "A-1", "A-1", " "))}
+        seen = self._old_form()
+        return self.tablet.write(self.by, typ, tuple(ent), body, new_file=new_file, seen=seen, trial=trial)
 
     def _old_form(self) -> dict[str, tuple[int, str]] | None:
         """Now and then a form was opened before the last records of others came in."""
-        if self.rng.random() > 0.04:
+        if self.rng.random() > 0.07:
             return None
         now = self.tablet.vector(JOB)
         return {key: entry for key, entry in now.items() if key.startswith(SHOP) or self.rng.random() < 0.5}
@@ -146,7 +150,11 @@ class Bench:
 
     def answer(self) -> None:
         """The customer is asked, or answers."""
-        self.write("approval.given", [self.some(self.new_things("finding.noted"))], **{"as": self.rng.choice(ANSWERS)})
+        self.write(
+            "approval.given",
+            [self.some(self.new_things("finding.noted"))],
+            **{"as": self.rng.choice((*ANSWERS, "declined"))},
+        )
 
     def dispose(self, part: str = "", word: str = "") -> None:
         """What is to become of a part."""
@@ -165,18 +173,20 @@ class Bench:
     def hand_over(self) -> None:
         """A part goes to another job, or comes back."""
         if self.rng.random() < 0.6:
-            self.write("goods.handed_over", [self.part()], to="J7K3M00024", consent="K-1")
+            self.write("goods.handed_over", [self.part()], to=OTHER_JOB, consent="K-1")
         else:
-            self.write("goods.given_back", [self.part()], job="J7K3M00024", consent="K-1")
+            self.write("goods.given_back", [self.part()], job=OTHER_JOB, consent="K-1")
 
     def take_over(self) -> None:
         """A part, or counted hardware, comes from another job."""
         place = self.place("hardware")
-        body = {"of": "J7K3M00024", "goods": "J7K3M00024:t2~0:4:1", "consent": "K-2"}
+        body = {"of": OTHER_JOB, "goods": f"{OTHER_JOB}:t1~0:2:1", "consent": "K-2"}
+        body |= {"number": self.rng.choice(NUMBERS)} if self.rng.random() < 0.5 else {}
         if place and self.rng.random() < 0.5:
             self.write("goods.taken_over", [f"@{place.key}"], quantity=self.rng.randint(1, 3), **body)
         else:
-            self.write("goods.taken_over", [self.tablet.thing()], part_number="P1", origin="other job", **body)
+            more = {"part_number": "P1", "origin": "other job", **body}
+            self.write("goods.taken_over", [self.tablet.thing()], **more)
 
     # -- checks, routes, release -------------------------------------------------------------------
 
@@ -203,9 +213,16 @@ class Bench:
         """Something is done on a part, not always in order."""
         route = self.bill.routes[self.rng.choice(sorted(self.bill.routes))]
         operation = self.rng.choice(route.operations)
-        word = self.rng.choices(("started", "done", "stopped", "skipped"), (1, 5, 1, 1))[0]
+        word = self.rng.choices(("started", "done", "stopped", "skipped"), (2, 5, 1, 1))[0]
         body = {"route": route.name, "operation": operation.id, "pass": self.rng.choice((1, 1, 1, 2))}
-        self.write(f"operation.{word}", [self.part()], **body, **({"why": "clean"} if word == "skipped" else {}))
+        body |= {"why": "clean"} if word == "skipped" else self._values(operation)
+        self.write(f"operation.{word}", [self.part()], **body)
+
+    def _values(self, operation: Operation) -> dict[str, Any]:
+        """What is written down at an operation, and when it was begun, said afterwards: mostly."""
+        named = {name: "3" for name in operation.record if self.rng.random() < 0.8}
+        body: dict[str, Any] = {"values": named} if named else {}
+        return body | ({"began": "2026-03-02 08:00"} if self.rng.random() < 0.5 else {})
 
     def end_wait(self) -> None:
         """A person says that a wait is over."""
@@ -222,7 +239,7 @@ class Bench:
             self.dispose(part, "use as is")
         for route, operation in work.route(part):
             if not work.told.facts(part, f"operation/{route}/{operation.id}/") or self.rng.random() < 0.3:
-                body = {"route": route, "operation": operation.id, "pass": 1}
+                body = {"route": route, "operation": operation.id, "pass": 1, **self._values(operation)}
                 self.write("operation.done", [part], **body)
                 self.tablet.clock.hours += self.rng.choice((1, 5, 9))
         for reading in self.witness().work.part_readings(part):
@@ -233,10 +250,10 @@ class Bench:
     def release(self, part: str = "") -> None:
         """A part is released for what it is today."""
         part = part or self.part()
-        covers = sorted(self.witness().work.covered_today(part))
-        if covers and self.rng.random() < 0.06:
-            covers.pop()
-        self.write("part.released", [part], covers={part: covers})
+        lines = self.witness().tool.line_names(part)
+        if lines and self.rng.random() < 0.06:
+            lines.pop()
+        self.write("part.released", [part], covers={part: []}, lines={part: lines})
 
     # -- putting together ----------------------------------------------------------------------------
 
@@ -244,7 +261,7 @@ class Bench:
         """A part goes in."""
         part = part or self.part()
         if not key:
-            own = self.witness().tool.own_place(part)
+            own = next(iter(self.witness().tool.seat(part)), "")
             place = self.place("part", "assembly")
             key = own if own and self.rng.random() < 0.75 else place.key if place else "10"
         beneath = [each.key for each in self.bill.beneath(key)] if key in self.bill.positions else []
@@ -263,7 +280,7 @@ class Bench:
         if place is None:
             return
         tool = self.witness().tool
-        there = [each for each in self.parts() if tool.own_place(each) == place.key]
+        there = [each for each in self.parts() if tool.seat(each) == [place.key]]
         part = there[-1] if there else self.come_off(place.key) if self.rng.random() < 0.8 else self.bring_in(place.key)
         if self.rng.random() < 0.9:
             self.make_ready(part)
@@ -282,10 +299,12 @@ class Bench:
         """Hardware is put in, added, lost, scrapped, left over."""
         place = self.bill.positions[key] if key else self.place("hardware")
         if place:
-            some = {self.rng.choice(("added", "scrapped", "lost", "left_over", "put_in")): self.rng.randint(-1, 2)}
+            words = ("added", "scrapped", "lost", "found_short", "left_over", "put_in")
+            some = {self.rng.choice(words): self.rng.randint(-1, 2)}
             usual = {"put_in": place.count or 1}
             chosen = moves or (usual if self.rng.random() < 0.6 else some)
-            self.write("hardware.moved", [f"@{place.key}"], **chosen)
+            said = {"why": "bent", "search": "drip tray"} if self.rng.random() < 0.9 else {}
+            self.write("hardware.moved", [f"@{place.key}"], **chosen, **said)
 
     def torque(self, key: str = "") -> None:
         """A joint is tightened, in all its passes or one."""
@@ -303,7 +322,14 @@ class Bench:
 
     def _torque(self, place: Position, name: str, **more: Any) -> None:
         screws = place.count if self.rng.random() < 0.85 else 1
-        more |= {"instrument": self.rng.choice(GAUGES)} if self.rng.random() < 0.5 else {}
+        more |= {"instrument": self.rng.choice((*WRENCHES, *WRENCHES, *GAUGES))} if self.rng.random() < 0.8 else {}
+        joint = place.line.joint
+        target = joint.torque_nm if joint and joint.torque_nm else Decimal(6)
+        share = Decimal(name) / 100 if name.isdigit() else Decimal(1)
+        off = self.rng.choice(("1", "1", "1", "1", "1.02", "0.9", "1.1", "1.11", "0.5"))
+        if self.rng.random() < 0.85:
+            value = {"text": f"{target * share * Decimal(off):f}", "unit": self.rng.choice(("N m",) * 9 + ("N",))}
+            more |= {"torque": value}
         self.write("joint.torqued", [f"@{place.key}"], **{"pass": name, "screws": screws, **more})
 
     def open_joint(self) -> None:
@@ -317,8 +343,11 @@ class Bench:
         place = self.bill.positions[key] if key else self.place("consumable")
         if place:
             word = "renewed" if key else self.rng.choice(("renewed", "renewed", "kept"))
-            expiry = self.rng.choice(({}, {}, {"expiry": "2026-03-04"}, {"expiry": "2027-01-01"}))
-            self.write("consumable.renewed", [f"@{place.key}"], **{"as": word}, **expiry)
+            more: dict[str, Any] = {"as": word, **self.rng.choice(({}, {"expiry": "2026-03-04"}))}
+            more |= {"expiry": "2027-01-01"} if self.rng.random() < 0.6 else {}
+            more |= {name: "7" for name in ("lot", "serial") if self.rng.random() < 0.7}
+            more |= {"part_number": self.rng.choice(PART_NUMBERS)} if self.rng.random() < 0.2 else {}
+            self.write("consumable.renewed", [f"@{place.key}"], **more)
 
     def temporary(self, name: str = "", word: str = "") -> None:
         """Something is put in, or taken out, only for a time."""
@@ -353,12 +382,15 @@ class Bench:
         """Something about the job changes."""
         body: dict[str, Any] = self.rng.choice((
             {"options": ["heater"]}, {"options": []}, {"due": "2026-05-01"}, {"due": "2026-06-01"}, {"order": "A-2"},
+            {"options": ["drain"]}, {"rules": 2}, {"rules": 3},
         ))  # fmt: skip
         self.write("job.amended", ["job"], why="asked", **body)
 
     def end(self) -> None:
         """The job is closed or opened again."""
-        if self.rng.random() < 0.5:
+        if self.rng.random() < 0.6:
+            if self.rng.random() < 0.7:
+                self.sign("job")
             self.write("job.closed", ["job"])
         else:
             self.write("job.reopened", ["job"], why="came back")
@@ -368,20 +400,30 @@ class Bench:
         self.write("job.opened", ["job"], **opening(self.rng.choice((LETTERS, "9999"))))
 
     def correct(self) -> None:
-        """A record is taken back, also one that takes back another."""
-        there = [each.ref for each in self.tablet.view(JOB)]
-        target = self.rng.choice(there[-12:]) if there and self.rng.random() < 0.95 else f"{JOB}:nobody~0:3:00000000"
-        self.write("record.voided", ["job"], record=target, why="slip")
+        """A record is taken back, also one that takes back another, or once more; now and then it is made again."""
+        there = self.tablet.view(JOB)
+        if not there or self.rng.random() < 0.03:
+            self.write("record.voided", ["job"], record=f"{JOB}:nobody~0:3:00000000", why="slip")
+            return
+        again = [each for each in there if any(void.body.get("record") == each.ref for void in there)]
+        target = self.rng.choice(again if again and self.rng.random() < 0.2 else there[-12:])
+        about = target.ent if target.ent and self.rng.random() < 0.8 else ("job",)
+        self.write("record.voided", about, record=target.ref, why="slip")
+        if self.rng.random() < 0.3 and target.typ not in ("record.voided", "job.opened"):
+            self.write(target.typ, target.ent, **target.body)
 
     def concede(self, seen: Seen | None = None) -> None:
         """An open point is conceded as it stands."""
         points = self.witness().points()
         seen = seen or (self.rng.choice(points) if points else None)
         if seen:
-            covers = list(seen.behind)
-            if covers and self.rng.random() < 0.1:
-                covers.pop()
-            self.write("point.conceded", ["job"], key=seen.key, why="agreed", reference="K-7", covers=covers)
+            about = f"@{seen.position}" if seen.position else seen.part or "job"
+            lines = self.witness().tool.line_names(seen.part) if seen.part else []
+            if lines and self.rng.random() < 0.05:
+                lines.pop()
+            more: dict[str, Any] = {"lines": lines} if seen.part else {}
+            body = {"key": seen.key, "why": "agreed", "reference": "K-7", "covers": list(seen.behind), **more}
+            self.write("point.conceded", [about], **body)
 
     def sign(self, subject: str = "") -> None:
         """Somebody signs for something."""
@@ -389,8 +431,7 @@ class Bench:
         if subject:
             subject = f"@{subject}" if subject in self.bill.positions else subject
         thing = subject or self.rng.choice(("job", self.part(), f"@{place.key}" if place else "job"))
-        covers = sorted(self.witness().signed_today(thing))
-        self.write("work.signed", [thing], meaning="reviewed", covers=covers)
+        self.write("work.signed", [thing], meaning="reviewed", covers=[])
 
     def nonsense(self) -> None:
         """What no workflow would write."""
@@ -485,11 +526,11 @@ def _nonsense(part: str, place: str, hold: str) -> list[tuple[str, tuple[str, ..
     ]
 
 
-def opening(letters: str = LETTERS) -> dict[str, Any]:
+def opening(letters: str = LETTERS, rules: int = 2, number: str = JOB) -> dict[str, Any]:
     """Body of the record that opens the job."""
     return {
-        "number": JOB, "letters": letters, "order": "A-1", "serial": "1001", "options": ["heater"], "bill": BILL,
-        "model": "TRIAL", "revision": "A", "rules": 1,
+        "number": number, "letters": letters, "order": "A-1", "serial": "1001", "options": ["heater"], "bill": BILL,
+        "model": "TRIAL", "revision": "A", "rules": rules,
     }  # fmt: skip
 
 
@@ -526,11 +567,12 @@ CLEARING: dict[str, Callable[[Bench, str, str, Seen], None]] = {
     "consumable not renewed or expired": lambda bench, subject, which, point: bench.renew(subject),
     "temporary in or out wrongly": _temporary,
     "sign again": lambda bench, subject, which, point: bench.sign(subject),
+    "label of two parts": lambda bench, subject, which, point: bench.number(),
 }
 
 ACTS: dict[Callable[[Bench], Any], int] = {
     Bench.come_off: 5, Bench.bring_in: 2, Bench.note: 3, Bench.number: 2, Bench.same: 2, Bench.put: 1,
-    Bench.photograph: 1, Bench.find: 2, Bench.answer: 2, Bench.dispose: 2, Bench.hold: 2, Bench.lift: 1,
+    Bench.photograph: 1, Bench.find: 3, Bench.answer: 3, Bench.dispose: 2, Bench.hold: 2, Bench.lift: 1,
     Bench.hand_over: 2, Bench.take_over: 1, Bench.read: 5, Bench.operate: 3, Bench.end_wait: 1, Bench.release: 2,
     Bench.fit: 4, Bench.take_out: 2, Bench.work_through: 9, Bench.count: 2, Bench.move: 2, Bench.torque: 2,
     Bench.open_joint: 1, Bench.renew: 2, Bench.temporary: 2, Bench.configure: 3, Bench.add_line: 1, Bench.amend: 1,

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from decimal import Decimal
 from random import Random
+from typing import Any
 
-from attrs import evolve
+from attrs import evolve, fields
 
 from teardown_app.domain.bill.bill import Bill, Check, Component, Joint, Line, Operation, Route
 from teardown_app.domain.bill.limit import Limit
@@ -37,7 +38,11 @@ CHECKS = {
         Check("incoming", type="visual", when=("arrival", "new")),
     )
 }  # fmt: skip
-DEGREASE = Operation("degrease", wait_h=Decimal(4))
+TIMED: dict[str, Any] = {"time": "10 min"} if any(each.name == "time" for each in fields(Operation)) else {}
+NEAR: dict[str, Any] = {"tolerance": Decimal(4)} if any(each.name == "tolerance" for each in fields(Joint)) else {}
+"""Words of rules 2, where a bill can hold them."""
+
+DEGREASE = Operation("degrease", wait_h=Decimal(4), record=("bath",), **TIMED)
 ROUTES = {
     each.name: each
     for each in (
@@ -50,7 +55,7 @@ ROUTES = {
 COMPONENTS = {
     "P1": Component("P1", alternates=("P6",), superseded_by="P7"),
     "P6": Component("P6", superseded_by="P8"),
-    "P2": Component("P2", superseded_by="P3"),
+    "P2": Component("P2", superseded_by="P3", shelf_life_days=365),
 }
 
 
@@ -83,11 +88,19 @@ def _line(rng: Random, position: str, parent: str, kind: str, row: int) -> Line:
         return evolve(line, quantity=Decimal(rng.randint(1, 4)), checks=_some(rng, CHECKS, 0.1))
     if kind == "consumable":
         unit, renew = rng.choice(("EA", "EA", "M")), rng.choice(("", "always", "if opened", "on condition"))
-        return evolve(line, unit=unit, renew=renew, checks=_some(rng, CHECKS, 0.1))
+        return evolve(line, unit=unit, renew=renew, checks=_some(rng, CHECKS, 0.1), write_down=_written(rng))
     if kind == "temporary":
         return evolve(line, ships=rng.choice(("in", "out", "")))
-    marks = {"matched_set": rng.choice(("", "pair")), "interchange_group": rng.choice(("", "", "", "valve"))}
-    return evolve(line, routes=_some(rng, ROUTES, 0.35), checks=_some(rng, CHECKS, 0.25), **marks)
+    more: dict[str, Any] = {
+        "matched_set": rng.choice(("", "pair")),
+        "interchange_group": rng.choice(("", "", "", "valve")),
+    }
+    more |= {"routes": _some(rng, ROUTES, 0.35), "checks": _some(rng, CHECKS, 0.25), "write_down": _written(rng)}
+    return evolve(line, **more)
+
+
+def _written(rng: Random) -> tuple[str, ...]:
+    return rng.choice(((), (), (), (), ("serial",), ("lot",)))
 
 
 def _some(rng: Random, names: object, share: float) -> tuple[str, ...]:
@@ -116,4 +129,7 @@ def _joint(rng: Random, lines: list[Line], line: Line) -> Joint | None:
     hours = rng.choice((None, None, Decimal(1), Decimal("3.5")))
     holds = tuple(near[: rng.randint(0, 2)])
     hot = rng.random() < 0.3
-    return Joint("M6", torque_nm=torque, passes=passes, retighten_h=hours, retighten_heat=hot, holds=holds)
+    near_enough = NEAR if rng.random() < 0.3 else {}
+    return Joint(
+        "M6", torque_nm=torque, passes=passes, retighten_h=hours, retighten_heat=hot, holds=holds, **near_enough
+    )

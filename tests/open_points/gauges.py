@@ -10,6 +10,7 @@ from teardown_app.domain.bill.bill import Check
 from tests.open_points.tablets import JOB, SHOP, Tablet
 
 GAUGES = ("M7K3M0001A", "M7K3M0002C")
+WRENCHES = ("M7K3M0003E", "M7K3M0004G")
 BY = (
     "+0.05 um", "0.05 um", "-0.05 um", "+0.0001 mm", "-50 nm", "-2 %", "2 %", "+25 %", "0.5 N", "+0.01 mm",
     "3 ohm", "+0.05", "a lot", "", "-150 %", "100 %", "-100 %", "0 um",
@@ -51,14 +52,18 @@ def number_near(rng: Random, check: Check | None) -> str:
 
 def in_the_shop(tablet: Tablet, rng: Random) -> None:
     """A gauge is registered or calibrated, found out, or that is taken back; with the right and without."""
-    by, number = rng.choice(("AA", "AA", "CC", "BB", "DD")), rng.choice(GAUGES)
+    by, number = rng.choice(("AA", "AA", "CC", "BB", "DD")), rng.choice((*GAUGES, *WRENCHES))
     found = [each for each in tablet.view(SHOP) if each.typ == "instrument.found_out"]
     kind = rng.random()
     if kind < 0.4:
         days = {name: rng.choice((*DAYS, "2026-03-08")) for name in ("calibrated", "due") if rng.random() < 0.7}
-        more = rng.choice(({}, {}, {"name": "bore gauge"}, {"out": True}))
-        body: dict[str, Any] = {"number": number, "reads": "length", **days, **more}
-        _write(tablet, by, "instrument.given", body)
+        more: dict[str, Any] = rng.choice(({}, {}, {"name": "gauge 3"}, {"out": True}))
+        if number in WRENCHES:
+            days["due"] = rng.choice(("2026-03-01", "2027-01-01", "2027-01-01"))
+            more = more | {"low": "2 N m"} if rng.random() < 0.3 else more
+            more = more | {"high": rng.choice(("3", "20")), "unit": "N m"} if rng.random() < 0.3 else more
+        reads = "torque wrench" if number in WRENCHES else rng.choice(("bore gauge", "length"))
+        _write(tablet, by, "instrument.given", {"number": number, "reads": reads, **days, **more})
     elif kind < 0.8 or not found:
         _write(tablet, by, "instrument.found_out", {
             "number": number, "by": rng.choice(BY), "last_good": rng.choice(DAYS), "why": "dropped",

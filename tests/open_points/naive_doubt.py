@@ -1,6 +1,7 @@
-"""Witness: readings and torques that an instrument found out later makes doubtful.
+"""Witness: the register of instruments, and readings and torques that one found out later makes doubtful.
 
-Written from `docs/formats/open-points.md` (A reading is in doubt) alone; computed in whole fractions.
+Written from `docs/formats/open-points.md` (section 4, A reading is in doubt; section 7, After closing) alone; computed
+in whole fractions.
 """
 
 from __future__ import annotations
@@ -17,6 +18,7 @@ from tests.open_points.naive_entries import Entry, Told
 SIZES = {
     "nm": ("length", Fraction(1, 1000)), "um": ("length", Fraction(1)), "mm": ("length", Fraction(1000)),
     "N": ("force", Fraction(1)), "kN": ("force", Fraction(1000)), "ohm": ("resistance", Fraction(1)),
+    "N m": ("torque", Fraction(1)), "Nm": ("torque", Fraction(1)),
 }  # fmt: skip
 """Kind of a unit, and how many of the smallest go into it."""
 
@@ -33,8 +35,8 @@ class Quantity(NamedTuple):
 
 def quantity(text: str) -> Quantity | None:
     """What is written, or nothing where it is no number with a unit or without."""
-    found = re.fullmatch(r"([+-]?)(\d+(?:\.\d+)?)\s*(\S*)", text.strip())
-    return Quantity(Fraction(found[1] + found[2]), found[3], found[1]) if found else None
+    found = re.fullmatch(r"([+-]?)(\d+(?:\.\d+)?)\s*(\S(?:.*\S)?)?", text.strip())
+    return Quantity(Fraction(found[1] + found[2]), found[3] or "", found[1]) if found else None
 
 
 def converted(read: Quantity | None, unit: str) -> Fraction | None:
@@ -46,23 +48,80 @@ def converted(read: Quantity | None, unit: str) -> Fraction | None:
 
 
 class Doubts:
-    """What was found out about the instruments of the shop."""
+    """What the shop's register holds, and what was found out about its instruments."""
 
     def __init__(self, told: Told) -> None:
         self.told = told
-        shop = [each for ref, each in told.records.items() if each.job == SHOP and not told.why_not(ref)]
+        shop = [each for each in told.records.values() if each.job == SHOP and not told.why_not(each)]
         self.given, found, cleared = (
             [each for each in shop if each.typ == f"instrument.{word}"] for word in ("given", "found_out", "cleared")
         )
-        self.found = [
-            each for each in found if not any(one.body["record"] == each.ref and told.saw(one, each) for one in cleared)
-        ]
+        self.found = [each for each in found if not any(self._clears(one, each) for one in cleared)]
+        self.every = found
+
+    def _clears(self, cleared: Record, found: Record) -> bool:
+        """ "no `instrument.cleared` of the same `number` names whose author had seen it"."""
+        same = cleared.body["number"] == found.body["number"] and cleared.body["record"] == found.ref
+        return same and self.told.saw(cleared, found)
+
+    # -- the register, as an author had seen it ------------------------------------------------------
+
+    def in_use(self, author: Record) -> dict[str, list[dict[str, Any]]]:
+        """Instruments that "the register, as its author had seen it, has in use": what was given of each number and
+        nothing replaced. Where that differs, one word *out* is enough."""
+        seen = [each for each in self.given if self.told.saw(author, each)]
+        left = [one for one in seen if not any(self._replaces(other, one) for other in seen)]
+        numbers = {each.body["number"] for each in left}
+        of_each = {number: [each.body for each in left if each.body["number"] == number] for number in numbers}
+        return {n: bodies for n, bodies in of_each.items() if not any(body.get("out") for body in bodies)}
+
+    def _replaces(self, later: Record, earlier: Record) -> bool:
+        return later.body["number"] == earlier.body["number"] and self.told.saw(later, earlier)
+
+    def has_one_that_reads(self, author: Record, wanted: str) -> bool:
+        """Whether one in use "reads it": what the check names stands in its `reads`, whatever the case."""
+        word = wanted.strip().casefold()
+        return any(word in body["reads"].casefold() for bodies in self.in_use(author).values() for body in bodies)
+
+    def wrenches(self, author: Record) -> dict[str, list[dict[str, Any]]]:
+        """ "a wrench in use (an instrument whose `reads` has the word *torque*)"."""
+        found = self.in_use(author)
+        return {n: bodies for n, bodies in found.items() if any(_has_word(body["reads"], "torque") for body in bodies)}
+
+    # -- found out -------------------------------------------------------------------------------------
+
+    def is_after_closing(self, found: Record) -> bool:
+        """ "A finding out F is after closing when a job.closed K with effect is there, K's author had not seen F, and
+        no job.reopened with effect had seen K."."""
+        ends = [entry for entry in self.told.entries if entry.fact == "end"]
+        closed = [entry.record for entry in ends if entry.value == "closed"]
+        opened = [entry.record for entry in ends if entry.value == "open"]
+        return any(
+            not self.told.saw(one, found) and not any(self.told.saw(other, one) for other in opened) for one in closed
+        )
+
+    def of_instruments(self, entries: Iterable[Entry]) -> list[Record]:
+        """ "what was found out about its instruments": of every number that one of these names."""
+        numbers = {entry.value.get("instrument", "") for entry in entries} - {""}
+        return [each for each in self.every if each.body["number"] in numbers]
 
     def touching(self, entry: Entry) -> list[Record]:
-        """What was found out and touches this reading or torque."""
+        """What was found out, not cleared, and touches this reading or torque."""
         number = entry.value.get("instrument", "")
         found = [each for each in self.found if number and each.body["number"] == number]
         return [each for each in found if self._touches(each, entry.record)]
+
+    def doubting(self, entry: Entry) -> list[Record]:
+        """What puts this reading or torque in doubt; of a torque all that touches its wrench."""
+        found = self.touching(entry)
+        if entry.fact == "torque":
+            return found
+        check = self.told.bill.checks.get(entry.value["check"])
+        return [each for each in found if could_change(check, entry.value, each.body["by"])]
+
+    def is_in_doubt(self, entry: Entry) -> bool:
+        """Whether it is in doubt now: "What was found out *after closing* makes no reading due"."""
+        return any(not self.is_after_closing(each) for each in self.doubting(entry))
 
     def _touches(self, found: Record, record: Record) -> bool:
         if record.clk != "ok":
@@ -77,14 +136,9 @@ class Doubts:
         ends = sorted(body["calibrated"] for body in same if body.get("calibrated", "") > last_good)
         return not ends or day < ends[0]
 
-    def of(self, check: Check | None, entries: Iterable[Entry]) -> list[Record]:
-        """What puts any of these readings in doubt."""
-        return [
-            found
-            for entry in entries
-            for found in self.touching(entry)
-            if could_change(check, entry.value, found.body["by"])
-        ]
+
+def _has_word(text: str, word: str) -> bool:
+    return word in re.findall(r"[^\W\d_]+", text.casefold())
 
 
 def could_change(check: Check | None, body: dict[str, Any], by: str) -> bool:

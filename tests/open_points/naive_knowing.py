@@ -72,7 +72,7 @@ def file_meant(record: Record, key: str) -> File:
     return key, record.job
 
 
-def known_to(shelf: Shelf, record: Record) -> set[Record]:
+def known_to(shelf: Shelf, record: Record) -> set[str]:
     """Names of all records that the author of this one had seen."""
     known = {each.ref for each in own_past(shelf, record)}
     for key, (seq, h8) in vector(shelf, record).items():

@@ -1,18 +1,17 @@
-"""Witness: the tool's places, what is in scope, which part fills which place.
+"""Witness: the tool's places, its parts, which part claims and fills which place, what closes over what.
 
-Written from `docs/formats/open-points.md` (Words used below) alone.
+Written from `docs/formats/open-points.md` (section 1) alone. What is no place of this job is no place here.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from decimal import Decimal
 from typing import NamedTuple
 
-from teardown_app.domain.bill.bill import Bill, Line
+from teardown_app.domain.bill.bill import Line
 from teardown_app.domain.ledger.record import Record
-from tests.open_points.naive_entries import SCOPE, Entry, Told
-
-Bills = Callable[[str], Bill | None]
+from tests.open_points.naive_entries import Entry, Told
+from tests.open_points.naive_said import GONE, MAKERS
 
 
 def shown_by(record: Record) -> tuple[str, str, int, str]:
@@ -26,33 +25,28 @@ class Place(NamedTuple):
     key: str
     parent: str
     kind: str
-    count: int | None
+    screws: int
     line: Line
     added: bool = False
 
 
 class Tool:
-    """The places of one tool and what the records say of them."""
+    """The places of one tool and the parts of one job."""
 
-    def __init__(self, told: Told, bills: Bills) -> None:
-        self.told = told
-        self.bill = bills(self._bill_named()) or Bill("", "")
+    def __init__(self, told: Told) -> None:
+        self.told, self.bill = told, told.bill
         self.places = {
-            each.key: Place(each.key, each.parent, each.line.kind, each.count, each.line)
+            each.key: Place(each.key, each.parent, each.line.kind, each.count or 0, each.line)
             for each in self.bill.positions.values()
         }
         self._add_lines()
-
-    def opening(self) -> Record | None:
-        """The record that opened the job: that of the tablet that issued the job's number."""
-        number = self.told.number
-        found = [entry.record for entry in self.told.entries if entry.fact == "opened"]
-        own = [each for each in found if (each.body["number"], each.body["letters"]) == (number, number[1:5])]
-        return min(own, key=lambda each: (each.seq, each.h), default=None)
-
-    def _bill_named(self) -> str:
-        opening = self.opening()
-        return opening.body["bill"] if opening else ""
+        self.order = {key: n for n, key in enumerate(self.places)}
+        makers = [each for each in told.written if each.typ in MAKERS and not each.ent[0].startswith("@")]
+        self.makers = makers
+        made = [each for each in makers if not told.takers(each)]
+        self.parts = sorted({told.one(each.ent[0]) for each in made})
+        self._claims: dict[str, list[str]] = {}
+        self._named: dict[str, list[str]] = {}
 
     def _add_lines(self) -> None:
         added = [entry for entry in self.told.entries if entry.fact == "line" and entry.name.startswith("@")]
@@ -60,8 +54,10 @@ class Tool:
             for entry in sorted(added, key=lambda each: shown_by(each.record)):
                 key, parent = entry.name[1:], entry.value["parent"]
                 if key not in self.places and (not parent or parent in self.places):
-                    line = Line(key, parent, 0, entry.value["part_number"])
-                    self.places[key] = Place(key, parent, "part", None, line, added=True)
+                    line = Line(key, parent, 0, entry.value["part_number"], quantity=Decimal(1))
+                    self.places[key] = Place(key, parent, "part", 0, line, added=True)
+
+    # -- ways through the tree ---------------------------------------------------------------------
 
     def above(self, key: str) -> list[str]:
         """Places above one, the nearest first."""
@@ -75,97 +71,154 @@ class Tool:
         """All places beneath one."""
         return [each for each in self.places if key in self.above(each)]
 
-    def scope(self, key: str) -> str:
-        """in, left or out."""
-        if self.lacks_option(key):
-            return "out"
-        words = [self._counts_as(key, entry) for entry in self.scope_entries(key)]
-        return "in" if not words or "in" in words else "left" if "left" in words else "out"
+    def here_and_beneath(self, keys: list[str]) -> list[str]:
+        """These places and all beneath them, each once."""
+        return [each for each in self.places if each in keys or any(one in keys for one in self.above(each))]
+
+    def named_in_order(self, key: str) -> list[str]:
+        """What a place's line's `fit_after` names, one step."""
+        return [] if self.places[key].added else list(self.bill.closes_over(key))
+
+    def closes_over(self, key: str) -> list[str]:
+        """ "A place closes over what its line's `fit_after` names, and, where that is a consumable or hardware, over
+        all that this closes over, and so on."."""
+        found: list[str] = []
+        todo = self.named_in_order(key)
+        while todo:
+            one = todo.pop(0)
+            if one not in found:
+                found.append(one)
+                if self.places[one].kind in ("consumable", "hardware"):
+                    todo += self.named_in_order(one)
+        return found
+
+    def holds(self, key: str) -> list[str]:
+        """ "`holds` of a joint are the places named there."."""
+        joint = self.places[key].line.joint
+        lines = joint.holds if joint and not self.places[key].added else ()
+        return [each.key for line in lines for each in self.bill.nearest(key, line)]
+
+    def matched(self, key: str) -> list[str]:
+        """Places of the matched set of a place, itself among them; none without a set."""
+        return [] if self.places[key].added else [each.key for each in self.bill.matched(key)]
+
+    # -- claims ------------------------------------------------------------------------------------
+
+    def claims(self, part: str) -> list[str]:
+        """ "It *claims* a place when an unreplaced fitting on its side (`fit`) names that place."."""
+        if part not in self._claims:
+            named = {entry.value[1:] for entry in self.told.left(part, "fit") if entry.value}
+            self._claims[part] = [key for key in self.places if key in named]
+        return self._claims[part]
+
+    def named_at(self, key: str) -> list[str]:
+        """What the unreplaced entries on a place's side name: parts, and an empty name for none."""
+        if key not in self._named:
+            left = self.told.left("@" + key, "filled")
+            self._named[key] = sorted({self.told.one(entry.value) if entry.value else "" for entry in left})
+        return self._named[key]
+
+    def fitted_at(self, key: str) -> list[str]:
+        """Parts that an unreplaced fitting at a place names."""
+        return [part for part in self.named_at(key) if part]
+
+    def filler(self, key: str) -> str | None:
+        """ "It *fills* a place for a part or assembly when all unreplaced entries on the place's side name that part
+        and all on the part's side name that place."."""
+        named = self.named_at(key)
+        if self.places[key].kind not in ("part", "assembly") or len(named) != 1 or not named[0]:
+            return None
+        sides = {entry.value for entry in self.told.left(named[0], "fit")}
+        return named[0] if sides == {"@" + key} else None
+
+    def filled_by(self, part: str) -> list[str]:
+        """Places that a part fills."""
+        return [key for key in self.places if self.filler(key) == part]
+
+    # -- parts -------------------------------------------------------------------------------------
+
+    def out_of(self, part: str) -> str:
+        """ "It *came out of* a place when that is what holds of `out_of`."."""
+        key = self.told.value(part, "out_of", "")
+        return key if key in self.places else ""
+
+    def came_out(self, key: str) -> list[str]:
+        """Parts that came out of a place."""
+        return [part for part in self.parts if self.out_of(part) == key]
+
+    def seat(self, part: str) -> list[str]:
+        """ "Its **seat** is the places it claims (several: all of them ask), else the one it is `meant_for`, else the
+        one it came out of."."""
+        if claimed := self.claims(part):
+            return claimed
+        meant = self.told.value(part, "meant_for", "")
+        found = meant if meant in self.places else self.out_of(part)
+        return [found] if found else []
+
+    def lines(self, part: str) -> list[Line]:
+        """ "Its *lines* are the lines of these places, each once, sorted by position; an added place is its own
+        line."."""
+        found = {self.places[key].line.position: self.places[key].line for key in self.seat(part)}
+        return [found[position] for position in sorted(found)]
+
+    def line_names(self, part: str) -> list[str]:
+        """Positions of a part's lines, as a release and a concession name them."""
+        return [line.position for line in self.lines(part)]
+
+    def origin(self, part: str) -> str:
+        """Where a part comes from: "an origin that nobody gave is *as received*"."""
+        return str(self.told.value(part, "origin", "as received"))
+
+    def is_new(self, part: str) -> bool:
+        """ "It is *new* with origin new or stock."."""
+        return self.origin(part) in ("new", "stock")
+
+    def part_number(self, part: str) -> str:
+        """ "Its *part number* is the one written down, else that of the line it came out of."."""
+        written, key = self.told.value(part, "part_number", ""), self.out_of(part)
+        return str(written or (self.places[key].line.part_number if key else ""))
+
+    def is_there_as_received(self, part: str, key: str) -> bool:
+        """ "*There as received* at a place: it came out of that very place and its origin is *as received*."."""
+        return self.out_of(part) == key and self.origin(part) == "as received"
+
+    def goes_back(self, part: str) -> bool:
+        """ "It *goes back* unless it is dispositioned spare, return unrepaired or scrap and claims no place."."""
+        return self.told.value(part, "disposition") not in GONE or bool(self.claims(part))
+
+    def bringing_in(self, part: str) -> list[Record]:
+        """The records that brought a part in, one for each of its names; taken back or not."""
+        return [each for each in self.makers if self.told.one(each.ent[0]) == part]
+
+    def goes_in_as_one(self, key: str) -> bool:
+        """ "**Goes in as one**: parts; assemblies with nothing beneath; assemblies whose line names a route; assemblies
+        with a part that came out of them or that an unreplaced fitting on their side names."."""
+        place = self.places[key]
+        if place.kind != "assembly":
+            return place.kind == "part"
+        whole = not self.beneath(key) or bool(place.line.routes)
+        return whole or bool(self.came_out(key) or self.fitted_at(key))
+
+    # -- options -----------------------------------------------------------------------------------
 
     def lacks_option(self, key: str) -> bool:
-        has = {option.strip().casefold() for option in self.told.value("job", "options", [])}
+        """Whether "its line, or a line above it, has an option that the tool lacks"."""
+        return self._lacks(key, self.told.value("job", "options", []))
+
+    def opening_lacked_option(self, key: str) -> bool:
+        """Whether the opening lacked it already."""
+        opening = self.told.opening()
+        return self._lacks(key, opening.body["options"] if opening else [])
+
+    def _lacks(self, key: str, options: list[str]) -> bool:
+        has = {option.strip().casefold() for option in options}
         for each in [key, *self.above(key)]:
             wanted = {one.strip().casefold() for one in self.places[each].line.option.split(";") if one.strip()}
             if wanted and not wanted & has:
                 return True
         return False
 
-    def scope_entries(self, key: str) -> list[Entry]:
-        """What was said of a place or anything above it, and nothing replaced."""
-        there = [entry for each in [key, *self.above(key)] for entry in self.told.all("@" + each, "scope")]
-        return [one for one in there if not any(self.told.saw(other.record, one.record) for other in there)]
 
-    def _counts_as(self, key: str, entry: Entry) -> str:
-        counts = SCOPE[entry.value["as"]]
-        if counts != "left":
-            return counts
-        came = self.told.all("@" + key, "came_out")
-        if not all(self.told.saw(entry.record, each.record) for each in came):
-            return "in"
-        if entry.value["as"] == "came with the unit":
-            claimed = next((found for found in map(self.claimers, self.above(key)) if found), set())
-            return "left" if claimed == {self.told.one(entry.value["why"])} else "in"
-        return "left"
-
-    def in_scope(self, key: str) -> bool:
-        """Whether this place has to be filled, counted, renewed."""
-        return self.scope(key) == "in"
-
-    def place_claims(self, key: str) -> list[Entry]:
-        """Claims on the place's side."""
-        return self.told.left("@" + key, "filled")
-
-    def part_claims(self, name: str) -> list[Entry]:
-        """Claims on the part's side."""
-        return self.told.left(name, "fit")
-
-    def claimers(self, key: str) -> set[str]:
-        """Parts that claims on the place's side name."""
-        return {self.told.one(entry.value) for entry in self.place_claims(key) if entry.value}
-
-    def claims(self, name: str, key: str) -> bool:
-        """Whether a part itself claims this place."""
-        return any(entry.value == "@" + key for entry in self.part_claims(name))
-
-    def filler(self, key: str) -> str | None:
-        """The part that fills a place."""
-        if self.places[key].kind not in ("part", "assembly"):
-            return None
-        named = {self.told.one(entry.value) if entry.value else "" for entry in self.place_claims(key)}
-        if len(named) != 1 or "" in named:
-            return None
-        part = named.pop()
-        return part if {entry.value for entry in self.part_claims(part)} == {"@" + key} else None
-
-    def came_out(self, key: str) -> set[str]:
-        """Parts that came out of a place, as far as that is what holds of them."""
-        found = {self.told.one(entry.value) for entry in self.told.all("@" + key, "came_out")}
-        return {part for part in found if self.is_part(part) and self.told.value(part, "out_of") == key}
-
-    def is_part(self, name: str) -> bool:
-        """Whether this job knows a part of this name."""
-        return any(entry.value == "part" for entry in self.told.all(name, "made"))
-
-    def goes_in_as_one(self, key: str) -> bool:
-        """Whether a part has to be fitted here as a unit."""
-        kind = self.places[key].kind
-        if kind != "assembly":
-            return kind == "part"
-        return not self.beneath(key) or bool(self.came_out(key) or self.claimers(key))
-
-    def is_filled(self, key: str) -> bool:
-        """Whether nothing is missing here and beneath."""
-        if not self.in_scope(key) or self.places[key].kind not in ("part", "assembly"):
-            return True
-        if self.goes_in_as_one(key) and self.filler(key) is None:
-            return False
-        return all(self.is_filled(each) for each in self.beneath(key))
-
-    def closes_over(self, key: str) -> list[str]:
-        """What a fitting here closes over: by the bill's order, and all beneath."""
-        by_order = list(self.bill.closes_over(key)) if not self.places[key].added else []
-        return by_order + [each for each in self.beneath(key) if each not in by_order]
-
-    def own_place(self, name: str) -> str:
-        """The place a part is meant for, else the one it came out of."""
-        return self.told.value(name, "meant_for") or self.told.value(name, "out_of") or ""
+def entry_about(entries: list[Entry], record: Record) -> Entry | None:
+    """The entry that a record wrote, of several."""
+    return next((entry for entry in entries if entry.record == record), None)

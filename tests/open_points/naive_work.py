@@ -1,18 +1,20 @@
-"""Witness: readings, routes and releases of parts, readings at places.
+"""Witness: which readings are asked, which count, findings, holds, routes and what a release lacks.
 
-Written from `docs/formats/open-points.md` (A check is due, A reading is in doubt, A release holds) alone.
+Written from `docs/formats/open-points.md` (sections 2 and 4) alone.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import datetime, timedelta
+from typing import Any
 
-from teardown_app.domain.bill.bill import GATES, Check, Operation
+from teardown_app.domain.bill.bill import GATES, Check, Line, Operation
 from teardown_app.domain.ledger.record import Record
+from tests.open_points.naive_back import Lying
 from tests.open_points.naive_doubt import Doubts
-from tests.open_points.naive_entries import GONE, Entry
-from tests.open_points.naive_tool import Tool
+from tests.open_points.naive_entries import Entry
+from tests.open_points.naive_ground import Ground
 
 Reading = tuple[str, str, str]
 """Check, spot, time."""
@@ -20,199 +22,293 @@ Reading = tuple[str, str, str]
 AGAIN = " again"
 """Ends the time of a second reading."""
 
+NOT_ON_A_RELEASE = (
+    "part.tagged", "part.renumbered", "thing.put", "photo.taken", "part.fitted", "part.taken_out", "point.conceded",
+    "work.signed", "part.released", "record.voided",
+)  # fmt: skip
+ENDED = ("skipped", "done")
+
 IsConceded = Callable[[str, str, str], bool]
-"""Whether the open point of this kind, subject and which is conceded."""
+"""Whether the point of this kind, subject and which is conceded."""
 
 
 class Work:
     """What has been done on the parts of one tool."""
 
-    def __init__(self, tool: Tool) -> None:
-        self.tool, self.told = tool, tool.told
-        self.doubts = Doubts(tool.told)
+    def __init__(self, ground: Ground, doubts: Doubts) -> None:
+        self.ground, self.doubts = ground, doubts
+        self.tool, self.told, self.back = ground.tool, ground.told, ground.back
+        self._release_grounds: dict[str, list[Lying]] = {}
 
-    def parts(self) -> list[str]:
-        """Every part that this job knows, by its smallest name."""
-        made = [entry.name for entry in self.told.entries if entry.fact == "made" and entry.value == "part"]
-        return sorted({self.told.one(name) for name in made})
-
-    def origin(self, part: str) -> str:
-        """Where a part comes from."""
-        return str(self.told.value(part, "origin", "as received"))
-
-    def is_new(self, part: str) -> bool:
-        """Whether a part is new or from stock."""
-        return self.origin(part) in ("new", "stock")
-
-    def claims_a_place(self, part: str) -> bool:
-        """Whether a part claims any place."""
-        return any(entry.value for entry in self.tool.part_claims(part))
-
-    def is_gone(self, part: str) -> bool:
-        """Whether a part is not to go back into the tool."""
-        return self.told.value(part, "disposition") in GONE
-
-    def _readings(self, key: str, moments: set[str]) -> list[Reading]:
-        place = self.tool.places.get(key)
-        if place is None or place.added:
-            return []
-        found = [self.tool.bill.checks[name] for name in place.line.checks if name in self.tool.bill.checks]
-        return [
-            (check.name, spot, when)
-            for check in found
-            for spot in check.spots or ("",)
-            for first in check.when or ("finished",)
-            if first in moments
-            for when in ([first] if check.again_h is None else [first, first + AGAIN])
-        ]
+    # -- which readings are asked --------------------------------------------------------------------
 
     def part_readings(self, part: str) -> list[Reading]:
-        """Readings that a part needs before it is released."""
-        return self._readings(self.tool.own_place(part), {"new" if self.is_new(part) else "finished"})
+        """ "Of a part that goes back, for each line of its seat, each (check, spot) whose times hold *finished*, for a
+        new part *new*; a protective check with *finished* and without *new* is asked as *finished* of every
+        origin."."""
+        if not self.tool.goes_back(part):
+            return []
+        found: list[Reading] = []
+        for check in (check for line in self.tool.lines(part) for check in self._checks(line)):
+            times = check.when or ("finished",)
+            wanted = "new" if self.tool.is_new(part) else "finished"
+            if self.told.is_protective(check.name) and "finished" in times and "new" not in times:
+                wanted = "finished"
+            found += self._at_spots(check, [wanted] if wanted in times else [])
+        return sorted(set(found))
 
     def place_readings(self, key: str) -> list[Reading]:
-        """Readings taken where the part is fitted."""
-        return self._readings(key, {"fitted", *GATES})
+        """ "At a place that is not out, each whose time is *fitted* or a gate; at places of consumables and hardware,
+        and of assemblies that do not go in as one, also *finished*, or, where the check has *new* and not *finished*,
+        *new*."; whether or not the place is out."""
+        place, found = self.tool.places[key], list[Reading]()
+        whole = place.kind == "assembly" and not self.tool.goes_in_as_one(key)
+        for check in self._checks(place.line) if not place.added else []:
+            times = check.when or ("finished",)
+            wanted = [each for each in times if each in ("fitted", *GATES)]
+            if whole or place.kind in ("consumable", "hardware"):
+                wanted += [next((each for each in ("finished", "new") if each in times), "")]
+            found += self._at_spots(check, [each for each in wanted if each])
+        return sorted(set(found))
+
+    def _checks(self, line: Line) -> list[Check]:
+        return [self.tool.bill.checks[name] for name in line.checks if name in self.tool.bill.checks]
+
+    def _at_spots(self, check: Check, times: list[str]) -> list[Reading]:
+        """ "A check with `again` has a second reading for each of these, named *… again*."."""
+        again = [time + AGAIN for time in times] if check.again_h is not None else []
+        return [(check.name, spot, when) for spot in check.spots or ("",) for when in [*times, *again]]
+
+    # -- which readings count --------------------------------------------------------------------------
 
     def entries_of(self, name: str, reading: Reading) -> list[Entry]:
         """Readings that nothing replaced."""
         return self.told.left(name, "check/" + "/".join(reading))
 
-    def is_accepted(self, name: str, reading: Reading, spoilers: list[Entry]) -> bool:
-        """Whether every reading says accept and was taken after all that spoils it."""
+    def counts(self, name: str, reading: Reading) -> bool:
+        """ "**A reading counts** when there is an unreplaced one, all of them are *accept*, and for each" of them what
+        follows there holds."""
         found = self.entries_of(name, reading)
+        return bool(found) and all(self._counts(name, reading, entry) for entry in found)
+
+    def _counts(self, name: str, reading: Reading, entry: Entry) -> bool:
+        check = self.tool.bill.checks[reading[0]]
+        if entry.value["verdict"] != "accept" or entry.value.get("unfit"):
+            return False
+        if not self.back.stands(entry.record, self.of_reading(name, reading)):
+            return False
+        wanted = check.instrument.strip()
+        if wanted and self.doubts.has_one_that_reads(entry.record, wanted) and not entry.value.get("instrument"):
+            return False
+        return not self.doubts.is_in_doubt(entry) and not self._is_over_a_protective(entry)
+
+    def _is_over_a_protective(self, entry: Entry) -> bool:
+        """ "an *accept* of a protective check over a graver one in one state counts for nothing, accepted or not"."""
+        if not self.told.is_protective(entry.value["check"]):
+            return False
+        there = self.told.all(entry.name, entry.fact)
+        there += [e for e in self.told.all_gone(entry.name, entry.fact) if self.back.lies(e.record, e.name)]
+        return any(self.told.saw(entry.record, e.record) and self.is_over_a_graver(entry, e) for e in there)
+
+    def is_over_a_graver(self, entry: Entry, earlier: Any) -> bool:
+        """ "*accept*: e is *reject* or *inconclusive* in one state with it"."""
+        if earlier is None or entry.value["verdict"] != "accept":
+            return False
+        return earlier.value["verdict"] in ("reject", "inconclusive") and self._in_one_state(entry, earlier)
+
+    def _in_one_state(self, later: Entry, earlier: Entry) -> bool:
+        """ "**In one state**, of two readings of one cell, the earlier seen by the later's author: no record lies
+        between them. Between lies a record that the later's author had seen, whose own author had seen the earlier
+        reading"."""
+        _, check, spot, when = later.fact.split("/")
+        changing = [record for record, _ in self._may_change(later.name, (check, spot, when))]
+        return not any(
+            not self.told.takers(each)
+            and each not in (later.record, earlier.record)
+            and self.told.saw(later.record, each)
+            and self.told.saw(each, earlier.record)
+            for each in changing
+        )
+
+    def _may_change(self, name: str, reading: Reading) -> list[Lying]:
+        """ "for a part, an operation.done on it or anything on the ground of the reading; at a place, part.fitted,
+        part.taken_out or coming off there or beneath, consumable.renewed, joint.opened or hardware.moved with `put_in`
+        there or beneath, operation.done on a part that claims it or a place beneath"."""
+        if not name.startswith("@"):
+            return self._done_on([name]) + self.of_reading(name, reading)
+        if name[1:] not in self.tool.places:
+            return []
+        keys = self.tool.here_and_beneath([name[1:]])
+        parts = [part for part in self.tool.parts if set(self.tool.claims(part)) & set(keys)]
+        return self.ground.of_reading_at(name[1:]) + self._done_on(parts)
+
+    def _done_on(self, parts: list[str]) -> list[Lying]:
+        names = {name for part in parts for name in self.told.names(part)}
+        return [(e, "") for e in self.told.written if e.typ == "operation.done" and names & set(e.ent)]
+
+    # -- grounds of a part's reading and release ---------------------------------------------------------
+
+    def of_reading(self, name: str, reading: Reading) -> list[Lying]:
+        """The ground of a reading. "For *… again*: the unreplaced readings of the first time"."""
         check, spot, when = reading
-        first = self.entries_of(name, (check, spot, when.removesuffix(AGAIN))) if when.endswith(AGAIN) else []
-        after = all(self.told.saw(entry.record, each.record) for entry in found for each in [*spoilers, *first])
-        good = all(entry.value["verdict"] == "accept" and not entry.value.get("unfit") for entry in found)
-        return bool(found) and after and good and not self.in_doubt(name, reading)
+        first: list[Lying] = []
+        if when.endswith(AGAIN):
+            before = self.entries_of(name, (check, spot, when.removesuffix(AGAIN)))
+            first = [(entry.record, "") for entry in before]
+        if name.startswith("@"):
+            return first + (self.ground.of_reading_at(name[1:]) if name[1:] in self.tool.places else [])
+        return first + self._of_part_reading(name, check)
 
-    def in_doubt(self, name: str, reading: Reading) -> list[Record]:
-        """What was found out and puts unreplaced readings in doubt."""
-        return self.doubts.of(self.tool.bill.checks.get(reading[0]), self.entries_of(name, reading))
+    def _of_part_reading(self, part: str, check: str) -> list[Lying]:
+        """ "operation.done on it, on parts that came out of or claim places beneath its seat or the other places of its
+        matched set, where it spoils the check; part.fitted at a place beneath its seat by a part that is not there as
+        received; the record that brought in a part that is not there as received at another place of its matched set,
+        and that a part.fitted names there"."""
+        tool, seat = self.tool, self.tool.seat(part)
+        beneath = [key for key in tool.here_and_beneath(seat) if key not in seat or set(tool.above(key)) & set(seat)]
+        matched = [key for one in seat for key in tool.matched(one) if key != one]
+        near = [*beneath, *matched]
+        others = [e for e in tool.parts if tool.out_of(e) in near or set(tool.claims(e)) & set(near)]
+        found = [(e, thing) for e, thing in self._done_on([part, *others]) if self._spoils(e, check)]
+        for record, _ in self.ground.about(("part.fitted",), beneath):
+            if not tool.is_there_as_received(self.told.one(record.ent[0]), record.ent[1][1:]):
+                found.append((record, ""))
+        for record, _ in self.ground.lying(self.ground.about(("part.fitted",), matched)):
+            other = self.told.one(record.ent[0])
+            if not tool.is_there_as_received(other, record.ent[1][1:]):
+                found += [(each, other) for each in tool.bringing_in(other)]
+        return found
 
-    def part_spoilers(self, part: str, check: str) -> list[Entry]:
-        """Work on a part, beneath it and in its set that makes an earlier reading worthless."""
-        place = self.tool.own_place(part)
-        others = [*self.tool.beneath(place), *self._set_of(place)] if place in self.tool.places else []
-        parts = {part, *(each for key in others for each in (*self.tool.came_out(key), self.tool.filler(key)) if each)}
-        done = [
-            entry
-            for each in parts
-            for fact in self.told.facts(each, "operation/")
-            for entry in self.told.left(each, fact)
-            if entry.value == "done" and self._spoils(entry, check)
-        ]
-        beneath = self.tool.beneath(place) if place in self.tool.places else []
-        fitted = [entry for key in beneath for entry in self.tool.place_claims(key) if self._is_other(key, entry)]
-        return done + fitted + self._paired(place)
-
-    def _paired(self, place: str) -> list[Entry]:
-        """How parts that were not there as received, and fill other places of the set, came in."""
-        keys = self._set_of(place) if place in self.tool.places else []
-        others = [entry.value for key in keys for entry in self.tool.place_claims(key) if self._is_other(key, entry)]
-        return [entry for part in others for entry in self.told.all(part, "made") if entry.value == "part"]
-
-    def _set_of(self, key: str) -> list[str]:
-        place = self.tool.places[key]
-        return [] if place.added else [each.key for each in self.tool.bill.matched(key) if each.key != key]
-
-    def _is_other(self, key: str, entry: Entry) -> bool:
-        return bool(entry.value) and not self._was_there(key, self.told.one(entry.value))
-
-    def _was_there(self, key: str, part: str) -> bool:
-        return part in self.tool.came_out(key) and self.origin(part) == "as received"
-
-    def _spoils(self, entry: Entry, check: str) -> bool:
-        route, name = entry.record.body["route"], entry.record.body["operation"]
-        known = self.tool.bill.routes.get(route)
-        operation = next((each for each in known.operations if each.id == name), None) if known else None
+    def _spoils(self, record: Record, check: str) -> bool:
+        """ "names it in `spoils`, or, naming none, is not in `outlasts`"."""
+        operation = self._operation(record.body["route"], record.body["operation"])
         if operation and operation.spoils:
             return check in operation.spoils
-        return name not in self.tool.bill.checks[check].outlasts
+        known = self.tool.bill.checks.get(check)
+        return known is None or record.body["operation"] not in known.outlasts
 
-    def place_spoilers(self, key: str) -> list[Entry]:
-        """Claims that a reading at a place must have seen."""
-        return [entry for each in [key, *self.tool.beneath(key)] for entry in self.tool.place_claims(each)]
+    def _operation(self, route: str, name: str) -> Operation | None:
+        known = self.tool.bill.routes.get(route)
+        return next((each for each in known.operations if each.id == name), None) if known else None
+
+    def of_release(self, part: str) -> list[Lying]:
+        """ "every record about the part, except: part.tagged, …, part.noted that says only `number`, `place`, `note`;
+        …; check.read with *accept*"."""
+        if part not in self._release_grounds:
+            self._release_grounds[part] = [
+                (each, part) for each in self.about(part) if each.typ not in NOT_ON_A_RELEASE and not _is_beside(each)
+            ]
+        return self._release_grounds[part]
+
+    def about(self, part: str) -> list[Record]:
+        """ "*About a part*: one of its names stands in `ent`, or a finding or hold on it does."."""
+        names = self.told.names(part)
+        things = set(names)
+        for each in self.told.written:
+            if each.typ in ("finding.noted", "hold.placed"):
+                things |= {each.thing(n) for n, thing in enumerate(each.ent, 1) if thing in names}
+        return [each for each in self.told.written if things & set(each.ent)]
+
+    # -- holds, findings ---------------------------------------------------------------------------------
 
     def holds(self, name: str) -> dict[str, Record]:
         """Holds that nobody lifted who had seen them."""
         placed = {entry.value: entry.record for entry in self.told.all(name, "hold")}
         lifted = {hold: [each.record for each in self.told.all(hold, "lifted")] for hold in placed}
-        return {
-            hold: record
-            for hold, record in placed.items()
-            if not any(self.told.saw(each, record) for each in lifted[hold])
-        }
+        return {hold: r for hold, r in placed.items() if not any(self.told.saw(each, r) for each in lifted[hold])}
 
     def findings(self, name: str) -> dict[str, str]:
         """Findings of a part and the answer that holds: '' where nobody asked."""
         return {entry.value: self.told.value(entry.value, "approval", "") for entry in self.told.all(name, "finding")}
 
-    def covered_today(self, part: str) -> set[str]:
-        """Names of the records that a release of this part has to cover."""
-        facts = ["disposition", "origin", *self.told.facts(part, "operation/")]
-        entries = [entry for fact in facts for entry in self.told.left(part, fact)]
-        entries += [entry for reading in self.part_readings(part) for entry in self.entries_of(part, reading)]
-        for kind, answer in (("finding", "approval"), ("hold", "lifted")):
-            for entry in self.told.all(part, kind):
-                after = self.told.left(entry.value, answer) if kind == "finding" else self.told.all(entry.value, answer)
-                entries += [entry, *(each for each in after if kind == "finding" or self._after(each, entry))]
-        return {entry.record.ref for entry in entries}
+    def all_findings(self) -> list[tuple[str, str]]:
+        """Every finding, and the thing that it is on."""
+        return [(self.told.one(e.name), e.value) for e in self.told.entries if e.fact == "finding"]
 
-    def _after(self, later: Entry, earlier: Entry) -> bool:
-        return self.told.saw(later.record, earlier.record)
-
-    def is_released(self, part: str, is_conceded: IsConceded) -> bool:
-        """Whether a release of this part holds."""
-        if self.told.value(part, "disposition") not in ("use as is", "rework", "repair"):
-            return False
-        if not all(is_conceded("hold", part, hold) for hold in self.holds(part)):
-            return False
-        for finding, answer in self.findings(part).items():
-            if answer in ("", "asked") and not is_conceded("approval waiting", part, finding):
-                return False
-            if answer == "declined" and not is_conceded("declined by the customer", part, finding):
-                return False
-        for reading in self.part_readings(part):
-            good = self.is_accepted(part, reading, self.part_spoilers(part, reading[0]))
-            if not good and not is_conceded("check due", part, "check/" + "/".join(reading)):
-                return False
-        today = self.covered_today(part)
-        releases = [entry for entry in self.told.all(part, "released") if set(entry.value) == today]
-        return any(self._route_is_done(part, entry.record) for entry in releases)
+    # -- routes and releases -----------------------------------------------------------------------------
 
     def route(self, part: str) -> list[tuple[str, Operation]]:
-        """Operations that the part's line asks for, for the part's origin."""
-        place = self.tool.places.get(self.tool.own_place(part))
-        if place is None or place.added:
-            return []
-        wanted = {"new": "new", "stock": "new", "repaired": "repaired"}.get(self.origin(part), "as received")
-        routes = [self.tool.bill.routes[name] for name in place.line.routes if name in self.tool.bill.routes]
-        found = [route for route in routes if route.origin == wanted]
-        return [(route.name, each) for route in found[:1] for each in route.operations]
+        """ "The route of a part: of each line of its seat, the one for its origin (new: *new*; repaired: *repaired*;
+        all others *as received*); none: nothing is asked."."""
+        wanted = {"new": "new", "stock": "new", "repaired": "repaired"}.get(self.tool.origin(part), "as received")
+        found: list[str] = []
+        for line in self.tool.lines(part):
+            routes = [self.tool.bill.routes[name] for name in line.routes if name in self.tool.bill.routes]
+            found += [route.name for route in routes if route.origin == wanted][:1]
+        return [(name, each) for name in dict.fromkeys(found) for each in self.tool.bill.routes[name].operations]
 
-    def _route_is_done(self, part: str, release: Record) -> bool:
-        begun = {self.told.value(part, fact) for fact in self.told.facts(part, "operation/")}
-        if begun & {"started", "stopped"}:
+    def lacks(self, part: str, is_conceded: IsConceded) -> tuple[bool, bool]:
+        """The table of lacks but for waits: whether something without a point of its own is lacking, and something
+        with one."""
+        told = self.told
+        plain = (
+            not self.tool.seat(part)
+            or told.value(part, "disposition") not in ("use as is", "rework", "repair")
+            or not self._operations_are_over(part)
+            or not self._is_written_down(part)
+        )
+        answers = {"": "approval waiting", "asked": "approval waiting", "declined": "declined by the customer"}
+        pointed = [("hold", hold) for hold in self.holds(part)]
+        pointed += [(answers[answer], each) for each, answer in self.findings(part).items() if answer in answers]
+        due = [reading for reading in self.part_readings(part) if not self.counts(part, reading)]
+        pointed += [("check due", "check/" + "/".join(reading)) for reading in due]
+        return plain, any(not is_conceded(kind, part, which) for kind, which in pointed)
+
+    def _is_written_down(self, part: str) -> bool:
+        """ "what the line's `write_down` names (serial, lot) is written on it"."""
+        wanted = [name for line in self.tool.lines(part) for name in line.write_down]
+        return all(str(self.told.value(part, f"written/{name}", "")).strip() for name in wanted)
+
+    def _operations_are_over(self, part: str) -> bool:
+        """ "every operation of its routes is over, each recorded by somebody who had seen those before it over; nothing
+        of any route or pass is begun and not ended"."""
+        if any(self.told.value(part, each) not in ENDED for each in self.told.facts(part, "operation/")):
             return False
-        before: list[Entry] = []
+        before: dict[str, list[Entry]] = {}
         for route, operation in self.route(part):
-            first = f"operation/{route}/{operation.id}/1"
-            entries = self.told.left(part, first)
-            if not entries:
+            entries = self.told.left(part, f"operation/{route}/{operation.id}/1")
+            earlier = before.setdefault(route, [])
+            if not entries or not all(self._is_over(part, operation, entry) for entry in entries):
                 return False
-            if not all(self._after(entry, each) for entry in entries for each in before):
+            if not all(self.told.saw(entry.record, each.record) for entry in entries for each in earlier):
                 return False
-            if not all(self._wait_is_over(part, first, entry, operation, release) for entry in entries):
-                return False
-            before += entries
+            earlier += entries
         return True
 
-    def _wait_is_over(self, part: str, fact: str, entry: Entry, operation: Operation, release: Record) -> bool:
+    def _is_over(self, part: str, operation: Operation, entry: Entry) -> bool:
+        """ "**An operation is over** when what holds of pass 1 is *skipped*, or *done* and that *done* counts"."""
+        if self.told.value(part, entry.fact) == "skipped":
+            return True
+        started = [each.record for each in self.told.all(part, entry.fact) if each.value == "started"]
+        begun = [each for each in started if self.told.saw(entry.record, each)]
+        began = bool(begun) or bool(entry.record.body.get("began", "").strip())
+        written = {name for each in [entry.record, *begun] for name in each.body.get("values", {})}
+        return (began or not getattr(operation, "time", "")) and set(operation.record) <= written
+
+    def is_released(self, part: str, is_conceded: IsConceded) -> bool:
+        """ "**A release stands** while its author had seen its ground, it names the lines of the seat, and nothing of
+        this list is lacking"."""
+        if any(self.lacks(part, is_conceded)):
+            return False
+        releases = [e for e in self.told.all(part, "released") if e.value == self.tool.line_names(part)]
+        return any(
+            self.back.stands(each.record, self.of_release(part)) and self._waits_are_over(part, each.record)
+            for each in releases
+        )
+
+    def _waits_are_over(self, part: str, release: Record) -> bool:
+        """ "every wait was over by the clock of the tablet that released (all of it where either clock is not *ok*), or
+        ended by somebody who had seen the operation done"."""
+        return all(
+            self._wait_is_over(part, entry, operation, release)
+            for route, operation in self.route(part)
+            for entry in self.told.left(part, f"operation/{route}/{operation.id}/1")
+        )
+
+    def _wait_is_over(self, part: str, entry: Entry, operation: Operation, release: Record) -> bool:
         if not operation.wait_h or entry.value != "done":
             return True
-        if any(self.told.saw(each.record, entry.record) for each in self.told.all(part, "wait_over/" + fact)):
+        if any(self.told.saw(each.record, entry.record) for each in self.told.all(part, "wait_over/" + entry.fact)):
             return True
         if entry.record.clk != "ok" or release.clk != "ok":
             return False
@@ -220,10 +316,13 @@ class Work:
         return waited >= timedelta(hours=float(operation.wait_h))
 
 
-NEVER_CONCEDED = ("bonding", "insulation", "interlock", "emergency stop", "over temperature")
+def _is_beside(record: Record) -> bool:
+    """What a release needs not have seen, though its kind lies on its ground."""
+    if record.typ == "check.read":
+        return bool(record.body["verdict"] == "accept")
+    return says_only_where(record)
 
 
-def is_never_conceded(check: Check) -> bool:
-    """Whether a person's life hangs on this check, as its type, name or sentence says."""
-    words = f"{check.type} {check.name} {check.says}".lower().replace("-", " ").replace("_", " ")
-    return any(each in words for each in NEVER_CONCEDED)
+def says_only_where(record: Record) -> bool:
+    """ "part.noted that says only `number`, `place`, `note`"."""
+    return record.typ == "part.noted" and set(record.body) <= {"number", "place", "note"}

@@ -11,7 +11,8 @@ from teardown_app.domain.nouns.replay import replay
 from teardown_app.domain.points.live import all_points
 from teardown_app.domain.points.point import Point
 from tests.open_points.acts import BILL, opening
-from tests.open_points.naive import Witness
+from tests.open_points.naive import Seen, Witness, points
+from tests.open_points.naive_said import MAKERS
 from tests.open_points.tablets import JOB, SHOP, Clock, Tablet
 
 EVERYTHING = ["record", "release", "scrap", "concede", "sign", "office"]
@@ -48,6 +49,11 @@ class Story:
         self.person("AA", EVERYTHING)
         self.first.write("AA", "job.opened", ("job",), opening())
 
+    def take_back(self, record: Record | str, by: str = "AA", on: Tablet | None = None, **more: Any) -> Record:
+        """A record is taken back; of a part's name the one that brought it in."""
+        target = next(e for e in self.records(JOB) if e == record or (e.ent[0] == record and e.typ in MAKERS))
+        return self.say("record.voided", *target.ent, by=by, on=on, record=target.ref, why="slip", **more)
+
     def person(self, code: str, rights: list[str]) -> None:
         """Somebody gets rights."""
         self.first.write("AA", "person.given", (f"person:{code}",), {"code": code, "rights": rights}, journal=SHOP)
@@ -74,10 +80,10 @@ class Story:
         self.say("disposition.given", part, on=on, as_="use as is")
         return self.release(part, on=on)
 
-    def release(self, part: str, on: Tablet | None = None) -> str:
-        """A part is released for what it is today on this tablet."""
-        covers = sorted(self.witness(on or self.first).work.covered_today(part))
-        self.say("part.released", part, on=on, covers={part: covers})
+    def release(self, part: str, on: Tablet | None = None, by: str = "AA") -> str:
+        """A part is released for the lines of its seat, as this tablet knows them."""
+        lines = self.witness(on or self.first).tool.line_names(part)
+        self.say("part.released", part, on=on, by=by, covers={part: []}, lines={part: lines})
         return part
 
     def fit(self, part: str, key: str, on: Tablet | None = None) -> str:
@@ -85,11 +91,13 @@ class Story:
         self.say("part.fitted", part, f"@{key}", on=on)
         return part
 
-    def concede(self, key: str) -> None:
+    def concede(self, key: str, by: str = "AA") -> None:
         """An open point is accepted by signature as it stands."""
-        found = next(each for each in self.points() if each.key == key)
-        body = {"key": key, "why": "agreed", "reference": "K-7", "covers": list(found.behind)}
-        self.say("point.conceded", "job", **body)
+        found = next(each for each in self.seen() if each.key == key)
+        lines = self.witness(self.first).tool.line_names(found.part) if found.part else []
+        body: dict[str, Any] = {"key": key, "why": "agreed", "reference": "K-7", "lines": lines}
+        about = f"@{found.position}" if found.position else found.part or "job"
+        self.say("point.conceded", about, by=by, covers=list(found.behind), **body)
 
     def carry(self) -> None:
         """The first tablet hears of all that the others wrote."""
@@ -109,13 +117,21 @@ class Story:
         """The one bill there is."""
         return self.bill if sha == BILL else None
 
+    def seen(self) -> list[Seen]:
+        """All points as the witness alone sees them."""
+        return points(self.records(SHOP), JOB, self.records(JOB), self.bills)
+
+    def stands(self, kind: str, state: str = "open") -> list[str]:
+        """Subject and which of all points of a kind in a state, as the witness alone sees them."""
+        found = [each.key for each in self.seen() if each.kind == kind and each.state == state]
+        return [key.partition("|")[2].rstrip("|") for key in found]
+
     def points(self) -> list[Point]:
         """All points now; app and witness must agree on them."""
         shop, job = self.records(SHOP), self.records(JOB)
         found = all_points(replay(shop, JOB, job, self.bills))
-        ours = {each.key: (each.gate, each.state, set(each.behind)) for each in found}
-        theirs = {e.key: (e.gate, e.state, set(e.behind)) for e in Witness(shop, JOB, job, self.bills).points()}
-        assert ours == theirs
+        ours = {each.key: (each.gate, each.state) for each in found}
+        assert ours == {each.key: (each.gate, each.state) for each in points(shop, JOB, job, self.bills)}
         return found
 
     def open(self, kind: str) -> list[str]:

@@ -11,6 +11,7 @@ from attrs import Factory, define
 from teardown_app.domain.ledger.record import SHOP, VERSION, Record
 
 JOB = "J7K3M00012"
+OTHER_JOB = "J7K3M00024"
 LETTERS = "7K3M"
 START = datetime(2026, 3, 2, 8, tzinfo=timezone(timedelta(hours=1)))
 
@@ -54,9 +55,9 @@ class Tablet:
         """Everything of one file's kind that is on this tablet."""
         return [each for (_, name), records in self.files.items() if name == journal for each in records]
 
-    def thing(self, n: int = 1) -> str:
-        """Name of the n-th new thing of the next record about the job."""
-        return f"{JOB}:{self.dev}:{len(self.own(JOB)) + 1}:{n}"
+    def thing(self, n: int = 1, journal: str = JOB) -> str:
+        """Name of the n-th new thing of the next record about a job."""
+        return f"{journal}:{self.dev}:{len(self.own(journal)) + 1}:{n}"
 
     def sync(self, other: Tablet, journals: tuple[str, ...] = (JOB, SHOP)) -> None:
         """Takes over what the other tablet has and this one lacks."""
@@ -77,13 +78,13 @@ class Tablet:
                 continue
             if name == SHOP:
                 found[f"{SHOP}/{dev}"] = (records[-1].seq, records[-1].h[:8])
-            elif journal != SHOP:
+            elif name == journal:
                 found[dev] = (records[-1].seq, records[-1].h[:8])
         return found
 
     def write(
         self, act: str, typ: str, ent: tuple[str, ...], body: dict[str, Any], *, journal: str = JOB, v: int = VERSION,
-        seen: dict[str, tuple[int, str]] | None = None, new_file: bool = False,
+        seen: dict[str, tuple[int, str]] | None = None, new_file: bool = False, trial: bool = False,
     ) -> Record:  # fmt: skip
         """Writes one record; `seen` is what the form knew when it was opened (default: everything here)."""
         own, before = self.own(journal), self.told.setdefault(journal, {})
@@ -94,7 +95,7 @@ class Tablet:
         prev = own[-1].h if own and not new_file else "0" * 32 if new_file else ""
         record = Record(
             v, self.dev, journal, len(own) + 1, self.clock.hlc(), self.clock.wall(), self.clk, prev, act, typ, ent,
-            delta, body, "",
+            delta, body, "", trial,
         )  # fmt: skip
         record = record._replace(h=blake2b(repr(record).encode(), digest_size=16).hexdigest())
         own.append(record)

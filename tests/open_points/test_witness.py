@@ -38,13 +38,13 @@ WORLDS_SEED = fresh_seed()
 def agree(world: World) -> set[str]:
     """Both find the same points of these records; which kinds there were."""
     ours = all_points(replay(world.shop, JOB, world.job, world.bills))
-    theirs = naive.points(world.shop, JOB, world.job, world.bills)
+    theirs = naive.points(world.shop, JOB, world.job, world.bills, world.others)
     assert _seen(ours) == _seen(theirs)
     return {each.kind for each in ours}
 
 
 def _seen(points: list[Point] | list[naive.Seen]) -> dict[str, tuple[object, ...]]:
-    return {one.key: (one.kind, one.gate, one.state, one.behind) for one in points}
+    return {one.key: (one.kind, one.gate, one.state) for one in points}
 
 
 def order_says_nothing(world: World, seed: int) -> None:

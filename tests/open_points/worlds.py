@@ -15,17 +15,18 @@ from hypothesis import strategies as st
 
 from teardown_app.domain.bill.bill import Bill
 from teardown_app.domain.ledger.record import Record
-from tests.open_points import gauges
+from tests.open_points import gauges, narrowing_acts
 from tests.open_points.acts import ACTS, BILL, Bench, opening
 from tests.open_points.at_odds import at_odds
 from tests.open_points.bills import random_bill
-from tests.open_points.tablets import JOB, SHOP, Clock, Tablet
+from tests.open_points.tablets import JOB, OTHER_JOB, SHOP, Clock, Tablet
 
 PEOPLE = {
     "AA": ["record", "release", "scrap", "concede", "sign", "office"],
     "BB": ["record"],
     "CC": ["record", "release", "concede"],
     "DD": [],
+    "FF": ["record", "office"],
 }
 
 
@@ -37,6 +38,8 @@ class World:
     shop: list[Record]
     job: list[Record]
     withheld: list[Record] = Factory(list)
+    others: dict[str, list[Record]] = Factory(dict)
+    """What was recorded in other jobs that are here."""
 
     def bills(self, sha: str) -> Bill | None:
         """The one bill that there is."""
@@ -61,12 +64,18 @@ def build(seed: int, steps: list[int], copied: float = COPIED) -> World:
 
 
 def _set_up(tablets: list[Tablet], rng: Random) -> None:
-    """The first person registers, then the others; the job is opened; most tablets hear of it."""
+    """The first person registers, then the others; the job is opened; most tablets hear of it. On one that does not, or
+    before it does, another first person may found a shop of his own."""
     first = tablets[0]
     for code, rights in PEOPLE.items():
         person(first, "AA", code, rights)
-    first.write("AA", "job.opened", ("job",), opening())
+    trial = rng.random() < 0.05
+    first.write("AA", "job.opened", ("job",), opening(rules=rng.choice((1, 2, 2))), trial=trial)
     for tablet in tablets[1:]:
+        if rng.random() < 0.12:
+            code = rng.choice(("AA", "GG"))
+            person(tablet, code, code, PEOPLE["AA"])
+            person(tablet, code, "BB", PEOPLE["CC"])
         if rng.random() < 0.95:
             tablet.sync(first)
 
@@ -91,11 +100,29 @@ def _step(tablets: list[Tablet], bill: Bill, rng: Random, copied: float) -> None
         tablets.append(tablet.copied())
     elif kind < 0.29 + copied:
         tablet.clk = rng.choice(("ok", "unset", "jumped"))
-    elif kind < 0.37 and len(tablets) > 1:
+    elif kind < 0.33 and len(tablets) > 1:
         at_odds(tablets, bill, rng)
+    elif kind < 0.35:
+        narrowing_acts.about_tablets(tablet, rng, tablets)
+    elif kind < 0.36:
+        narrowing_acts.in_the_other_job(tablets[0], rng)
+    elif kind < 0.375 and len(tablets) < 4:
+        tablets.append(_next_incarnation(tablet, rng))
+    elif kind < 0.58:
+        act = rng.choices(list(narrowing_acts.ACTS), list(narrowing_acts.ACTS.values()))[0]
+        act(narrowing_acts.Hand(tablet, bill, rng))
     else:
         act = rng.choices(list(ACTS), list(ACTS.values()))[0]
         act(Bench(tablet, bill, rng))
+
+
+def _next_incarnation(tablet: Tablet, rng: Random) -> Tablet:
+    """A tablet that was put back: the same device under its next number, with what it had or less."""
+    device, _, number = tablet.dev.rpartition("~")
+    found = Tablet(f"{device}~{int(number) + 1}", tablet.clock, clk=tablet.clk)
+    if rng.random() < 0.8:
+        found.sync(tablet)
+    return found
 
 
 def _signed_last(tablets: list[Tablet], bill: Bill, rng: Random) -> None:
@@ -107,6 +134,8 @@ def _signed_last(tablets: list[Tablet], bill: Bill, rng: Random) -> None:
         gauges.in_the_shop(tablet, rng)
     for _ in range(rng.randrange(1, 3)):
         Bench(tablet, bill, rng).sign()
+    if rng.random() < 0.5:
+        narrowing_acts.Hand(tablet, bill, rng).close_and_sign()
     for _ in range(rng.randrange(3)):
         gauges.in_the_shop(tablet, rng)
 
@@ -137,8 +166,9 @@ def _gathered(bill: Bill, tablets: list[Tablet], rng: Random) -> World:
     every = {each.ref: each for tablet in tablets for records in tablet.files.values() for each in records}
     lost = set(rng.sample(sorted(every), min(len(every), rng.choice((0, 0, 0, 1, 3)))))
     kept = [each for ref, each in every.items() if ref not in lost]
-    shop, job = ([each for each in kept if each.job == name] for name in (SHOP, JOB))
-    return World(bill, shop, job, [every[ref] for ref in sorted(lost)])
+    shop, job, other = ([each for each in kept if each.job == name] for name in (SHOP, JOB, OTHER_JOB))
+    others = {OTHER_JOB: other} if other else {}
+    return World(bill, shop, job, [every[ref] for ref in sorted(lost)], others)
 
 
 FIXED = range(180)
