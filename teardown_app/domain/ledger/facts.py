@@ -207,6 +207,14 @@ class Facts:
     def _voids(self, record: Record) -> Sequence[Entry]:
         return self._entries("void:" + record.ref, "voided")
 
+    def good(self, record: Record) -> bool:
+        """Has the record effect, or would it have but for having been taken back?"""
+        return not self._fault(record)
+
+    def takings_back(self, record: Record) -> list[Record]:
+        """Takings back of a record that have effect, in no order that decides anything."""
+        return [void.record for void in self._voids(record) if not self.effect(void.record)]
+
     def stood(self, record: Record, seen: Callable[[Record], bool]) -> bool:
         """Had the record effect for somebody who had `seen` what he had seen of the corrections?"""
         if self._fault(record):
@@ -281,6 +289,10 @@ class Facts:
     def _entries(self, thing: str, facet: str) -> Sequence[Entry]:
         cells = self._cells.get(thing)
         return cells.get(facet, ()) if cells else ()
+
+    def ever(self, thing: str, facet: str) -> list[Entry]:
+        """Entries of all names of the thing whose record has effect or was taken back: what can lie on a ground."""
+        return [entry for entry in self._of_all(self.group(thing), facet) if self.good(entry.record)]
 
     def entries(self, thing: str, facet: str) -> list[Entry]:
         """Entries that have effect, of all names of the thing, in the order for display."""
