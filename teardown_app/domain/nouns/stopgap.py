@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from teardown_app.domain.ledger.record import Record, position_thing
-from teardown_app.domain.nouns.filling import places_of, sides
+from teardown_app.domain.ledger.record import Record
+from teardown_app.domain.nouns.filling import places_of
 from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.parts import came_from, own_place
+from teardown_app.domain.nouns.parts import own_place
 
 BRINGING = ("part.taken_off", "part.brought_in", "part.noted")
 SEATED = ("part.fitted", "part.taken_out")
@@ -26,27 +26,14 @@ def line_names(job: Job, part: str) -> list[str]:
     return [one.line.position for one in lines_of(job, part)]
 
 
-def claims_of(job: Job, key: str) -> list[Record]:
-    names = {name for part in sides(job, key) for name in job.group(part)}
-    found = {r.h: r for thing in (position_thing(key), *names) for r in job.about(thing) if r.typ in SEATED}
-    return [r for r in found.values() if r.ent[1] == position_thing(key) or r.ent[0] in names]
+def routes_of(job, part):
+    from teardown_app.domain.nouns.parts import is_new, origin_of
 
-
-def coming_off(job: Job, key: str) -> list[Record]:
-    thing = position_thing(key)
-    found = [e.record for e in job.ever(thing, "came_out") if e.record.typ in BRINGING]
-    for r in job.about(thing):
-        if r.typ == "part.taken_out" or (r.typ == "part.fitted" and job.takings_back(r)):
-            found.append(r)
-    return found
-
-
-def touching(job: Job, key: str) -> list[Record]:
-    return [*coming_off(job, key), *(r for r in job.about(position_thing(key)) if r.typ != "configuration.received")]
-
-
-def said_of(job: Job, key: str) -> list[Record]:
-    things = [position_thing(one) for one in (key, *job.ancestors(key))]
-    found = [e.record for thing in things for e in job.ever(thing, "scope")]
-    found += [e.record for e in job.ever("job", "options") if e.record.typ == "job.amended"]
-    return [*found, *touching(job, key)]
+    origin = origin_of(job, part)
+    wanted = "new" if is_new(job, part) else "repaired" if origin == "repaired" else "as received"
+    found = {}
+    for position in lines_of(job, part):
+        routes = [job.bill.routes[name] for name in position.line.routes if name in job.bill.routes]
+        for route in [one for one in routes if (one.origin or "as received") == wanted][:1]:
+            found[route.name] = route
+    return list(found.values())
