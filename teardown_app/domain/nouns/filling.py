@@ -20,8 +20,8 @@ def sides(job: Job, key: str) -> list[str]:
 
 @remembered
 def places_of(job: Job, part: str) -> list[str]:
-    """Keys of the places that fittings not replaced on the part's side name."""
-    return sorted({head.value[1:] for head in job.heads(part, "fit") if head.value})
+    """Keys of the places that a part claims: those of this job that fittings not replaced on its side name."""
+    return sorted({head.value[1:] for head in job.heads(part, "fit") if head.value[1:] in job.positions})
 
 
 @remembered
