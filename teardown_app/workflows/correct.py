@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from teardown_app.domain.ledger.effect import MISFIT, VOIDED, rights_to_take_back
+from teardown_app.domain.ledger.acts import rights_to_take_back
+from teardown_app.domain.ledger.effect import MISFIT, VOIDED
 from teardown_app.domain.ledger.record import Record
 from teardown_app.domain.nouns.job import JOB
 from teardown_app.domain.points.point import OPEN, Point
@@ -46,8 +47,8 @@ def _check_right(act: Act, record: Record) -> None:
     """Weighty records need the right that what comes of it needs."""
     if act.job.effect(record) == MISFIT:
         return
-    for right in sorted(rights_to_take_back(record, act.by, act.job.of_ref)):
-        act.needs(right)
+    for group in rights_to_take_back(record) or ():
+        act.needs(group[0])
 
 
 def _check_closing(act: Act, record: Record, points: Sequence[Point]) -> None:

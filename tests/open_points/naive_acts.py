@@ -76,7 +76,7 @@ ROWS = (
     Row("options amended", _with("job.amended", "options"), "office", SAME),
     Row("order, name, serial, due amended", _with("job.amended", "order", "name", "serial", "due"), "office", SAME),
     Row("rules raised", _with("job.amended", "rules"), "office", NO),
-    Row("signed", _is("work.signed"), "sign", SAME),
+    Row("signed", _is("work.signed"), "sign", NO),
     Row("closed", _is("job.closed"), "sign", NO),
     Row("reopened", _is("job.reopened"), "office", NO),
     Row("received complete, short", _as("configuration.received", "received complete", "received short"),

@@ -12,6 +12,7 @@ from teardown_app.domain.ledger.merge import MERGES, Merge
 DOCUMENT = Path(__file__).parents[2] / "docs" / "formats" / "records.md"
 
 SAFER = {
+    "options": "all that are named",
     "end": "open",
     "scope": "in scope, then left fitted",
     "approval": "declined, asked, approved, covered",
@@ -23,6 +24,7 @@ SAFER = {
     "found": "the smaller count",
     "renewal": "due",
     "temporary": "wrong for running and for shipping",
+    "retired": "the highest",
     "person": "fewest rights, earliest end, revoked",
     "known_place": "out of use",
     "carrier": "out of use",
@@ -43,16 +45,18 @@ def facets_table() -> str:
     return "\n".join(["| facet | merge | safer value | settles |", "|---|---|---|---|", *rows])
 
 
-COMPUTED = {
+IN_WORDS = {
     "disposition.given": "record; scrap for *scrap*",
     "joint.torqued": "record; release with `early`",
+    "hardware.moved": "record; office with `added` below zero",
+    "record.voided": "as its target",
 }
-"""Rights that depend on what is recorded, in words."""
+"""Rights that depend on what is recorded: the table of acts has them."""
 
 
 def kind_row(kind: Kind) -> str:
     fields = [name if field.needed else f"[{name}]" for name, field in kind.fields.items()]
-    right = kind.right if isinstance(kind.right, str) else COMPUTED[kind.typ]
+    right = IN_WORDS.get(kind.typ, kind.right)
     where = "shop" if kind.shop else "job"
     facets = ", ".join(dict.fromkeys(kind.facets))
     return f"| {kind.typ} | {where} | {kind.about} | {', '.join(fields)} | {facets} | {right} |"

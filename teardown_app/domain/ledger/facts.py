@@ -11,7 +11,8 @@ from bisect import insort
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import Any
 
-from teardown_app.domain.ledger.effect import MISFIT, NEWER, NO_RIGHT, VOIDED, rights_to_take_back
+from teardown_app.domain.ledger.acts import Needed, right_for, rights_to_take_back
+from teardown_app.domain.ledger.effect import MISFIT, NEWER, NO_RIGHT, VOIDED
 from teardown_app.domain.ledger.entry import Entry, different, display_order, settled
 from teardown_app.domain.ledger.kinds import KINDS
 from teardown_app.domain.ledger.knowing import Knowing
@@ -200,7 +201,7 @@ class Facts:
         return known
 
     def _without_right(self, record: Record) -> str:
-        if not self._had_right(record, KINDS[record.typ].right_for(record), self.knowing):
+        if not self._has(record, right_for(record)):
             return NO_RIGHT
         return self._wrongly_voiding(record) if record.typ == "record.voided" else ""
 
@@ -229,11 +230,11 @@ class Facts:
         return "" if all(self._may_undo(record, target) for target in targets) else NO_RIGHT
 
     def _may_undo(self, record: Record, target: Record) -> bool:
-        rights = set() if target.h in self._plain else rights_to_take_back(target, record.act, self._understood)
-        return all(self._had_right(record, right, self.knowing) for right in rights)
+        needed = (("record",),) if target.h in self._plain else rights_to_take_back(target)
+        return needed is not None and self._has(record, needed)
 
-    def _understood(self, ref: str) -> list[Record]:
-        return [one for one in self._by_ref.get(ref, []) if one.h not in self._plain]
+    def _has(self, record: Record, needed: Needed) -> bool:
+        return all(any(self._had_right(record, right, self.knowing) for right in group) for group in needed)
 
     # cells
 

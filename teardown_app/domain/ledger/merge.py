@@ -41,7 +41,12 @@ class Merge(NamedTuple):
 
 def _first(values: Sequence[Any]) -> Any:
     """No value is safer: the first in text order, so that every tablet shows the same one."""
-    return min(values, key=repr)
+    return min(values, key=lambda value: value if isinstance(value, str) else repr(value))
+
+
+def _all_named(values: Sequence[Any]) -> Any:
+    """Everything that one of the lists names, in the order of texts."""
+    return sorted({name for value in values for name in value})
 
 
 def _nothing(values: Sequence[Any]) -> Any:
@@ -101,8 +106,8 @@ MERGES: dict[str, Merge] = {
     "name": HEADS,
     "serial": HEADS,
     "due": HEADS,
-    "options": HEADS,
-    "end": Merge("heads", lambda values: "open"),
+    "options": Merge("heads", _all_named),
+    "end": Merge("heads", lambda values: "open", settles=False),
     "scope": Merge("heads", _in_scope, lambda value: value["as"]),
     "line": UNION,
     "photo": UNION,
@@ -152,6 +157,8 @@ MERGES: dict[str, Merge] = {
     "what": UNION,
     # the shop
     "person": Merge("heads", _fewest_rights),
+    "joined": UNION,
+    "retired": Merge("heads", max, settles=False),
     "known_place": Merge("heads", _out_wins),
     "carrier": Merge("heads", _out_wins),
     "instrument": Merge("heads", _soonest_due),

@@ -10,6 +10,7 @@ from teardown_app.domain.ledger.kinds.kind import (
     TEXT,
     TEXT_OR_NOT,
     WHOLE,
+    WHOLE_OR_NOT,
     Kind,
     Write,
     each,
@@ -25,13 +26,15 @@ SCOPES = {
     "received short": "in",
     "not received": "out",
     "out of scope": "out",
-    "option absent": "out",
     "not on this tool": "out",
     "left fitted": "left",
     "came with the unit": "left",
 }
-"""What is said of an assembly or position as received, and how its places count: `in` they must be
-filled, `out` they are not asked for, `left` they stayed filled."""
+"""What is said of an assembly or position, and how its places count: `in` they must be filled, `out` they are not
+asked for, `left` they stayed filled."""
+
+RECEIVED = tuple(word for word in SCOPES if word != "came with the unit")
+"""What can be said as received; the other word is said by a fitting."""
 
 
 def _opened(record: Record) -> list[Write]:
@@ -47,7 +50,7 @@ def _amended(record: Record) -> list[Write]:
 def _scope(record: Record) -> list[Write]:
     body = record.body
     value = {"as": body["as"], "why": body.get("why", "")}
-    if body["as"] not in SCOPES:
+    if body["as"] not in RECEIVED:
         raise ValueError(f"unknown word {body['as']!r} for what was received")
     return [(thing, "scope", value) for thing in record.ent]
 
@@ -101,6 +104,7 @@ KINDS = (
             "serial": TEXT_OR_NOT,
             "due": TEXT_OR_NOT,
             "options": LIST_OR_NOT,
+            "rules": WHOLE_OR_NOT,
             "why": TEXT,
         },
         AMENDABLE,
@@ -119,7 +123,7 @@ KINDS = (
         "configuration.received",
         "positions; an assembly counts for all beneath it",
         "record",
-        {"as": TEXT, "why": TEXT_OR_NOT},
+        {"as": TEXT, "why": TEXT_OR_NOT, "reference": TEXT_OR_NOT},
         ("scope",),
         _scope,
     ),
@@ -149,7 +153,14 @@ KINDS = (
         "point.conceded",
         "the part or position of the open point",
         "concede",
-        {"key": TEXT, "why": TEXT, "reference": TEXT, "limit": TABLE_OR_NOT, "covers": LIST},
+        {
+            "key": TEXT,
+            "why": TEXT,
+            "reference": TEXT,
+            "limit": TABLE_OR_NOT,
+            "covers": LIST,
+            "lines": LIST_OR_NOT,
+        },
         ("concession",),
         _conceded,
     ),
@@ -165,7 +176,7 @@ KINDS = (
         "record.voided",
         "what the corrected record was about",
         "record",
-        {"record": TEXT, "why": TEXT},
+        {"record": TEXT, "why": TEXT, "reference": TEXT_OR_NOT},
         ("voided",),
         _voided,
     ),

@@ -53,22 +53,18 @@ MEASURED_OR_NOT = Field(dict, needed=False)
 class Kind(NamedTuple):
     """One kind of record (past tense).
 
-    `about` says what stands in `ent`; `right` is the right its author needs, or a function of the
-    record that names it; `facets` are all facet names that `writes` may give back.
+    `about` says what stands in `ent`; `right` is the right its author needs where the table of acts names
+    no other; `facets` are all facet names that `writes` may give back.
     """
 
     typ: str
     about: str
-    right: str | Callable[[Record], str]
+    right: str
     fields: dict[str, Field]
     facets: tuple[str, ...]
     writes: Writes
     shop: bool = False
     """True for kinds that stand in the shop's journal."""
-
-    def right_for(self, record: Record) -> str:
-        """The right that the author of this record needs."""
-        return self.right if isinstance(self.right, str) else self.right(record)
 
     def misfit(self, record: Record) -> str:
         """Why the record cannot be understood, empty when it can."""

@@ -103,10 +103,6 @@ def _disposition(record: Record) -> list[Write]:
     return [(thing, "disposition", record.body["as"]) for thing in record.ent]
 
 
-def _disposition_right(record: Record) -> str:
-    return "scrap" if record.body.get("as") == "scrap" else "record"
-
-
 def _handed_over(record: Record) -> list[Write]:
     return [(thing, "handed_over", record.body) for thing in record.ent]
 
@@ -132,6 +128,8 @@ _PART = {
     "note": TEXT_OR_NOT,
 }
 _PART_FACETS = (*NOTED, "written", "number", "bound")
+_REFERENCE = {"reference": TEXT_OR_NOT}
+_SAME = {"why": TEXT_OR_NOT, **_REFERENCE}
 _GOODS = {"quantity": WHOLE_OR_NOT, "consent": TEXT}
 
 KINDS = (
@@ -160,8 +158,8 @@ KINDS = (
         ("number", "bound"),
         _noted,
     ),
-    Kind("part.same_as", "the parts that are one", "record", {"why": TEXT_OR_NOT}, ("same_as",), _same_as),
-    Kind("part.noted", "parts", "record", _PART, ("came_out", *_PART_FACETS), _moved_out),
+    Kind("part.same_as", "the parts that are one", "record", _SAME, ("same_as",), _same_as),
+    Kind("part.noted", "parts", "record", {**_PART, **_REFERENCE}, ("came_out", *_PART_FACETS), _moved_out),
     Kind(
         "thing.put",
         "parts, carriers",
@@ -180,6 +178,7 @@ KINDS = (
             "note": TEXT_OR_NOT,
             "covered": TRUTH,
             "photos": LIST_OR_NOT,
+            **_REFERENCE,
         },
         ("finding", "of", "says", "approval"),
         _finding,
@@ -195,7 +194,7 @@ KINDS = (
     Kind(
         "disposition.given",
         "parts",
-        _disposition_right,
+        "record",
         {"as": TEXT, "why": TEXT_OR_NOT},
         ("disposition",),
         _disposition,

@@ -16,8 +16,11 @@ from teardown_app.domain.ledger.kinds.kind import (
 )
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
 
-MOVES = ("added", "put_in", "scrapped", "lost", "left_over")
-"""What can become of counted hardware; signed numbers that add up."""
+MOVES = ("added", "put_in", "scrapped", "lost", "found_short", "left_over")
+"""What can become of counted hardware; numbers that add up. The first two can be below zero."""
+
+EXPLAINED_BY = {"scrapped": "why", "left_over": "why", "lost": "search", "found_short": "search"}
+"""What became of hardware -> the field that says more of it; these are never below zero."""
 
 RENEWALS = ("renewed", "kept")
 
@@ -47,8 +50,13 @@ def _counted(record: Record) -> list[Write]:
 
 
 def _moved(record: Record) -> list[Write]:
-    moves = [(name, record.body[name]) for name in MOVES if name in record.body]
-    return [(record.ent[0], name, number) for name, number in moves]
+    body = record.body
+    for name, text in EXPLAINED_BY.items():
+        if body.get(name, 0) < 0:
+            raise ValueError(f"{name} is below zero")
+        if body.get(name, 0) > 0 and not body.get(text, "").strip():
+            raise ValueError(f"{name} lacks {text}")
+    return [(record.ent[0], name, body[name]) for name in MOVES if name in body]
 
 
 def _renewed(record: Record) -> list[Write]:
@@ -77,7 +85,7 @@ KINDS = (
         "part.fitted",
         "part, position",
         "record",
-        {"came_with": LIST_OR_NOT, "note": TEXT_OR_NOT},
+        {"came_with": LIST_OR_NOT, "note": TEXT_OR_NOT, "reference": TEXT_OR_NOT},
         ("fit", "filled", "scope"),
         _fitted,
     ),
@@ -93,7 +101,7 @@ KINDS = (
         "hardware.counted",
         "hardware positions of one bag",
         "record",
-        {"found": WHOLE, "bag": TEXT_OR_NOT},
+        {"found": WHOLE, "bag": TEXT_OR_NOT, "reference": TEXT_OR_NOT},
         ("found",),
         _counted,
     ),
@@ -101,7 +109,7 @@ KINDS = (
         "hardware.moved",
         "hardware position",
         "record",
-        {**dict.fromkeys(MOVES, WHOLE_OR_NOT), "why": TEXT_OR_NOT},
+        {**dict.fromkeys(MOVES, WHOLE_OR_NOT), **dict.fromkeys(("why", "search", "reference"), TEXT_OR_NOT)},
         MOVES,
         _moved,
     ),
@@ -116,7 +124,7 @@ KINDS = (
     Kind(
         "joint.torqued",
         "hardware positions",
-        lambda record: "release" if record.body.get("early") else "record",
+        "record",
         {
             "pass": TEXT,
             "torque": MEASURED_OR_NOT,
@@ -138,6 +146,7 @@ KINDS = (
             "expiry": TEXT_OR_NOT,
             "old": TEXT_OR_NOT,
             "part_number": TEXT_OR_NOT,
+            "serial": TEXT_OR_NOT,
         },
         ("renewal",),
         _renewed,

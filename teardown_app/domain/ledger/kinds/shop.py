@@ -53,6 +53,26 @@ def _label(stands: str) -> Writes:
 _TOLD = ("job", "why", "where")
 
 
+def joined_founding(name: str) -> str:
+    """Thing name of a founding (`_shop:t7k3m9~0:1:0a1b2c3d`) that others joined."""
+    return "founding:" + name
+
+
+def retired_journal(tablet: str, journal: str) -> str:
+    """Thing name of what a tablet (`t7k3m9~0`) wrote in a journal (a job's number or `_shop`)."""
+    return f"tablet:{tablet}/{journal}"
+
+
+def _joined(record: Record) -> list[Write]:
+    return [(joined_founding(record.body["founding"]), "joined", record.body["founding"])]
+
+
+def _retired(record: Record) -> list[Write]:
+    if record.body["last"] < 0:
+        raise ValueError("the last number is below zero")
+    return [(retired_journal(record.body["tablet"], record.body["journal"]), "retired", record.body["last"])]
+
+
 def _label_voided(record: Record) -> list[Write]:
     return [("number:" + record.body["number"], "label_voided", record.body["why"])]
 
@@ -134,6 +154,24 @@ KINDS = (
         {"code": TEXT, "why": TEXT},
         (),
         lambda record: [],
+        shop=True,
+    ),
+    Kind(
+        "founding.joined",
+        "the founding of another shop, whose tablets count here from now on",
+        "office",
+        {"founding": TEXT, "why": TEXT},
+        ("joined",),
+        _joined,
+        shop=True,
+    ),
+    Kind(
+        "tablet.retired",
+        "a tablet of which nothing more is to come in one journal after a number",
+        "office",
+        {"tablet": TEXT, "journal": TEXT, "last": WHOLE, "reference": TEXT},
+        ("retired",),
+        _retired,
         shop=True,
     ),
     Kind(

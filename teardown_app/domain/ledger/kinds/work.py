@@ -53,6 +53,8 @@ def _operation(word: str) -> Kind:
 
     fields = {"route": TEXT, "operation": TEXT, "pass": WHOLE, "note": TEXT_OR_NOT, "values": TABLE_OR_NOT}
     right = "record"
+    if word == "done":
+        fields |= {"began": TEXT_OR_NOT, "reference": TEXT_OR_NOT}
     if word == "skipped":
         fields["why"] = TEXT
         right = "release"
@@ -67,10 +69,11 @@ def _wait_over(record: Record) -> list[Write]:
 
 def _released(record: Record) -> list[Write]:
     covers: dict[str, Any] = record.body["covers"]
-    for thing in record.ent:
-        if not isinstance(covers[thing], list) or not all(isinstance(one, str) for one in covers[thing]):
-            raise ValueError(f"what the release of {thing} covers is no list of texts")
-    return [(thing, "released", tuple(covers[thing])) for thing in record.ent]
+    lines: dict[str, Any] = record.body.get("lines", {})
+    for listed in (*(covers[thing] for thing in record.ent), *lines.values()):
+        if not isinstance(listed, list) or not all(isinstance(one, str) for one in listed):
+            raise ValueError("what a release covers, or for which lines, is no list of texts")
+    return [(thing, "released", tuple(lines.get(thing, ()))) for thing in record.ent]
 
 
 _CHECK = {"check": TEXT, "spot": TEXT_OR_NOT, "when": TEXT, "note": TEXT_OR_NOT}
@@ -98,6 +101,7 @@ KINDS = (
             "kind": TEXT_OR_NOT,
             "raw": TEXT_OR_NOT,
             "said": LIST_OR_NOT,
+            "reference": TEXT_OR_NOT,
         },
         ("check",),
         _read,
@@ -122,5 +126,5 @@ KINDS = (
         ("wait_over",),
         _wait_over,
     ),
-    Kind("part.released", "parts", "release", {"covers": Field(dict)}, ("released",), _released),
+    Kind("part.released", "parts", "release", {"covers": Field(dict), "lines": TABLE_OR_NOT}, ("released",), _released),
 )
