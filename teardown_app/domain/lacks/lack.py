@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from teardown_app.domain.bill.gate import CLOSED_UP, POWER_ON, SHIP
+from teardown_app.domain.ledger.record import Record
 from teardown_app.domain.nouns.conceding import is_conceded
 from teardown_app.domain.nouns.filling import place_of
 from teardown_app.domain.nouns.job import Job
@@ -32,8 +33,9 @@ class Where(NamedTuple):
 class Lack(NamedTuple):
     """One thing that stands against a place, a part or the job.
 
-    `ground` names the records it rests on: a concession covers exactly these. `gate` is empty where it
-    stands against an act only and is no open point. `never` is true for what no signature concedes.
+    `ground` are the records that a concession has to have seen. `gate` is empty where it stands against an act only
+    and is no open point. `never` is true for what no signature concedes. `accepted` is true of what is *to be
+    accepted* and is.
     """
 
     kind: str
@@ -42,9 +44,10 @@ class Lack(NamedTuple):
     clears: str
     gate: str
     to_do: ToDo | None = None
-    ground: tuple[str, ...] = ()
+    ground: tuple[Record, ...] = ()
     which: str = ""
     never: bool = False
+    accepted: bool = False
 
 
 class LackKind(NamedTuple):
@@ -75,7 +78,9 @@ FOREIGN_PIECE = "foreign piece"
 DEBT = "debt"
 TWO_PARTS = "label of two parts"
 TWO_ENTRIES = "two different entries"
+TO_ACCEPT = "to be accepted"
 SIGN_AGAIN = "sign again"
+RECALL = "recall"
 NO_RIGHT = "record by someone without the right"
 MISFIT = "record kept that does not fit"
 NEWER = "record from a newer app"
@@ -133,6 +138,8 @@ LACKS: dict[str, LackKind] = {
     DEBT: LackKind(SHIP, "Give it or its like back, or have it conceded by whom it belongs to."),
     TWO_PARTS: LackKind(SHIP, "Put a new label on one of them, or say that they are the same part."),
     TWO_ENTRIES: LackKind(SHIP, "Look which is right and record it again."),
+    TO_ACCEPT: LackKind(CLOSED_UP, "Accept it, or do what it took away, or take it back."),
+    RECALL: LackKind(SHIP, "Send the notice and concede this with its reference."),
     SIGN_AGAIN: LackKind(SHIP, "Look at what changed and sign again."),
     NO_RIGHT: LackKind(SHIP, "Let somebody with the right record it again."),
     MISFIT: LackKind(SHIP, "Look what was meant and record that."),
@@ -180,15 +187,17 @@ def lack(
     wrong: str,
     *,
     to_do: ToDo | None = None,
-    ground: Sequence[str] = (),
+    ground: Iterable[Record] = (),
     which: str = "",
     gate: str = "",
     clears: str = "",
     never: bool = False,
+    accepted: bool = False,
 ) -> Lack:
     """A lack; gate and remedy are its kind's where none are given."""
     row = LACKS[kind]
-    return Lack(kind, where, wrong, clears or row.clears, gate or row.gate, to_do, tuple(ground), which, never)
+    clears, gate = clears or row.clears, gate or row.gate
+    return Lack(kind, where, wrong, clears, gate, to_do, tuple(ground), which, never, accepted)
 
 
 def taking_out(part: str, key: str) -> ToDo:
@@ -207,8 +216,10 @@ def of_part(job: Job, part: str) -> Where:
 
 
 def conceded(job: Job, one: Lack) -> bool:
-    """True while somebody with the right conceded this lack on the ground it has now."""
-    return not one.never and is_conceded(job, one.kind, one.where.subject, one.which, one.ground)
+    """True while somebody with the right conceded this lack and had seen the ground it has now, or accepted it."""
+    if one.kind == TO_ACCEPT:
+        return one.accepted
+    return not one.never and is_conceded(job, one.kind, one.where.subject, one.which, one.ground, one.where.part)
 
 
 def standing(job: Job, found: Iterable[Lack]) -> Iterator[Lack]:

@@ -50,6 +50,7 @@ class Facts:
         self._cells: dict[str, dict[str, list[Entry]]] = {}
         self._things: dict[str, dict[str, None]] = {}
         self._by_ref: dict[str, list[Record]] = {}
+        self._about: dict[str, list[Record]] = {}
         self._plain: dict[str, str] = {}
         self._misfits: dict[str, str] = {}
         self._told: dict[Cell, list[Entry]] = {}
@@ -96,6 +97,8 @@ class Facts:
         if self.knowing.take(record):
             self.judge_again()
         self._by_ref.setdefault(record.ref, []).append(record)
+        for thing in dict.fromkeys(record.ent):
+            self._about.setdefault(thing, []).append(record)
         touched = self._write(record, is_news)
         if record.typ == "record.voided":
             touched |= self._voiding(record)
@@ -271,6 +274,11 @@ class Facts:
     def of_ref(self, ref: str) -> list[Record]:
         """Records of a name; more than one only on a fork."""
         return self._by_ref.get(ref, [])
+
+    def about(self, thing: str) -> list[Record]:
+        """Records that name the thing, by any of its names, and have effect or were taken back; each once."""
+        found = {record.h: record for one in self.group(thing) for record in self._about.get(one, ())}
+        return [record for record in found.values() if self.good(record)]
 
     def things(self, facet: str) -> list[str]:
         """All things that have entries of a facet, in the order of their names."""

@@ -11,7 +11,6 @@ from teardown_app.domain.ledger.entry import Entry
 from teardown_app.domain.ledger.kinds.part import APPROVALS
 from teardown_app.domain.ledger.record import is_position, position_thing
 from teardown_app.domain.ledger.remembered import remembered
-from teardown_app.domain.nouns.conceding import refs
 from teardown_app.domain.nouns.job import Job
 
 AS_RECEIVED = "as received"
@@ -149,12 +148,6 @@ def lifts(job: Job, hold: Entry) -> list[Entry]:
 def why_of(job: Job, hold: Entry) -> str:
     """The reason given for a hold."""
     return str(hold.record.body.get("why", ""))
-
-
-def behind_finding(job: Job, part: str, finding: str) -> tuple[str, ...]:
-    """What a point about a finding rests on: the finding and the answers to it."""
-    noted = [entry for entry in findings_of(job, part) if entry.value == finding]
-    return refs([*noted, *job.heads(finding, "approval")])
 
 
 def word_of(job: Job, finding: str) -> str:

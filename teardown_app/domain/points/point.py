@@ -15,8 +15,8 @@ OPEN, CONCEDED = "open", "conceded"
 class Point(NamedTuple):
     """What is wrong, where, what clears it, and the gate it stops.
 
-    `behind` names the records it rests on: a concession covers exactly these. `never` is true for
-    points that no signature concedes.
+    `behind` names the records that a concession has to have seen. `never` is true for points that no signature
+    concedes.
     """
 
     key: str
@@ -46,7 +46,7 @@ def point_of(job: Job, lack: Lack) -> Point:
         wrong=lack.wrong,
         clears=lack.clears,
         state=CONCEDED if conceded(job, lack) else OPEN,
-        behind=lack.ground,
+        behind=tuple(sorted({record.ref for record in lack.ground})),
         never=lack.never,
         to_do=lack.to_do,
     )
