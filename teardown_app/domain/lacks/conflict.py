@@ -14,6 +14,7 @@ from teardown_app.domain.nouns.job import AMENDABLE, JOB, Job
 from teardown_app.domain.nouns.naming import named, part_named
 from teardown_app.domain.nouns.parts import came_from, findings_of
 from teardown_app.domain.nouns.routing import done_twice
+from teardown_app.domain.nouns.scope import words_of
 
 PART_FACETS = (
     "out_of",
@@ -57,7 +58,7 @@ def place_conflicts(job: Job, position: Position) -> Iterator[Lack]:
     for facet in job.contested(thing):
         if facet.partition("/")[0] in PLACE_FACETS and job.differs(thing, facet):
             yield _two(job, where, f"{named(job, key)}: {_words(facet)}", facet, job.heads(thing, facet))
-    scope = job.scope(key).entries
+    scope = words_of(job, key)
     own = [entry for entry in scope if entry.thing == thing]
     if own and len({merge_of("scope").decisive(entry.value) for entry in scope}) > 1:
         yield _two(job, where, f"{named(job, key)}: what was received", "scope", scope)

@@ -42,6 +42,7 @@ from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.naming import named, part_named
 from teardown_app.domain.nouns.parts import disposition_of, is_new, own_place
 from teardown_app.domain.nouns.routing import Moment, hours_left, operation_facets, waits_open
+from teardown_app.domain.nouns.scope import scope_of
 
 
 def part_readings(job: Job, part: str) -> Iterator[Lack]:
@@ -62,7 +63,7 @@ def release_readings(job: Job, part: str) -> Iterator[Lack]:
 
 def place_readings(job: Job, position: Position) -> Iterator[Lack]:
     """Readings at a place, when fitted or for a gate, that do not count as accepted."""
-    if not position.line.checks or job.scope(position.key).counts == "out":
+    if not position.line.checks or scope_of(job, position.key).counts == "out":
         return
     for needed in place_checks(job, position):
         status = place_status(job, position, needed)

@@ -28,9 +28,10 @@ from teardown_app.domain.lacks.temporary import added_temporary_lacks, temporary
 from teardown_app.domain.ledger.facts import Facts
 from teardown_app.domain.ledger.record import Record, position_thing
 from teardown_app.domain.nouns.faulty import is_faulty
-from teardown_app.domain.nouns.filling import is_asked, is_to_go_in
+from teardown_app.domain.nouns.filling import is_to_go_in
 from teardown_app.domain.nouns.job import JOB, Job
 from teardown_app.domain.nouns.parts import is_part, own_place, parts
+from teardown_app.domain.nouns.place import is_asked
 from teardown_app.domain.nouns.signing import signed
 from teardown_app.domain.points.point import CONCEDED, Point, point_of
 from teardown_app.domain.points.reach import Reach, Subject
