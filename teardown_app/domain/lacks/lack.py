@@ -63,7 +63,6 @@ FOREIGN_OWNER = "belongs to another job or owner"
 WRONG_COMPONENT = "wrong component"
 SWAPPED = "swapped within a matched set"
 OVER_EMPTY = "fitted over an empty position"
-OUTSIDE = "outside the scope"
 HARDWARE = "hardware does not balance"
 TORQUE = "joint not torqued or due again"
 CONSUMABLE = "consumable not renewed or expired"
@@ -119,14 +118,13 @@ WAIT = "wait"
 RELEASE = "release"
 
 LACKS: dict[str, LackKind] = {
-    MISSING: LackKind(CLOSED_UP, "Fit a released part, or say why the place stays empty."),
-    TWICE: LackKind(SHIP, "Look which one is there and take the other out."),
+    MISSING: LackKind(CLOSED_UP, "Fit a released part, or say why the place stays empty (concede it)."),
+    TWICE: LackKind(SHIP, "Look where it is, and take the other out."),
     FOREIGN_OWNER: LackKind(CLOSED_UP, "Take it out, or record that it was handed over."),
     WRONG_COMPONENT: LackKind(CLOSED_UP, "Take it out and fit the right part."),
     SWAPPED: LackKind(CLOSED_UP, "Fit the part that came out of this place, or a complete new set."),
     OVER_EMPTY: LackKind(CLOSED_UP, "Take what is over it out and fill it first."),
-    OUTSIDE: LackKind(SHIP, "Correct what was received, or the part's place."),
-    HARDWARE: LackKind(CLOSED_UP, "Count again, put in what is missing, and say what became of the rest."),
+    HARDWARE: LackKind(CLOSED_UP, "Count, put in what is missing, and say what became of the rest."),
     TORQUE: LackKind(CLOSED_UP, "Tighten every screw in the order given and record each pass."),
     CONSUMABLE: LackKind(CLOSED_UP, "Fit a new one and record its lot and expiry."),
     RUNNING: LackKind(POWER_ON, "Put it where it belongs and record it."),

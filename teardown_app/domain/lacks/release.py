@@ -27,11 +27,11 @@ from teardown_app.domain.ledger.remembered import remembered
 from teardown_app.domain.nouns.filling import GONE, handed_over, places_of
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.naming import part_named
-from teardown_app.domain.nouns.operations import Left, operations_left, waits_left
+from teardown_app.domain.nouns.operations import Left, operations_left
 from teardown_app.domain.nouns.parts import disposition_of
 from teardown_app.domain.nouns.release import release_ground, releases, why_lapsed
-from teardown_app.domain.nouns.routing import Moment, begun, state_of
-from teardown_app.domain.nouns.stopgap import lines_of
+from teardown_app.domain.nouns.routing import Moment, begun, state_of, waits_open
+from teardown_app.domain.nouns.seat import lines_of
 
 FIT_FOR_USE = ("use as is", "rework", "repair")
 WITHOUT_POINT = (NO_SEAT, DISPOSITION, OPERATION, WRITTEN_DOWN)
@@ -82,7 +82,7 @@ def _disposition(job: Job, part: str) -> Iterator[Lack]:
 
 
 def _written(job: Job, part: str) -> Iterator[Lack]:
-    wanted = dict.fromkeys(name for position in lines_of(job, part) for name in position.line.write_down)
+    wanted = dict.fromkeys(name for line in lines_of(job, part) for name in line.write_down)
     lacking = [name for name in wanted if not str(job.value(part, f"written/{name}", "")).strip()]
     if lacking:
         wrong = f"{_name(job, part)}: not written down: {', '.join(lacking)}."
@@ -115,7 +115,7 @@ def _operation(job: Job, part: str, left: list[Left]) -> Lack:
 
 def wait_lacks(job: Job, part: str, moment: Moment) -> Iterator[Lack]:
     """Waits after operations that are not over at a moment."""
-    for one, left in waits_left(job, part, moment):
+    for one, left in waits_open(job, part, moment):
         clock = "" if moment.clk == "ok" else "; this tablet's clock cannot be trusted"
         wrong = f"{_name(job, part)} rests after {one.says or one.id} for another {left:.1f} h{clock}."
         yield _of(job, part, WAIT, wrong, to_do=ToDo("part wait-over", part, (("operation", one.id),)))
@@ -135,7 +135,7 @@ def is_released(job: Job, part: str) -> bool:
     if not job.entries(part, "released") or release_conditions(job, part):
         return False
     records = [entry.record for entry in releases(job, part)]
-    return any(not any(waits_left(job, part, Moment(one.dev, one.wall, one.clk))) for one in records)
+    return any(not waits_open(job, part, Moment(one.dev, one.wall, one.clk)) for one in records)
 
 
 def why_not_released(job: Job, part: str) -> list[Lack]:

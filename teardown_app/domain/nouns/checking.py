@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from teardown_app.domain.bill.bill import Check, Position
+from teardown_app.domain.bill.bill import Check, Line, Position
 from teardown_app.domain.bill.gate import CLOSED_UP, GATES
 from teardown_app.domain.ledger.entry import Entry, settled
 from teardown_app.domain.ledger.kinds.work import check_facet
@@ -27,7 +27,7 @@ from teardown_app.domain.nouns.reading_ground import (
     reading_of,
 )
 from teardown_app.domain.nouns.routing import remaining
-from teardown_app.domain.nouns.stopgap import lines_of
+from teardown_app.domain.nouns.seat import lines_of
 
 FINISHED, NEW, PLAIN, FITTED = "finished", "new", "plain", "fitted"
 
@@ -92,15 +92,15 @@ def needed_for(job: Job, position: Position, times: tuple[str, ...]) -> list[Nee
     """Readings that the line of a place asks for at any of these times."""
     return [
         Needed(check, spot, when)
-        for check in _checks(job, position)
+        for check in _checks(job, position.line)
         for when in times_of(check)
         if when in times
         for spot in (check.spots or ("",))
     ]
 
 
-def _checks(job: Job, position: Position) -> list[Check]:
-    return [job.bill.checks[name] for name in position.line.checks if name in job.bill.checks]
+def _checks(job: Job, line: Line) -> list[Check]:
+    return [job.bill.checks[name] for name in line.checks if name in job.bill.checks]
 
 
 def times_of(check: Check) -> tuple[str, ...]:
@@ -123,8 +123,8 @@ def release_checks(job: Job, part: str) -> list[Needed]:
     """Readings without which the part is not released: of each line of its seat."""
     wanted = [
         needed
-        for position in lines_of(job, part)
-        for check in _checks(job, position)
+        for line in lines_of(job, part)
+        for check in _checks(job, line)
         for needed in _at_spots(check, _time_of_part(check, is_new(job, part)))
     ]
     return list({needed.facet: needed for needed in wanted}.values())
@@ -146,7 +146,7 @@ def place_checks(job: Job, position: Position) -> list[Needed]:
     whole = position.line.kind in ("hardware", "consumable")
     whole = whole or (position.line.kind == "assembly" and not goes_in_as_one(job, position))
     return [
-        needed for check in _checks(job, position) for needed in _at_spots(check, _times_of_place(check, whole=whole))
+        needed for check in _checks(job, position.line) for needed in _at_spots(check, _times_of_place(check, whole=whole))
     ]
 
 

@@ -9,8 +9,7 @@ from teardown_app.domain.bill.bill import Operation, Route
 from teardown_app.domain.ledger.entry import Entry
 from teardown_app.domain.ledger.kinds.work import operation_facet
 from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.routing import OVER, Moment, hours_left
-from teardown_app.domain.nouns.stopgap import routes_of
+from teardown_app.domain.nouns.routing import OVER, routes_of
 
 
 class Left(NamedTuple):
@@ -54,17 +53,3 @@ def _why_not_done(job: Job, part: str, operation: Operation, done: Entry) -> str
     written = {name for one in (done.record, *begun) for name in one.body.get("values", {})}
     lacking = [name for name in operation.record if name not in written]
     return f"done without {', '.join(lacking)}" if lacking else ""
-
-
-def waits_left(job: Job, part: str, moment: Moment) -> Iterator[tuple[Operation, float]]:
-    """Operations whose wait is not over at a moment, with the hours left; all of them where the clocks prove nothing."""
-    for route in routes_of(job, part):
-        for operation in route.operations:
-            if operation.wait_h:
-                facet = operation_facet(route.name, operation.id, 1)
-                over = job.entries(part, "wait_over/" + facet)
-                done = [head for head in job.heads(part, facet) if head.value == "done"]
-                done = [head for head in done if not any(job.knowing.knew(one.record, head.record) for one in over)]
-                left = max((hours_left(head, float(operation.wait_h), moment) for head in done), default=0.0)
-                if left > 0:
-                    yield operation, left

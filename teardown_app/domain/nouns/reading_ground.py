@@ -15,7 +15,7 @@ from teardown_app.domain.nouns.ground import lying, records_of
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.opening import before_reading
 from teardown_app.domain.nouns.parts import AS_RECEIVED, came_from, origin_of, out_of
-from teardown_app.domain.nouns.stopgap import seat
+from teardown_app.domain.nouns.seat import seat_of
 
 AGAIN = " again"
 """Ends the name of a second look, some hours after the first."""
@@ -59,13 +59,13 @@ def done_on(job: Job, part: str) -> list[Record]:
 @remembered
 def places_beneath(job: Job, part: str) -> list[str]:
     """Places beneath the part's seat."""
-    return list(dict.fromkeys(one.key for key in seat(job, part) for one in job.beneath(key)))
+    return list(dict.fromkeys(one.key for key in seat_of(job, part) for one in job.beneath(key)))
 
 
 @remembered
 def places_of_set(job: Job, part: str) -> list[str]:
     """The other places of the part's matched set."""
-    keys = [key for key in seat(job, part) if key in job.bill.positions]
+    keys = [key for key in seat_of(job, part) if key in job.bill.positions]
     return list(dict.fromkeys(one.key for key in keys for one in job.bill.matched(key) if one.key != key))
 
 

@@ -7,7 +7,7 @@ from teardown_app.domain.ledger.record import Record
 from teardown_app.domain.ledger.remembered import remembered
 from teardown_app.domain.nouns.ground import stands_on
 from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.stopgap import line_names
+from teardown_app.domain.nouns.seat import line_names
 
 BESIDE = (
     "part.tagged", "part.renumbered", "thing.put", "photo.taken", "part.fitted", "part.taken_out", "point.conceded",

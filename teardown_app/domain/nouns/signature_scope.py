@@ -8,7 +8,7 @@ from teardown_app.domain.ledger.record import Record, is_position, position_thin
 from teardown_app.domain.nouns.job import JOB, Job
 from teardown_app.domain.nouns.parts import came_from
 from teardown_app.domain.nouns.release import about_part, says_only_where
-from teardown_app.domain.nouns.stopgap import seat
+from teardown_app.domain.nouns.seat import seat_of
 
 NOT_SIGNED = ("photo.taken", "thing.put", "part.tagged", "part.renumbered", "work.signed", "job.closed")
 """Kinds that no signature need have seen."""
@@ -44,4 +44,4 @@ def parts_at(job: Job, keys: set[str]) -> set[str]:
         fitted = (one for one in job.about(position_thing(key)) if one.typ == "part.fitted")
         found.update(job.group(one.ent[0])[0] for one in fitted)
     meant = {job.group(one)[0] for one in job.things("meant_for")}
-    return found | {part for part in meant if keys.intersection(seat(job, part))}
+    return found | {part for part in meant if keys.intersection(seat_of(job, part))}

@@ -26,13 +26,15 @@ from teardown_app.domain.lacks.record import absent_lacks, record_lacks
 from teardown_app.domain.lacks.release import release_lacks
 from teardown_app.domain.lacks.signature import recall_lacks, signature_lacks
 from teardown_app.domain.lacks.temporary import added_temporary_lacks, temporary_lacks
+from teardown_app.domain.lacks.twice import part_twice, place_twice
 from teardown_app.domain.ledger.facts import Facts
 from teardown_app.domain.ledger.record import Record, position_thing
 from teardown_app.domain.nouns.bound import Register, no_others
 from teardown_app.domain.nouns.faulty import is_faulty
-from teardown_app.domain.nouns.filling import is_asked, is_to_go_in
+from teardown_app.domain.nouns.filling import is_to_go_in
 from teardown_app.domain.nouns.job import JOB, Job
 from teardown_app.domain.nouns.parts import is_part, own_place, parts
+from teardown_app.domain.nouns.place import is_asked
 from teardown_app.domain.nouns.signing import is_closed, signed
 from teardown_app.domain.points.point import CONCEDED, Point, point_of
 from teardown_app.domain.points.reach import Reach, Subject, spoken_of
@@ -45,9 +47,9 @@ BEFORE_RUNNING = GATES[: GATES.index(POWER_ON) + 1]
 BY_KIND = {
     "assembly": (place_lacks,),
     "part": (place_lacks,),
-    "hardware": (hardware_lacks, joint_lacks),
-    "consumable": (consumable_lacks,),
-    "temporary": (temporary_lacks,),
+    "hardware": (place_twice, hardware_lacks, joint_lacks),
+    "consumable": (place_twice, consumable_lacks),
+    "temporary": (place_twice, temporary_lacks),
 }
 """Lacks that a place can have by the kind of its line."""
 
@@ -217,7 +219,16 @@ class Live:
 
 def part_subject(job: Job, part: str) -> Iterator[Lack]:
     """All lacks of one part."""
-    for lacks in (part_holds, finding_lacks, part_readings, release_lacks, unaccounted, part_debts, part_conflicts):
+    for lacks in (
+        part_holds,
+        finding_lacks,
+        part_readings,
+        release_lacks,
+        part_twice,
+        unaccounted,
+        part_debts,
+        part_conflicts,
+    ):
         yield from lacks(job, part)
 
 

@@ -8,9 +8,8 @@ from teardown_app.domain.ledger.acts import ACCEPTING
 from teardown_app.domain.ledger.kinds import KINDS
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
 from teardown_app.domain.nouns.came_with import CameWith
-from teardown_app.domain.nouns.consumable import openers
+from teardown_app.domain.nouns.closing_over import held_places, reached_from
 from teardown_app.domain.nouns.job import JOB, Job
-from teardown_app.domain.nouns.joint import held_places
 from teardown_app.domain.nouns.scope_words import place_of_word, reached_by
 
 Subject = tuple[str, str]
@@ -43,10 +42,10 @@ class Reach:
         self._consumables: dict[str, list[str]] = {}
         for position in job.positions.values():
             if position.line.joint is not None:
-                for key in held_places(job, position):
+                for key in held_places(job, position.key):
                     self._joints.setdefault(key, []).append(position.key)
             if position.line.kind == "consumable":
-                for key in openers(job, position):
+                for key in reached_from(job, position.key):
                     self._consumables.setdefault(key, []).append(position.key)
 
     def heed(self, record: Record) -> None:
