@@ -144,7 +144,7 @@ LACKS: dict[str, LackKind] = {
     NO_RIGHT: LackKind(SHIP, "Let somebody with the right record it again."),
     MISFIT: LackKind(SHIP, "Look what was meant and record that."),
     NEWER: LackKind(SHIP, "Bring this tablet's app up to date."),
-    NOT_HERE: LackKind(SHIP, "Carry the records over from that tablet."),
+    NOT_HERE: LackKind(SHIP, "Carry the records over from that tablet, or the office retires it."),
     TWO_VERSIONS: LackKind(SHIP, "Carry the records over from that tablet."),
     NO_PART: LackKind("", "Bring in a part for it."),
     SEVERAL: LackKind("", "Scan the one that goes in."),

@@ -11,13 +11,14 @@ from bisect import insort
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import Any
 
-from teardown_app.domain.ledger.acts import Needed, right_for, rights_to_take_back
-from teardown_app.domain.ledger.effect import MISFIT, NEWER, NO_RIGHT, VOIDED
+from teardown_app.domain.ledger.acts import Needed, asks, right_for, rights_to_take_back
+from teardown_app.domain.ledger.effect import MISFIT, NEWER, NO_RIGHT, UNCOUNTED, VOIDED
 from teardown_app.domain.ledger.entry import Entry, different, display_order, settled
 from teardown_app.domain.ledger.kinds import KINDS
+from teardown_app.domain.ledger.kinds.part import OF_THIS_TOOL
 from teardown_app.domain.ledger.knowing import Knowing
-from teardown_app.domain.ledger.merge import merge_of, severity
-from teardown_app.domain.ledger.record import VERSION, Record
+from teardown_app.domain.ledger.merge import Merge, merge_of, severity
+from teardown_app.domain.ledger.record import RULES_KNOWN, VERSION, Record
 from teardown_app.domain.ledger.same import connected
 
 Cell = tuple[str, str]
@@ -33,14 +34,14 @@ def _in_display(entry: Entry) -> tuple[str, str, int, str]:
 class Facts:
     """Records of one journal name, folded into cells.
 
-    `had_right` judges rights; the shop judges its own.
+    `judge_right` judges rights; the shop judges its own.
     """
 
     generation = 0
     """Counts how often all was concluded anew; what others derived from the facts is then out of date."""
 
-    def __init__(self, had_right: HadRight) -> None:
-        self._had_right = had_right
+    def __init__(self, judge_right: HadRight) -> None:
+        self._judge_right = judge_right
         self._clear()
 
     def _clear(self) -> None:
@@ -51,6 +52,7 @@ class Facts:
         self._things: dict[str, dict[str, None]] = {}
         self._by_ref: dict[str, list[Record]] = {}
         self._about: dict[str, list[Record]] = {}
+        self._of_kind: dict[str, list[Record]] = {}
         self._plain: dict[str, str] = {}
         self._misfits: dict[str, str] = {}
         self._told: dict[Cell, list[Entry]] = {}
@@ -97,20 +99,27 @@ class Facts:
         if self.knowing.take(record):
             self.judge_again()
         self._by_ref.setdefault(record.ref, []).append(record)
+        self._of_kind.setdefault(record.typ, []).append(record)
         for thing in dict.fromkeys(record.ent):
             self._about.setdefault(thing, []).append(record)
         touched = self._write(record, is_news)
         if record.typ == "record.voided":
             touched |= self._voiding(record)
-        if self._voids(record):
+        if self._voids(record) or self._was_waited_for(record, is_news):
             self.judge_again()
         if record.typ == "part.same_as":
             self._forget_groups()
         return touched
 
+    def _was_waited_for(self, record: Record, is_news: bool) -> bool:
+        """Does what came before it rest on this record: a note of a part that it brings in, a taking back of one?"""
+        if record.typ == "part.taken_off":
+            return any(entry.record.typ == "part.noted" for entry in self._entries(record.ent[0], "origin"))
+        return not is_news and record.body.get("origin") == "borrowed"
+
     def _write(self, record: Record, is_news: bool) -> set[str]:
         kind = KINDS.get(record.typ)
-        if kind is None or record.v > VERSION:
+        if kind is None or record.v > VERSION or _has_newer_rules(record):
             self._plain[record.h] = NEWER
             return set(record.ent)
         problem = kind.misfit(record)
@@ -140,8 +149,8 @@ class Facts:
             if cell in self._told:
                 insort(self._told[cell], entry, key=_in_display)
             if cell in self._heads:
-                worst = merge_of(facet).rule == "worst"
-                stay = [one for one in self._heads[cell] if not self._replaces(entry, one, worst)]
+                merge = merge_of(facet)
+                stay = [one for one in self._heads[cell] if not self._replaces(entry, one, merge)]
                 self._heads[cell] = tuple(sorted([*stay, entry], key=_in_display))
 
     def _misfit(self, record: Record, problem: str) -> set[str]:
@@ -150,13 +159,11 @@ class Facts:
         return set(record.ent)
 
     def _voiding(self, record: Record) -> set[str]:
-        """A correction (or a correction of one) changes what holds of all that its target wrote, and nothing else."""
+        """A taking back changes what holds of all that its target wrote, and nothing else."""
         touched: set[str] = set()
         for target in self._by_ref.get(str(record.body.get("record", "")), ()):
             self._effects.pop(target.h, None)
             touched |= {*target.ent, *self._forget_written(target)}
-            if target.typ == "record.voided":
-                touched |= self._voiding(target)
         return touched
 
     def _forget_written(self, record: Record) -> set[str]:
@@ -188,56 +195,119 @@ class Facts:
 
     def why_misfit(self, record: Record) -> str:
         """What does not fit about a record that does not fit."""
-        return self._misfits.get(record.h, "it takes back a record that its author had not seen")
+        return self._misfits.get(record.h) or self._ruled_out(record)
 
     def _judge(self, record: Record) -> str:
-        fault = self._fault(record)
-        if fault == NEWER:
-            return fault
-        return VOIDED if any(not self.effect(void.record) for void in self._voids(record)) else fault
+        before = self._before_all(record)
+        if before:
+            return before
+        return VOIDED if self.takings_back(record) else self._fault(record)
+
+    def _before_all(self, record: Record) -> str:
+        """Why nothing else is asked of the record: its tablet does not count, or it is not known here what it says."""
+        if not self._counts(record):
+            return UNCOUNTED
+        return NEWER if self._plain.get(record.h) == NEWER else ""
+
+    def _counts(self, record: Record) -> bool:
+        """Does the tablet that wrote the record count here?"""
+        return True
 
     def _fault(self, record: Record) -> str:
-        """Why the record has no effect, whatever was corrected since."""
+        """What is wrong with the record itself, whoever counts and whatever was taken back since. While it is asked,
+        the record has no effect."""
         known = self._faults.get(record.h)
         if known is None:
-            known = self._faults[record.h] = self._plain.get(record.h) or self._without_right(record)
+            self._faults[record.h] = NO_RIGHT
+            known = self._faults[record.h] = self._plain.get(record.h) or self._fault_of_act(record)
         return known
 
-    def _without_right(self, record: Record) -> str:
-        if not self._has(record, right_for(record)):
-            return NO_RIGHT
-        return self._wrongly_voiding(record) if record.typ == "record.voided" else ""
+    def _fault_of_act(self, record: Record) -> str:
+        if self._ruled_out(record):
+            return MISFIT
+        needed = self._to_take_back(record) if record.typ == "record.voided" else right_for(record)
+        return "" if self._has(record, needed) else NO_RIGHT
+
+    def had_right(self, record: Record, right: str) -> bool:
+        """Had the author of a record a right, as he had seen the shop?"""
+        return self._judge_right(record, right, self.knowing)
+
+    def _has(self, record: Record, needed: Needed) -> bool:
+        return all(any(self.had_right(record, right) for right in group) for group in needed)
+
+    def _ruled_out(self, record: Record) -> str:
+        """Why there is no such act, empty where there is."""
+        if record.typ == "record.voided":
+            return self._why_not_taken_back(record)
+        if record.body.get("origin", OF_THIS_TOOL[0]) in OF_THIS_TOOL:
+            return ""
+        is_off = record.typ == "part.taken_off" or (record.typ == "part.noted" and self._came_off(record.ent))
+        return "a part that came off this tool is as received or repaired" if is_off else ""
+
+    def _came_off(self, things: Iterable[str]) -> bool:
+        """Was one of these, by that very name, brought in by being taken off?"""
+        made = (entry for thing in things for entry in self._entries(thing, "made"))
+        return any(entry.value == "part.taken_off" and self.good(entry.record) for entry in made)
 
     def _voids(self, record: Record) -> Sequence[Entry]:
         return self._entries("void:" + record.ref, "voided")
 
     def good(self, record: Record) -> bool:
         """Has the record effect, or would it have but for having been taken back?"""
-        return not self._fault(record)
+        return not self._before_all(record) and not self._fault(record)
 
     def takings_back(self, record: Record) -> list[Record]:
         """Takings back of a record that have effect, in no order that decides anything."""
-        return [void.record for void in self._voids(record) if not self.effect(void.record)]
+        return [void.record for void in self._voids(record) if self.good(void.record)]
 
-    def stood(self, record: Record, seen: Callable[[Record], bool]) -> bool:
-        """Had the record effect for somebody who had `seen` what he had seen of the corrections?"""
-        if self._fault(record):
-            return False
-        return not any(seen(void.record) and self.stood(void.record, seen) for void in self._voids(record))
+    # taking back
 
-    def _wrongly_voiding(self, record: Record) -> str:
-        """A correction counts only by one who had seen its target, and for weighty ones had the right."""
-        targets = self._by_ref.get(record.body["record"], ())
-        if not any(self.knowing.knew(record, target) for target in targets):
-            return MISFIT
-        return "" if all(self._may_undo(record, target) for target in targets) else NO_RIGHT
+    def _taken(self, record: Record) -> list[Record]:
+        """What a taking back names, as far as its author had seen it."""
+        named = self._by_ref.get(record.body["record"], ())
+        return [target for target in named if self.knowing.knew(record, target)]
 
-    def _may_undo(self, record: Record, target: Record) -> bool:
-        needed = (("record",),) if target.h in self._plain else rights_to_take_back(target)
-        return needed is not None and self._has(record, needed)
+    def _why_not_taken_back(self, record: Record) -> str:
+        targets = self._taken(record)
+        if not targets:
+            return "it takes back a record that its author had not seen"
+        return next(filter(None, (self._why_not_taken(record, target) for target in targets)), "")
 
-    def _has(self, record: Record, needed: Needed) -> bool:
-        return all(any(self._had_right(record, right, self.knowing) for right in group) for group in needed)
+    def _why_not_taken(self, record: Record, target: Record) -> str:
+        """Why a taking back of this record does not fit."""
+        if target.typ == "record.voided":
+            return "a taking back is not taken back"
+        if self._plain.get(target.h) == NEWER:
+            return "it takes back a record of a newer app"
+        if self._fault(target) == MISFIT:
+            return ""
+        if asks(target) and self._is_protective(target):
+            may = self.had_right(record, "release") and record.body.get("reference", "").strip()
+            return "" if may else "a reading of a protective check is taken back by release, with a reference"
+        return "" if rights_to_take_back(target) is not None else f"{target.typ} is not taken back"
+
+    def _is_protective(self, record: Record) -> bool:
+        """Is the record about a check of a protective function?"""
+        return False
+
+    def _to_take_back(self, record: Record) -> Needed:
+        return tuple(group for target in self._taken(record) for group in self._to_take(target))
+
+    def _to_take(self, target: Record) -> Needed:
+        """What taking this record back needs; it may be taken back."""
+        fault = self._fault(target)
+        if fault == MISFIT:
+            return (("record",),)
+        needed = rights_to_take_back(target, was_borrowed=self._was_borrowed(target)) or ()
+        return (*needed, ("release",)) if fault == NO_RIGHT and asks(target) else needed
+
+    def _was_borrowed(self, target: Record) -> bool:
+        """Had its author seen that one of the parts is borrowed?"""
+        said = (entry for thing in target.ent for entry in self._entries(thing, "origin"))
+        return any(
+            entry.value == "borrowed" and self.knowing.knew(target, entry.record) and self.good(entry.record)
+            for entry in said
+        )
 
     # cells
 
@@ -299,6 +369,17 @@ class Facts:
         cells = self._cells.get(thing)
         return cells.get(facet, ()) if cells else ()
 
+    def of_kind(self, typ: str) -> list[Record]:
+        """Records of a kind, with effect or without, in no order that decides anything."""
+        return self._of_kind.get(typ, [])
+
+    def gone(self, thing: str, facet: str) -> list[Entry]:
+        """Entries that were taken back, of all names of the thing."""
+        if not self.speaks("voided"):
+            return []
+        written = self._of_all(self.group(thing), facet)
+        return [entry for entry in written if self.effect(entry.record) == VOIDED and not self._fault(entry.record)]
+
     def ever(self, thing: str, facet: str) -> list[Entry]:
         """Entries of all names of the thing whose record has effect or was taken back: what can lie on a ground."""
         return [entry for entry in self._of_all(self.group(thing), facet) if self.good(entry.record)]
@@ -323,26 +404,31 @@ class Facts:
         cell = (thing, facet)
         known = self._heads.get(cell)
         if known is None:
-            known = self._heads[cell] = tuple(self.unreplaced(self.entries(thing, facet), facet))
+            known = tuple(self.unreplaced(self.entries(thing, facet), facet, self.gone(thing, facet)))
+            self._heads[cell] = known
         return known
 
-    def unreplaced(self, entries: list[Entry], facet: str) -> list[Entry]:
-        """Of these entries, those that no other one replaces."""
-        if len(entries) < 2:
+    def unreplaced(self, entries: list[Entry], facet: str, gone: Sequence[Entry] = ()) -> list[Entry]:
+        """Of these entries, those that no other one replaces. What one of `gone`, which were taken back, had replaced
+        does not return where the facet says so."""
+        if len(entries) + len(gone) < 2:
             return entries
-        worst = merge_of(facet).rule == "worst"
+        merge = merge_of(facet)
         return [
             one
             for one in entries
-            if not any(other is not one and self._replaces(other, one, worst) for other in reversed(entries))
+            if not any(other is not one and self._replaces(other, one, merge) for other in reversed(entries))
+            and (merge.returns(one.value) or not any(self._replaces(other, one, merge) for other in gone))
         ]
 
-    def _replaces(self, later: Entry, earlier: Entry, worst: bool) -> bool:
+    def _replaces(self, later: Entry, earlier: Entry, merge: Merge) -> bool:
         if not self.knowing.knew(later.record, earlier.record):
             return False
         if later.thing != earlier.thing and not self._knew_same(later, earlier):
             return False
-        return not worst or self._may_soften(later, earlier)
+        if merge.rule == "worst":
+            return self._may_soften(later, earlier)
+        return merge.replaces is None or merge.replaces(later.value, earlier.value)
 
     def _knew_same(self, later: Entry, earlier: Entry) -> bool:
         """Had the author seen that the two names are one thing? Positions are compared by their tree."""
@@ -359,7 +445,7 @@ class Facts:
         if severity(later.value) >= severity(earlier.value):
             return True
         right = "scrap" if earlier.value == "scrap" else "release"
-        return self._had_right(later.record, right, self.knowing)
+        return self.had_right(later.record, right)
 
     def value(self, thing: str, facet: str, default: Any = None) -> Any:
         """What holds of a facet: its head, or the safer value while different ones stand."""
@@ -376,3 +462,9 @@ class Facts:
         """True while different heads stand and a person has to settle it."""
         heads = self.heads(thing, facet)
         return len(heads) > 1 and different([entry.value for entry in heads], facet)
+
+
+def _has_newer_rules(record: Record) -> bool:
+    """True for an opening or amendment under rules that are not known here."""
+    rules = record.body.get("rules") if record.typ in ("job.opened", "job.amended") else None
+    return isinstance(rules, int) and not isinstance(rules, bool) and rules not in RULES_KNOWN

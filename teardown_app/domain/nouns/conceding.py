@@ -13,8 +13,6 @@ from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.parts import is_part
 from teardown_app.domain.nouns.seat import line_names
 
-NEVER_CHECKS = ("bonding", "insulation", "interlock", "emergency stop", "over temperature")
-"""Protective functions: a check of these types is never conceded."""
 
 
 def point_key(kind: str, subject: str, which: str = "") -> str:
@@ -49,12 +47,4 @@ def is_conceded(job: Job, kind: str, subject: str, which: str, ground: Iterable[
 
 def may_be_conceded(check: Check) -> bool:
     """False for checks of protective functions."""
-    return not any(never in words for never in NEVER_CHECKS for words in map(_plain, _said_of(check)))
-
-
-def _said_of(check: Check) -> tuple[str, ...]:
-    return check.type, check.name, check.says
-
-
-def _plain(text: str) -> str:
-    return text.casefold().replace("-", " ").replace("_", " ")
+    return not check.is_protective

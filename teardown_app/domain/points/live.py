@@ -22,7 +22,7 @@ from teardown_app.domain.lacks.lack import Lack
 from teardown_app.domain.lacks.part import unaccounted
 from teardown_app.domain.lacks.place import place_lacks
 from teardown_app.domain.lacks.reading import part_readings, place_readings
-from teardown_app.domain.lacks.record import absent_lacks, record_lacks
+from teardown_app.domain.lacks.record import absent_lacks, record_lacks, uncounted_lacks
 from teardown_app.domain.lacks.release import release_lacks
 from teardown_app.domain.lacks.signature import recall_lacks, signature_lacks
 from teardown_app.domain.lacks.temporary import added_temporary_lacks, temporary_lacks
@@ -214,6 +214,7 @@ class Live:
             yield from job_conflicts(job)
             yield from recall_lacks(job)
             yield from record_lacks(job, self._faulty.values())
+            yield from uncounted_lacks(job)
             yield from absent_lacks(job)
 
 
