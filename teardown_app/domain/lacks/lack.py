@@ -110,8 +110,10 @@ STATE = "is so already"
 HARMS = "harms the material"
 NOT_FINISHED = "not read a first time"
 NOT_READ = "not read as found"
+NO_SEAT = "for no place"
 DISPOSITION = "disposition"
 OPERATION = "operation"
+WRITTEN_DOWN = "not written down"
 WAIT = "wait"
 RELEASE = "release"
 
@@ -171,8 +173,10 @@ LACKS: dict[str, LackKind] = {
     HARMS: LackKind("", "Skip it by name."),
     NOT_FINISHED: LackKind("", "Read it a first time."),
     NOT_READ: LackKind("", "Read it before work begins on the part."),
+    NO_SEAT: LackKind("", "Say for which place it is."),
     DISPOSITION: LackKind("", "Give it the disposition use as is, rework or repair."),
     OPERATION: LackKind("", "Do it, or skip it by name."),
+    WRITTEN_DOWN: LackKind("", "Read it off the part and write it down."),
     WAIT: LackKind("", "Wait, or have it recorded as over by somebody with the right to release."),
     RELEASE: LackKind("", "Release it."),
 }

@@ -16,7 +16,7 @@ def record_lacks(job: Job, records: Iterable[Record]) -> Iterator[Lack]:
     for record in records:
         kind, wrong = _fault(job, record)
         if kind:
-            yield lack(kind, Where(JOB), wrong, ground=(record.ref,), which=record.ref)
+            yield lack(kind, Where(JOB), wrong, ground=(record,), which=record.ref)
 
 
 def _fault(job: Job, record: Record) -> tuple[str, str]:
