@@ -5,22 +5,24 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.lacks.again import why_again
 from teardown_app.domain.lacks.lack import CONSUMABLE, Lack, ToDo, at_place, lack
 from teardown_app.domain.ledger.record import position_thing
-from teardown_app.domain.nouns.conceding import refs
-from teardown_app.domain.nouns.consumable import openings, what_is_due
+from teardown_app.domain.nouns.consumable import what_is_due
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.naming import named
+from teardown_app.domain.nouns.opening import before_renewal, records_at
+from teardown_app.domain.nouns.scope import said_of, scope_of
 
 
 def consumable_lacks(job: Job, position: Position) -> Iterator[Lack]:
     """One lack while a consumable is due."""
-    if position.line.kind != "consumable" or job.scope(position.key).counts != "in":
+    key = position.key
+    if position.line.kind != "consumable" or scope_of(job, key).counts != "in":
         return
     wrong = what_is_due(job, position)
     if not wrong:
         return
-    thing = position_thing(position.key)
-    ground = refs([*job.heads(thing, "renewal"), *openings(job, position)])
-    said = f"{named(job, position.key)} {wrong}."
-    yield lack(CONSUMABLE, at_place(position.key), said, to_do=ToDo("consumable renew", thing), ground=ground)
+    ground = [*records_at(job, [key], "consumable.renewed"), *before_renewal(job, key), *said_of(job, key)]
+    said = f"{why_again(job, key)}{named(job, key)}{wrong}"
+    yield lack(CONSUMABLE, at_place(key), said, to_do=ToDo("consumable renew", position_thing(key)), ground=ground)

@@ -40,7 +40,8 @@ from teardown_app.domain.lacks.release import (
     why_not_released,
 )
 from teardown_app.domain.ledger.record import position_thing
-from teardown_app.domain.nouns.filling import GONE, handed_over, holder, left_in, place_of, places_of
+from teardown_app.domain.nouns.closing_over import closes_over
+from teardown_app.domain.nouns.filling import GONE, claims, handed_over, holder, place_of, places_of
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.naming import named, part_named
 from teardown_app.domain.nouns.parts import (
@@ -53,8 +54,9 @@ from teardown_app.domain.nouns.parts import (
     part_number_of,
     parts,
 )
-from teardown_app.domain.nouns.place import claims, covered_places, empty_beneath, fits_place, in_the_way
+from teardown_app.domain.nouns.place import covered_places, empty_beneath, fits_place, in_the_way, left_in
 from teardown_app.domain.nouns.routing import Moment
+from teardown_app.domain.nouns.scope import UNIT, scope_of
 
 NOBODY: Mapping[str, str] = {}
 
@@ -124,10 +126,10 @@ def _against_place(job: Job, part: str, position: Position, inside: Mapping[str,
 
 def against_scope(job: Job, position: Position) -> Iterator[Lack]:
     """A place that is not asked for, or where all stayed fitted."""
-    scope = job.scope(position.key)
+    scope = scope_of(job, position.key)
     if scope.counts == "in":
         return
-    why = f" ({scope.why})" if scope.why and scope.word != "came with the unit" else ""
+    why = f" ({scope.why})" if scope.why and scope.word != UNIT else ""
     wrong = f"{named(job, position.key)} is said to be {scope.word}{why}."
     to_do = ToDo("job received", position_thing(position.key))
     yield lack(NOT_ASKED, at_place(position.key), wrong, to_do=to_do)
@@ -167,7 +169,7 @@ def against_order(
         wrong = f"{named(job, position.key)} closes over {named(job, key)}, which is empty."
         yield lack(OVER, where, wrong, to_do=ToDo("part fit", position_thing(key)), which=key)
     yield from _over_wrong(job, position)
-    keys = job.bill.closes_over(position.key) if position.key in job.bill.positions else ()
+    keys = closes_over(job, position.key)
     for one in standing(job, (due for key in keys for due in consumable_lacks(job, job.positions[key]))):
         wrong = f"{named(job, position.key)} closes over what has to be new: {one.wrong}"
         yield lack(SEAL_DUE, where, wrong, to_do=one.to_do, which=one.where.position)
@@ -199,7 +201,7 @@ def against_out(job: Job, part: str, key: str, gone: Collection[str] = ()) -> It
 def against_off(job: Job, position: Position) -> Iterator[Lack]:
     """What stands against taking a part off its place for the first time."""
     key, where, name = position.key, at_place(position.key), named(job, position.key)
-    if job.scope(key).counts == "out":
+    if scope_of(job, key).counts == "out":
         yield from against_scope(job, position)
     inside, there = holder(job, key), came_from(job, key)
     if inside:

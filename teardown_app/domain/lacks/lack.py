@@ -63,7 +63,6 @@ FOREIGN_OWNER = "belongs to another job or owner"
 WRONG_COMPONENT = "wrong component"
 SWAPPED = "swapped within a matched set"
 OVER_EMPTY = "fitted over an empty position"
-OUTSIDE = "outside the scope"
 HARDWARE = "hardware does not balance"
 TORQUE = "joint not torqued or due again"
 CONSUMABLE = "consumable not renewed or expired"
@@ -111,20 +110,21 @@ STATE = "is so already"
 HARMS = "harms the material"
 NOT_FINISHED = "not read a first time"
 NOT_READ = "not read as found"
+NO_SEAT = "for no place"
 DISPOSITION = "disposition"
 OPERATION = "operation"
+WRITTEN_DOWN = "not written down"
 WAIT = "wait"
 RELEASE = "release"
 
 LACKS: dict[str, LackKind] = {
-    MISSING: LackKind(CLOSED_UP, "Fit a released part, or say why the place stays empty."),
-    TWICE: LackKind(SHIP, "Look which one is there and take the other out."),
+    MISSING: LackKind(CLOSED_UP, "Fit a released part, or say why the place stays empty (concede it)."),
+    TWICE: LackKind(SHIP, "Look where it is, and take the other out."),
     FOREIGN_OWNER: LackKind(CLOSED_UP, "Take it out, or record that it was handed over."),
     WRONG_COMPONENT: LackKind(CLOSED_UP, "Take it out and fit the right part."),
     SWAPPED: LackKind(CLOSED_UP, "Fit the part that came out of this place, or a complete new set."),
     OVER_EMPTY: LackKind(CLOSED_UP, "Take what is over it out and fill it first."),
-    OUTSIDE: LackKind(SHIP, "Correct what was received, or the part's place."),
-    HARDWARE: LackKind(CLOSED_UP, "Count again, put in what is missing, and say what became of the rest."),
+    HARDWARE: LackKind(CLOSED_UP, "Count, put in what is missing, and say what became of the rest."),
     TORQUE: LackKind(CLOSED_UP, "Tighten every screw in the order given and record each pass."),
     CONSUMABLE: LackKind(CLOSED_UP, "Fit a new one and record its lot and expiry."),
     RUNNING: LackKind(POWER_ON, "Put it where it belongs and record it."),
@@ -173,8 +173,10 @@ LACKS: dict[str, LackKind] = {
     HARMS: LackKind("", "Skip it by name."),
     NOT_FINISHED: LackKind("", "Read it a first time."),
     NOT_READ: LackKind("", "Read it before work begins on the part."),
+    NO_SEAT: LackKind("", "Say for which place it is."),
     DISPOSITION: LackKind("", "Give it the disposition use as is, rework or repair."),
     OPERATION: LackKind("", "Do it, or skip it by name."),
+    WRITTEN_DOWN: LackKind("", "Read it off the part and write it down."),
     WAIT: LackKind("", "Wait, or have it recorded as over by somebody with the right to release."),
     RELEASE: LackKind("", "Release it."),
 }

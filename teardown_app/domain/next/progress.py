@@ -9,6 +9,7 @@ from teardown_app.domain.nouns.filling import goes_in_as_one
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.parts import number_of, own_place, part_number_of, parts
 from teardown_app.domain.nouns.recall import instruments_used
+from teardown_app.domain.nouns.scope import scope_of
 from teardown_app.domain.nouns.shop import Shop
 from teardown_app.domain.points.point import OPEN, Point
 
@@ -27,7 +28,7 @@ def progress(job: Job, points: list[Point]) -> Progress:
     wanted = {
         key
         for key, position in job.positions.items()
-        if job.scope(key).counts == "in" and goes_in_as_one(job, position)
+        if scope_of(job, key).counts == "in" and goes_in_as_one(job, position)
     }
     empty = {point.position for point in points if point.kind == MISSING}
     held = {point.part for point in points if point.kind == HOLD and point.part and point.state == OPEN}

@@ -7,12 +7,12 @@ from collections.abc import Iterable
 from teardown_app.domain.bill.check import Check
 from teardown_app.domain.ledger.entry import Entry
 from teardown_app.domain.ledger.record import Record
-from teardown_app.domain.nouns.ground import records_of, stands_on
+from teardown_app.domain.nouns.filling import claims_of
+from teardown_app.domain.nouns.ground import stands_on
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.parts import is_part
-from teardown_app.domain.nouns.stopgap import claims_of, line_names
+from teardown_app.domain.nouns.seat import line_names
 
-refs = records_of
 
 
 def point_key(kind: str, subject: str, which: str = "") -> str:
