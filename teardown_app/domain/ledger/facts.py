@@ -80,6 +80,9 @@ class Facts:
     def judge_again(self) -> None:
         """Forgets what was concluded, after records came that these refer to."""
         self.generation += 1
+        self._forget()
+
+    def _forget(self) -> None:
         self.memory.clear()
         self._forget_groups()
         self._effects.clear()
@@ -90,6 +93,7 @@ class Facts:
         self._clear()
         for record in sorted(records, key=lambda record: (record.dev, record.seq, record.h)):
             self._add(record)
+        self._forget()
         return set(self._cells)
 
     def _add(self, record: Record) -> set[str]:

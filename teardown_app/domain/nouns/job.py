@@ -92,12 +92,8 @@ class Job(Facts):
         self._after(record, touched)
         return touched
 
-    def take_all(self, records: Iterable[Record]) -> None:
-        super().take_all(records)
-        self._forget_tool()
-
-    def judge_again(self) -> None:
-        super().judge_again()
+    def _forget(self) -> None:
+        super()._forget()
         self._forget_foundings()
         self._forget_tool()
 
