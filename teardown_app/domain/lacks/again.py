@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
+from teardown_app.domain.nouns.filling import holder
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.naming import named, part_named
+from teardown_app.domain.nouns.place import in_the_way
 from teardown_app.domain.nouns.scope import UNIT, scope_of
 
 HAPPENED = {
@@ -34,7 +37,14 @@ def why_again(job: Job, key: str) -> str:
         return f"{name} {word} a unit that is gone: "
     if scope.by is None or not scope.word or scope.word.startswith("received"):
         return ""
-    return f"{name} is said to be {scope.word}, but {happened(job, scope.by, key)}: it is in scope. "
+    word = "to have come with the unit" if scope.word == UNIT else f"to be {scope.word}"
+    return f"{name} is said {word}, but {happened(job, scope.by, key)}: it is in scope. "
+
+
+def lies_over(job: Job, position: Position) -> str:
+    """The part that closes over a place already, as a sentence; empty where none does."""
+    found = [f" {part_named(job, holder(job, key), key)} lies over it." for key in in_the_way(job, position)]
+    return found[0] if found else ""
 
 
 def happened(job: Job, record: Record, key: str) -> str:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from teardown_app.domain.bill.bill import Position
-from teardown_app.domain.lacks.again import why_again
-from teardown_app.domain.lacks.fitting import against_scope
+from teardown_app.domain.lacks.again import lies_over, why_again
+from teardown_app.domain.lacks.asked import against_scope
 from teardown_app.domain.lacks.lack import HARDWARE, SHORT_IN_BAG, Lack, ToDo, at_place, lack
 from teardown_app.domain.ledger.record import position_thing
 from teardown_app.domain.nouns.hardware import Bag, balance, found_in, hardware_records, put_in, surplus
@@ -28,7 +28,7 @@ def hardware_lacks(job: Job, position: Position) -> Iterator[Lack]:
     yield lack(
         HARDWARE,
         at_place(key),
-        f"{why_again(job, key)}{named(job, key)}: {_words(bag, short, wrong_bag)}",
+        f"{why_again(job, key)}{named(job, key)}: {_words(bag, short, wrong_bag)}{lies_over(job, position)}",
         to_do=_to_do(job, position, short, bag),
         ground=[*hardware_records(job, key), *said_of(job, key)],
     )

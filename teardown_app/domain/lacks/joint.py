@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.bill.gate import SHIP
-from teardown_app.domain.lacks.again import why_again
-from teardown_app.domain.lacks.fitting import against_scope
+from teardown_app.domain.lacks.again import lies_over, why_again
+from teardown_app.domain.lacks.asked import against_scope
 from teardown_app.domain.lacks.lack import HELD_EMPTY, RESTS, SCREWS_OUT, TORQUE, Lack, ToDo, at_place, lack
 from teardown_app.domain.ledger.record import position_thing
 from teardown_app.domain.nouns.closing_over import held_places
@@ -24,7 +24,7 @@ from teardown_app.domain.nouns.joint import (
     wrong_with_last,
 )
 from teardown_app.domain.nouns.naming import named
-from teardown_app.domain.nouns.place import in_the_way, is_filled
+from teardown_app.domain.nouns.place import is_filled
 from teardown_app.domain.nouns.routing import Moment
 from teardown_app.domain.nouns.scope import scope_of
 
@@ -50,8 +50,8 @@ def joint_lacks(job: Job, position: Position) -> Iterator[Lack]:
 
 def _words(job: Job, position: Position, left: list[str]) -> str:
     """Which passes are due, or what is wrong with the last torque of the first of them."""
-    name, wrong = named(job, position.key), wrong_with_last(job, position, left[0])
-    over = "".join(f" {named(job, one)} lies over it." for one in in_the_way(job, position)[:1])
+    name, over = named(job, position.key), lies_over(job, position)
+    wrong = wrong_with_last(job, position, left[0])
     if wrong:
         return f"{name}, pass {pass_says(left[0])}: {wrong}.{over}"
     return f"{name}: torque due: {', '.join(map(pass_says, left))}.{over}"

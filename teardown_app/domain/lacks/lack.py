@@ -101,7 +101,7 @@ NOT_OF_SET = "not of the set"
 CLOSED_OVER = "closed over"
 OVER = "closes over what is empty"
 OVER_WRONG = "closes over what is wrong"
-SEAL_DUE = "closes over what is due"
+OVER_DUE = "closes over what is due"
 HELD_EMPTY = "holds what is not fitted"
 SCREWS_OUT = "screws not put in"
 SHORT_IN_BAG = "too few in the bag"
@@ -164,7 +164,7 @@ LACKS: dict[str, LackKind] = {
     CLOSED_OVER: LackKind("", "Take that out first, with the reason."),
     OVER: LackKind("", "Fit them first, or say why a place stays empty."),
     OVER_WRONG: LackKind("", "Put that right first, or have it conceded."),
-    SEAL_DUE: LackKind("", "Renew it first; afterwards it is reached only by taking this out again."),
+    OVER_DUE: LackKind("", "Do that first; afterwards it is reached only by taking this out again."),
     HELD_EMPTY: LackKind("", "Fit it first."),
     SCREWS_OUT: LackKind("", "Put the rest in first."),
     SHORT_IN_BAG: LackKind("", "Count what was found, or say how many were taken new."),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from teardown_app.domain.bill.bill import Position
-from teardown_app.domain.lacks.fitting import against_scope
+from teardown_app.domain.lacks.asked import against_scope
 from teardown_app.domain.lacks.lack import CLOSED_OVER, Lack, at_place, lack, taking_out
 from teardown_app.domain.nouns.closing_over import closed_by
 from teardown_app.domain.nouns.filling import holder

@@ -95,15 +95,10 @@ def _right(job: Job, target: Record, subject: str, facts: Iterable[str]) -> str:
 # acceptances of any narrowing
 
 
-def had_right(job: Job, record: Record, right: str) -> bool:
-    """Had its author that right, as he had seen the shop?"""
-    return job.shop.had_right(record, right, job.knowing)
-
-
 def accepts_own(job: Job, record: Record, right: str) -> bool:
     """Did its author accept his narrowing: had he the second right, and does the record say by which reference?"""
     reference = record.body.get("reference", "")
-    return isinstance(reference, str) and bool(reference.strip()) and had_right(job, record, right)
+    return isinstance(reference, str) and bool(reference.strip()) and job.had_right(record, right)
 
 
 def acceptors(job: Job, record: Record, subject: str, right: str, *, by_release: bool) -> list[Record]:
@@ -113,7 +108,7 @@ def acceptors(job: Job, record: Record, subject: str, right: str, *, by_release:
         key = f"point:{ACCEPTING}{name.removeprefix('@')}|{record.ref}"
         for entry in job.entries(key, "concession"):
             one = entry.record
-            may = had_right(job, one, "concede") or had_right(job, one, right)
+            may = job.had_right(one, "concede") or job.had_right(one, right)
             found += [one] if may and job.knowing.knew(one, record) else []
     if by_release and not is_position(subject):
         released = (entry.record for entry in job.entries(subject, "released"))

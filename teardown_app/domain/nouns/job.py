@@ -30,8 +30,8 @@ RULES = RULES_KNOWN[-1]
 class Kept(Protocol):
     """What somebody keeps about a job from record to record, until everything is concluded anew."""
 
-    def heed(self, touched: set[str]) -> None:
-        """Told of the things that each record touched."""
+    def heed(self, touched: set[str], record: Record) -> None:
+        """Told of each record that was taken in, and of the things it touched."""
 
 
 KeptSort = TypeVar("KeptSort", bound=Kept)
@@ -63,6 +63,7 @@ class Job(Counting):
         ):
             self.__dict__.pop(name, None)
         self._kept: dict[Callable[[Job], Kept], Kept] = {}
+        self.memory_of_tool: dict[Any, Any] = {}
 
     def take(self, record: Record) -> set[str]:
         if record.h in self.records:
@@ -84,7 +85,7 @@ class Job(Counting):
             self._forget_tool()
             return
         for kept in self._kept.values():
-            kept.heed(touched)
+            kept.heed(touched, record)
 
     def _took_back(self, record: Record, *kinds: str) -> bool:
         """True for a correction of a record of one of these kinds."""

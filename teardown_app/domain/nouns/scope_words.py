@@ -72,7 +72,7 @@ def reaches_protective(job: Job, key: str) -> bool:
     """Does what says that a place is out reach its protective readings? A word while it is accepted, an option only where
     the opening lacked it already."""
     if job.lacks_option(key):
-        return job.lacked_option(key)
+        return job.opening_lacked_option(key)
     records = {word.record.h: word.record for word in narrowing_words(job, key)}
     waiting = (one for record in records.values() for one in scope_narrowings(job, place_of_word(record)))
     return all(is_accepted(job, one) for one in waiting if one.record.h in records)

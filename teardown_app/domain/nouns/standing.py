@@ -18,7 +18,7 @@ class Standing:
         self._unseen: dict[tuple[str, str], Record] = {}
         self._looked_at: dict[str, int] = {}
 
-    def heed(self, touched: set[str]) -> None:
+    def heed(self, touched: set[str], record: Record) -> None:
         """Nothing that is kept here ever changes."""
 
     def unseen(self, thing: str, signature: Record) -> Record | None:
