@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
+from teardown_app.domain.ledger.remembered import known_of_tool
 from teardown_app.domain.nouns.job import Job
 
 PARTS = ("part", "assembly")
@@ -13,12 +14,14 @@ BETWEEN = ("consumable", "hardware")
 """Kinds through which what is over them closes over what is beneath them."""
 
 
+@known_of_tool
 def closes_over(job: Job, key: str) -> list[str]:
     """Places that this one closes over: those that its line is fitted after and, where one of these is a consumable
     or hardware, all that that closes over. Nothing for a place added on the job."""
     return _through(job, key, job.bill.closes_over)
 
 
+@known_of_tool
 def closed_by(job: Job, key: str) -> list[str]:
     """Places that close over this one, the same way up."""
     return _through(job, key, job.bill.closed_by)
@@ -37,11 +40,13 @@ def _through(job: Job, key: str, step: Callable[[str], Iterable[str]]) -> list[s
     return [*found]
 
 
+@known_of_tool
 def held_places(job: Job, key: str) -> list[str]:
     """Places that the joint at this place holds; none for one added on the job."""
     return list(job.bill.holds(key)) if key in job.bill.positions else []
 
 
+@known_of_tool
 def over(job: Job, key: str) -> list[str]:
     """Places one step over a place: the assembly it hangs beneath, and the parts and assemblies that close over it."""
     parts = [one for one in closed_by(job, key) if job.positions[one].line.kind in PARTS]
@@ -49,12 +54,14 @@ def over(job: Job, key: str) -> list[str]:
     return [*([above] if above else []), *parts]
 
 
+@known_of_tool
 def under(job: Job, key: str) -> list[str]:
     """Places one step under a place: what hangs right beneath it, and what a part or assembly closes over."""
     closes = closes_over(job, key) if job.positions[key].line.kind in PARTS else []
     return list(dict.fromkeys([*(one.key for one in job.children(key)), *closes]))
 
 
+@known_of_tool
 def reached_from(job: Job, key: str) -> list[str]:
     """Places whose opening reaches the consumable at this place, whatever comes off there: what it closes over, what
     closes over it, what the joints among these hold; where none of them takes a part, those that do right beside it."""
@@ -67,6 +74,7 @@ def reached_from(job: Job, key: str) -> list[str]:
     return list(dict.fromkeys(near))
 
 
+@known_of_tool
 def joints_around(job: Job, key: str) -> list[str]:
     """Hardware that is opened to reach the consumable at this place."""
     if key not in job.bill.positions:

@@ -14,7 +14,6 @@ from teardown_app.domain.nouns.parts import is_part
 from teardown_app.domain.nouns.seat import line_names
 
 
-
 def point_key(kind: str, subject: str, which: str = "") -> str:
     """Name of an open point, the same on every tablet.
 

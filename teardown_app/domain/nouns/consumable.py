@@ -8,7 +8,7 @@ from teardown_app.domain.ledger.record import Record, is_position, position_thin
 from teardown_app.domain.nouns.ground import lying, stands_on
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.naming import named
-from teardown_app.domain.nouns.opening import before_renewal, openings
+from teardown_app.domain.nouns.opening import before_renewal, openings, renewal_stands
 
 ALWAYS, IF_OPENED, ON_CONDITION = "always", "if opened", "on condition"
 
@@ -51,8 +51,8 @@ def _wrong_with(job: Job, position: Position, head: Entry) -> str:
         return ": renewed with an expired lot."
     if word == "kept" and rule_of(position) != ON_CONDITION:
         return ": kept; it has to be renewed."
-    since = next((one for one in before_renewal(job, key) if not stands_on(job, head.record, [one])), None)
-    if since is not None:
+    if not renewal_stands(job, head.record, key):
+        since = next(one for one in before_renewal(job, key) if not stands_on(job, head.record, [one]))
         again = "Look again, or renew it." if rule_of(position) == ON_CONDITION else "Renew it."
         return f": {_opened(job, since)} after it was {word}. {again}"
     lacking = not_written(job, position, head) if word == "renewed" else []

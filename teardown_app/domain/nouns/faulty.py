@@ -62,7 +62,9 @@ def _is_again(job: Job, again: Record, record: Record) -> bool:
 
 
 def _about(job: Job, record: Record, thing: str) -> Iterable[Record]:
-    return job.of_kind(record.typ) if thing == JOB else job.about(thing)
+    if thing != JOB:
+        return job.about(thing)
+    return (one for one in job.of_kind(record.typ) if JOB in one.ent)
 
 
 def _of_one_piece(job: Job, record: Record) -> Iterable[Record]:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from teardown_app.domain.ledger.entry import Entry
 from teardown_app.domain.ledger.acts import asks
+from teardown_app.domain.ledger.entry import Entry
 from teardown_app.domain.ledger.record import SHOP, Record
 from teardown_app.domain.nouns.accepting import is_accepted_off
 from teardown_app.domain.nouns.job import Job

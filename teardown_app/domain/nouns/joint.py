@@ -10,9 +10,8 @@ from teardown_app.domain.ledger.entry import Entry
 from teardown_app.domain.ledger.record import Record, position_thing
 from teardown_app.domain.ledger.remembered import remembered
 from teardown_app.domain.nouns.doubt import doubts, found_out_about
-from teardown_app.domain.nouns.ground import stands_on
 from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.opening import before_torque, records_at
+from teardown_app.domain.nouns.opening import before_torque, records_at, torque_stands
 from teardown_app.domain.nouns.routing import Moment, hours_left
 from teardown_app.domain.nouns.torqued import is_by_hand, off_target, unfit_wrench
 
@@ -84,17 +83,16 @@ def _judged(job: Job, key: str) -> list[tuple[Entry, str]]:
     joint = job.positions[key].line.joint
     if joint is None or joint.torque_nm is None:
         return []
-    ground = before_torque(job, key)
-    found = [(entry, _wrong(job, joint, entry, ground)) for entry in job.entries(position_thing(key), "torque")]
+    found = [(entry, _wrong(job, key, joint, entry)) for entry in job.entries(position_thing(key), "torque")]
     counting = [entry for entry, wrong in found if not wrong]
     return [(entry, wrong or _not_rested(job, key, joint, entry, counting)) for entry, wrong in found]
 
 
-def _wrong(job: Job, joint: Joint, entry: Entry, ground: list[Record]) -> str:
-    return next((wrong for wrong in _faults(job, joint, entry, ground) if wrong), "")
+def _wrong(job: Job, key: str, joint: Joint, entry: Entry) -> str:
+    return next((wrong for wrong in _faults(job, key, joint, entry) if wrong), "")
 
 
-def _faults(job: Job, joint: Joint, entry: Entry, ground: list[Record]) -> Iterator[str]:
+def _faults(job: Job, key: str, joint: Joint, entry: Entry) -> Iterator[str]:
     name, asked = entry.value["pass"], percents(joint)
     if name not in passes_of(joint):
         yield f"pass {name} is not one of this joint"
@@ -105,7 +103,7 @@ def _faults(job: Job, joint: Joint, entry: Entry, ground: list[Record]) -> Itera
     yield "" if early_pass else unfit_wrench(job, entry)
     found = (one.value for one in doubts(job, entry))
     yield "; ".join(sorted({f"wrench {one['number']} was found out by {one['by']}" for one in found}))
-    yield "" if stands_on(job, entry.record, ground) else OVERTAKEN
+    yield "" if torque_stands(job, entry.record, key) else OVERTAKEN
 
 
 def joint_ground(job: Job, key: str) -> list[Record]:

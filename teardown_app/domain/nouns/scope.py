@@ -11,7 +11,7 @@ from teardown_app.domain.ledger.record import Record, position_thing
 from teardown_app.domain.nouns.filling import place_of, sides
 from teardown_app.domain.nouns.job import JOB, Job
 from teardown_app.domain.nouns.parts import came_from
-from teardown_app.domain.nouns.touching import may_touch, touching
+from teardown_app.domain.nouns.touching import first_touching, may_touch, touching
 
 UNIT = "came with the unit"
 
@@ -39,7 +39,7 @@ class Scopes:
         self._job = job
         self._known: dict[str, Scope] = {}
 
-    def heed(self, touched: Iterable[str]) -> None:
+    def heed(self, touched: Iterable[str], record: Record) -> None:
         """A unit that goes takes along what was left in it, an acceptance what touched: all is asked anew."""
         self._known.clear()
 
@@ -92,10 +92,10 @@ def _replaces(job: Job, later: Entry, earlier: Entry) -> bool:
 def _touched_by(job: Job, key: str, words: tuple[Entry, ...]) -> Record | None:
     """What touches a place. Where all that is said is that it came with a unit: only what the author of a fitting had
     not seen, for what was there before belonged to the unit that is gone."""
-    found = touching(job, key)
-    if words and all(entry.value["as"] == UNIT for entry in words):
-        found = (one for one in found if any(_is_new_to(job, entry.record, one) for entry in words))
-    return next(found, None)
+    if not words or any(entry.value["as"] != UNIT for entry in words):
+        return first_touching(job, key)
+    new = (one for one in touching(job, key) if any(_is_new_to(job, entry.record, one) for entry in words))
+    return next(new, None)
 
 
 def _is_new_to(job: Job, fitting: Record, one: Record) -> bool:

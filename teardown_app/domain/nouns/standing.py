@@ -10,15 +10,15 @@ from teardown_app.domain.nouns.signature_scope import is_in_scope, signature_sco
 
 
 class Standing:
-    """For each signature a record of its scope that its author had not seen. On the job, and about places, such a record
-    stays in the scope for good."""
+    """For each signature a record of its scope that its author had not seen. On the job, and about places, such a
+    record stays in the scope for good."""
 
     def __init__(self, job: Job) -> None:
         self._job = job
         self._unseen: dict[tuple[str, str], Record] = {}
         self._looked_at: dict[str, int] = {}
 
-    def heed(self, touched: set[str]) -> None:
+    def heed(self, touched: set[str], record: Record) -> None:
         """Nothing that is kept here ever changes."""
 
     def unseen(self, thing: str, signature: Record) -> Record | None:

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from teardown_app.domain.ledger.record import Record, position_thing
+from teardown_app.domain.nouns.filling import SEATED
 from teardown_app.domain.nouns.ground import lying
+from teardown_app.domain.nouns.happened import OFF, first_off, happened_beneath
 from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.opening import SEATED, coming_off, joined_at, openings, records_at
+from teardown_app.domain.nouns.opening import joined_by, openings, records_at
 
 HARDWARE = (
     "hardware.counted", "hardware.moved", "joint.opened", "joint.torqued", "goods.taken_over", "goods.handed_over",
@@ -23,8 +25,7 @@ def may_touch(job: Job, key: str) -> Iterator[Record]:
         yield from records_at(job, [key], *SEATED)
     elif kind == "hardware":
         yield from records_at(job, [key], *HARDWARE)
-        for one in joined_at(job, key):
-            yield from coming_off(job, [one])
+        yield from happened_beneath(job, joined_by(job, key), OFF)
     elif kind == "consumable":
         yield from records_at(job, [key], "consumable.renewed")
         yield from openings(job, key)
@@ -37,6 +38,9 @@ def touching(job: Job, key: str) -> Iterator[Record]:
     return (one for one in may_touch(job, key) if lying(job, [one]))
 
 
-def is_touched(job: Job, key: str) -> bool:
-    """True where something was, whatever is said of the place."""
-    return any(True for _ in touching(job, key))
+def first_touching(job: Job, key: str) -> Record | None:
+    """Something that touches a place, None where nothing does."""
+    if job.positions[key].line.kind != "hardware":
+        return next(touching(job, key), None)
+    own = (one for one in records_at(job, [key], *HARDWARE) if lying(job, [one]))
+    return next(own, None) or first_off(job, joined_by(job, key))

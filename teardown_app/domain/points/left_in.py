@@ -1,4 +1,4 @@
-"""What was left in a unit, or came with one: of which places that is said, and which count otherwise once a unit went."""
+"""What was left in a unit, or came with one: of which places that is said, and which count otherwise once it went."""
 
 from __future__ import annotations
 
