@@ -1,65 +1,42 @@
 """The set of records of one journal name and what follows from it: entries, heads, values.
 
-Holds records and the cells they write to; a cell is one facet of one thing. The value of a cell
-depends on the set of records alone, never on the order in which they came. Holds no rule of the
-trade: which facets there are stands in `kinds/`, how they merge in `merge.py`.
+The value of a cell depends on the set of records alone, never on the order in which they came. Holds no rule of the
+trade: which facets there are stands in `kinds/`, how they merge in `merge.py`, what a record is worth in `judged.py`.
 """
 
 from __future__ import annotations
 
 from bisect import insort
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
-from teardown_app.domain.ledger.acts import Needed, asks, right_for, rights_to_take_back
-from teardown_app.domain.ledger.effect import MISFIT, NEWER, NO_RIGHT, UNCOUNTED, VOIDED
+from teardown_app.domain.ledger.effect import VOIDED
 from teardown_app.domain.ledger.entry import Entry, different, display_order, settled
+from teardown_app.domain.ledger.judged import Judged
 from teardown_app.domain.ledger.kinds import KINDS
-from teardown_app.domain.ledger.kinds.part import OF_THIS_TOOL
-from teardown_app.domain.ledger.knowing import Knowing
 from teardown_app.domain.ledger.merge import Merge, merge_of, severity
-from teardown_app.domain.ledger.record import RULES_KNOWN, VERSION, Record
+from teardown_app.domain.ledger.record import Record
 from teardown_app.domain.ledger.same import connected
 
 Cell = tuple[str, str]
-
-HadRight = Callable[[Record, str, Knowing], bool]
-"""(record, right, who knew what) -> had its author that right, as he had seen the shop?"""
 
 
 def _in_display(entry: Entry) -> tuple[str, str, int, str]:
     return display_order(entry.record)
 
 
-class Facts:
-    """Records of one journal name, folded into cells.
-
-    `judge_right` judges rights; the shop judges its own.
-    """
+class Facts(Judged):
+    """Records of one journal name, folded into values."""
 
     generation = 0
     """Counts how often all was concluded anew; what others derived from the facts is then out of date."""
 
-    def __init__(self, judge_right: HadRight) -> None:
-        self._judge_right = judge_right
-        self._clear()
-
     def _clear(self) -> None:
+        super()._clear()
         self.generation += 1
-        self.records: dict[str, Record] = {}
-        self.knowing = Knowing()
-        self._cells: dict[str, dict[str, list[Entry]]] = {}
-        self._things: dict[str, dict[str, None]] = {}
-        self._by_ref: dict[str, list[Record]] = {}
-        self._about: dict[str, list[Record]] = {}
-        self._of_kind: dict[str, list[Record]] = {}
-        self._plain: dict[str, str] = {}
-        self._misfits: dict[str, str] = {}
         self._told: dict[Cell, list[Entry]] = {}
         self._heads: dict[Cell, tuple[Entry, ...]] = {}
         self.memory: dict[Any, Any] = {}
-        self._effects: dict[str, str] = {}
-        self._faults: dict[str, str] = {}
         self._groups: dict[str, tuple[str, ...]] | None = {}
 
     # taking records in
@@ -80,28 +57,27 @@ class Facts:
     def judge_again(self) -> None:
         """Forgets what was concluded, after records came that these refer to."""
         self.generation += 1
+        self._forget()
+
+    def _forget(self) -> None:
         self.memory.clear()
         self._forget_groups()
-        self._effects.clear()
-        self._faults.clear()
+        self._forget_worth()
 
     def _again(self, records: list[Record]) -> set[str]:
         """Takes all in anew, each tablet's in the order of their numbers."""
         self._clear()
         for record in sorted(records, key=lambda record: (record.dev, record.seq, record.h)):
             self._add(record)
+        self._forget()
         return set(self._cells)
 
     def _add(self, record: Record) -> set[str]:
-        self.records[record.h] = record
+        self._keep(record)
         self.memory.clear()
         is_news = self.knowing.is_news(record)
         if self.knowing.take(record):
             self.judge_again()
-        self._by_ref.setdefault(record.ref, []).append(record)
-        self._of_kind.setdefault(record.typ, []).append(record)
-        for thing in dict.fromkeys(record.ent):
-            self._about.setdefault(thing, []).append(record)
         touched = self._write(record, is_news)
         if record.typ == "record.voided":
             touched |= self._voiding(record)
@@ -118,17 +94,7 @@ class Facts:
         return not is_news and record.body.get("origin") == "borrowed"
 
     def _write(self, record: Record, is_news: bool) -> set[str]:
-        kind = KINDS.get(record.typ)
-        if kind is None or record.v > VERSION or _has_newer_rules(record):
-            self._plain[record.h] = NEWER
-            return set(record.ent)
-        problem = kind.misfit(record)
-        if problem:
-            return self._misfit(record, problem)
-        try:
-            writes = list(kind.writes(record))
-        except (KeyError, TypeError, ValueError, IndexError, AttributeError) as error:
-            return self._misfit(record, str(error))
+        writes = self._understand(record)
         for thing, facet, value in writes:
             entry = Entry(record, value, thing)
             self._cells.setdefault(thing, {}).setdefault(facet, []).append(entry)
@@ -152,11 +118,6 @@ class Facts:
                 merge = merge_of(facet)
                 stay = [one for one in self._heads[cell] if not self._replaces(entry, one, merge)]
                 self._heads[cell] = tuple(sorted([*stay, entry], key=_in_display))
-
-    def _misfit(self, record: Record, problem: str) -> set[str]:
-        self._plain[record.h] = MISFIT
-        self._misfits[record.h] = problem
-        return set(record.ent)
 
     def _voiding(self, record: Record) -> set[str]:
         """A taking back changes what holds of all that its target wrote, and nothing else."""
@@ -184,131 +145,6 @@ class Facts:
         self._told.clear()
         self._heads.clear()
 
-    # what a record is worth
-
-    def effect(self, record: Record) -> str:
-        """Why the record has no effect, empty when it has."""
-        known = self._effects.get(record.h)
-        if known is None:
-            known = self._effects[record.h] = self._judge(record)
-        return known
-
-    def why_misfit(self, record: Record) -> str:
-        """What does not fit about a record that does not fit."""
-        return self._misfits.get(record.h) or self._ruled_out(record)
-
-    def _judge(self, record: Record) -> str:
-        before = self._before_all(record)
-        if before:
-            return before
-        return VOIDED if self.takings_back(record) else self._fault(record)
-
-    def _before_all(self, record: Record) -> str:
-        """Why nothing else is asked of the record: its tablet does not count, or it is not known here what it says."""
-        if not self._counts(record):
-            return UNCOUNTED
-        return NEWER if self._plain.get(record.h) == NEWER else ""
-
-    def _counts(self, record: Record) -> bool:
-        """Does the tablet that wrote the record count here?"""
-        return True
-
-    def _fault(self, record: Record) -> str:
-        """What is wrong with the record itself, whoever counts and whatever was taken back since. While it is asked,
-        the record has no effect."""
-        known = self._faults.get(record.h)
-        if known is None:
-            self._faults[record.h] = NO_RIGHT
-            known = self._faults[record.h] = self._plain.get(record.h) or self._fault_of_act(record)
-        return known
-
-    def _fault_of_act(self, record: Record) -> str:
-        if self._ruled_out(record):
-            return MISFIT
-        needed = self._to_take_back(record) if record.typ == "record.voided" else right_for(record)
-        return "" if self._has(record, needed) else NO_RIGHT
-
-    def had_right(self, record: Record, right: str) -> bool:
-        """Had the author of a record a right, as he had seen the shop?"""
-        return self._judge_right(record, right, self.knowing)
-
-    def _has(self, record: Record, needed: Needed) -> bool:
-        return all(any(self.had_right(record, right) for right in group) for group in needed)
-
-    def _ruled_out(self, record: Record) -> str:
-        """Why there is no such act, empty where there is."""
-        if record.typ == "record.voided":
-            return self._why_not_taken_back(record)
-        if record.body.get("origin", OF_THIS_TOOL[0]) in OF_THIS_TOOL:
-            return ""
-        is_off = record.typ == "part.taken_off" or (record.typ == "part.noted" and self._came_off(record.ent))
-        return "a part that came off this tool is as received or repaired" if is_off else ""
-
-    def _came_off(self, things: Iterable[str]) -> bool:
-        """Was one of these, by that very name, brought in by being taken off?"""
-        made = (entry for thing in things for entry in self._entries(thing, "made"))
-        return any(entry.value == "part.taken_off" and self.good(entry.record) for entry in made)
-
-    def _voids(self, record: Record) -> Sequence[Entry]:
-        return self._entries("void:" + record.ref, "voided")
-
-    def good(self, record: Record) -> bool:
-        """Has the record effect, or would it have but for having been taken back?"""
-        return not self._before_all(record) and not self._fault(record)
-
-    def takings_back(self, record: Record) -> list[Record]:
-        """Takings back of a record that have effect, in no order that decides anything."""
-        return [void.record for void in self._voids(record) if self.good(void.record)]
-
-    # taking back
-
-    def _taken(self, record: Record) -> list[Record]:
-        """What a taking back names, as far as its author had seen it."""
-        named = self._by_ref.get(record.body["record"], ())
-        return [target for target in named if self.knowing.knew(record, target)]
-
-    def _why_not_taken_back(self, record: Record) -> str:
-        targets = self._taken(record)
-        if not targets:
-            return "it takes back a record that its author had not seen"
-        return next(filter(None, (self._why_not_taken(record, target) for target in targets)), "")
-
-    def _why_not_taken(self, record: Record, target: Record) -> str:
-        """Why a taking back of this record does not fit."""
-        if target.typ == "record.voided":
-            return "a taking back is not taken back"
-        if self._plain.get(target.h) == NEWER:
-            return "it takes back a record of a newer app"
-        if self._fault(target) == MISFIT:
-            return ""
-        if asks(target) and self._is_protective(target):
-            may = self.had_right(record, "release") and record.body.get("reference", "").strip()
-            return "" if may else "a reading of a protective check is taken back by release, with a reference"
-        return "" if rights_to_take_back(target) is not None else f"{target.typ} is not taken back"
-
-    def _is_protective(self, record: Record) -> bool:
-        """Is the record about a check of a protective function?"""
-        return False
-
-    def _to_take_back(self, record: Record) -> Needed:
-        return tuple(group for target in self._taken(record) for group in self._to_take(target))
-
-    def _to_take(self, target: Record) -> Needed:
-        """What taking this record back needs; it may be taken back."""
-        fault = self._fault(target)
-        if fault == MISFIT:
-            return (("record",),)
-        needed = rights_to_take_back(target, was_borrowed=self._was_borrowed(target)) or ()
-        return (*needed, ("release",)) if fault == NO_RIGHT and asks(target) else needed
-
-    def _was_borrowed(self, target: Record) -> bool:
-        """Had its author seen that one of the parts is borrowed?"""
-        said = (entry for thing in target.ent for entry in self._entries(thing, "origin"))
-        return any(
-            entry.value == "borrowed" and self.knowing.knew(target, entry.record) and self.good(entry.record)
-            for entry in said
-        )
-
     # cells
 
     def group(self, thing: str) -> tuple[str, ...]:
@@ -333,45 +169,16 @@ class Facts:
             return sorted({facet for one in group for facet in self._cells.get(one, ())})
         return sorted(name for name, entries in self._cells.get(thing, {}).items() if len(entries) > 1)
 
-    def speaks_of(self, thing: str, facet: str = "") -> bool:
-        """True when some record writes to the thing (to this facet of it)."""
-        return facet in self._cells.get(thing, ()) if facet else thing in self._cells
-
-    def speaks(self, facet: str) -> bool:
-        """True when some record writes this facet of anything."""
-        return facet in self._things
-
-    def of_ref(self, ref: str) -> list[Record]:
-        """Records of a name; more than one only on a fork."""
-        return self._by_ref.get(ref, [])
-
     def about(self, thing: str) -> list[Record]:
         """Records that name the thing, by any of its names, and have effect or were taken back; each once."""
         found = {record.h: record for one in self.group(thing) for record in self._about.get(one, ())}
         return [record for record in found.values() if self.good(record)]
-
-    def things(self, facet: str) -> list[str]:
-        """All things that have entries of a facet, in the order of their names."""
-        return sorted(self._things.get(facet, ()))
-
-    def written_facets(self, prefix: str) -> list[str]:
-        """Facets that begin with `prefix/`, of anything, sorted."""
-        start = prefix + "/"
-        return sorted(name for name in self._things if name.startswith(start))
 
     def facets(self, thing: str, prefix: str) -> list[str]:
         """Facets of a thing that begin with `prefix/`, sorted."""
         start = prefix + "/"
         names = {facet for one in self.group(thing) for facet in self._cells.get(one, ())}
         return sorted(name for name in names if name.startswith(start))
-
-    def _entries(self, thing: str, facet: str) -> Sequence[Entry]:
-        cells = self._cells.get(thing)
-        return cells.get(facet, ()) if cells else ()
-
-    def of_kind(self, typ: str) -> list[Record]:
-        """Records of a kind, with effect or without, in no order that decides anything."""
-        return self._of_kind.get(typ, [])
 
     def gone(self, thing: str, facet: str) -> list[Entry]:
         """Entries that were taken back, of all names of the thing."""
@@ -462,9 +269,3 @@ class Facts:
         """True while different heads stand and a person has to settle it."""
         heads = self.heads(thing, facet)
         return len(heads) > 1 and different([entry.value for entry in heads], facet)
-
-
-def _has_newer_rules(record: Record) -> bool:
-    """True for an opening or amendment under rules that are not known here."""
-    rules = record.body.get("rules") if record.typ in ("job.opened", "job.amended") else None
-    return isinstance(rules, int) and not isinstance(rules, bool) and rules not in RULES_KNOWN

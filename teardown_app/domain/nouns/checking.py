@@ -140,13 +140,15 @@ def _time_of_part(check: Check, new: bool) -> list[str]:
 
 
 def place_checks(job: Job, position: Position) -> list[Needed]:
-    """Readings about the place rather than the part. What holds no part of its own is read there when it is finished."""
+    """Readings about the place rather than the part. What holds no part of its own is read there when finished."""
     if position.key not in job.bill.positions:
         return []
     whole = position.line.kind in ("hardware", "consumable")
     whole = whole or (position.line.kind == "assembly" and not goes_in_as_one(job, position))
     return [
-        needed for check in _checks(job, position.line) for needed in _at_spots(check, _times_of_place(check, whole=whole))
+        needed
+        for check in _checks(job, position.line)
+        for needed in _at_spots(check, _times_of_place(check, whole=whole))
     ]
 
 

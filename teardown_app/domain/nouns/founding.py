@@ -6,6 +6,7 @@ first: of its records of the shop, else of one job. What a record's author had s
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
@@ -14,6 +15,9 @@ from teardown_app.domain.ledger.record import SHOP, Record
 
 if TYPE_CHECKING:
     from teardown_app.domain.nouns.shop import Shop
+
+FIRST, LAST = (-1, ""), (sys.maxsize, "")
+"""Number and hash before and after those of all records."""
 
 NONE = ""
 """The founding of a tablet that knew none."""
@@ -34,12 +38,14 @@ class Foundings:
 
     def __init__(self, shop: Shop, job: Facts | None = None) -> None:
         self._shop, self._job = shop, job
-        self._decides: dict[str, Record | None] = {}
+        self._decides: dict[str, Record] = {}
+        self._none_up_to: dict[str, tuple[int, str]] = {}
         self._of: dict[str, str] = {}
 
     def forget(self) -> None:
         """Works all out anew when next asked."""
         self._decides.clear()
+        self._none_up_to.clear()
         self._of.clear()
 
     def of(self, dev: str) -> str:
@@ -51,16 +57,16 @@ class Foundings:
 
     def at(self, record: Record) -> str:
         """The founding that a tablet belonged to when it wrote this record of the shop: by records up to this one."""
-        first = self._deciding(record.dev)
+        first = self._deciding(record.dev, (record.seq, record.h))
         return self.of(record.dev) if first and (first.seq, first.h) <= (record.seq, record.h) else NONE
 
     def is_changed_by(self, record: Record) -> bool:
         """Does a record that came in last put its tablet, or another incarnation of it, elsewhere than was said?"""
-        if record.dev in self._decides:
-            first = self._decides[record.dev]
-            is_said = first is not None and (first.job == SHOP or record.job != SHOP)
-            if not is_said and next(self._known_to(record), None):
-                return True
+        first, none_up_to = self._decides.get(record.dev), self._none_up_to.get(record.dev, FIRST)
+        is_asked = record.dev in self._of or first is not None or (record.seq, record.h) <= none_up_to
+        comes_first = first is None or _in_order(record) < _in_order(first)
+        if is_asked and comes_first and next(self._known_to(record), None):
+            return True
         return self._is_new_between(record)
 
     def _is_new_between(self, record: Record) -> bool:
@@ -80,12 +86,18 @@ class Foundings:
         chains = (ledger.knowing.chains.get(dev, {}) for ledger in ledgers)
         return [one for numbers in chains for seq in sorted(numbers) for one in sorted(numbers[seq], key=_by_hash)]
 
-    def _deciding(self, dev: str) -> Record | None:
-        """The first of a tablet's records that is a founding or whose author had seen one."""
-        if dev not in self._decides:
-            here = self._own(dev) if self._shop.self_registered() else []
-            self._decides[dev] = next((record for record in here if next(self._known_to(record), None)), None)
-        return self._decides[dev]
+    def _deciding(self, dev: str, until: tuple[int, str] = LAST) -> Record | None:
+        """The first of a tablet's records that is a founding or whose author had seen one. Those after `until` (number
+        and hash) are not looked at, as what they rest on may be what is being judged."""
+        if dev in self._decides or not self._shop.self_registered():
+            return self._decides.get(dev)
+        after = self._none_up_to.get(dev, FIRST)
+        for record in self._own(dev):
+            if after < (record.seq, record.h) <= until and next(self._known_to(record), None):
+                self._decides[dev] = record
+                return record
+        self._none_up_to[dev] = max(after, until)
+        return None
 
     def _known_to(self, record: Record) -> Iterator[Record]:
         """Foundings that the author of a record had seen, and the record itself where it is one."""
@@ -123,3 +135,8 @@ class Foundings:
 
 def _by_hash(record: Record) -> str:
     return record.h
+
+
+def _in_order(record: Record) -> tuple[bool, int, str]:
+    """A tablet's records of the shop come first, each journal's in the order of their numbers."""
+    return record.job != SHOP, record.seq, record.h

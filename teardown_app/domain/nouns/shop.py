@@ -62,8 +62,8 @@ class Shop(Facts):
             self._unjudged.append(record)
         return touched
 
-    def judge_again(self) -> None:
-        super().judge_again()
+    def _forget(self) -> None:
+        super()._forget()
         self._forget_rights()
 
     # foundings
@@ -82,7 +82,6 @@ class Shop(Facts):
     def _is_founding(self, record: Record) -> bool:
         if record.h in self._plain or record.typ != "person.given" or record.body["code"] != record.act:
             return False
-        self._judge_people()
         people = (one for one in self.of_kind("person.given") if self.knowing.knew(record, one))
         return all(self._fault(one) for one in people)
 
@@ -123,11 +122,15 @@ class Shop(Facts):
 
     def _person(self, code: str, seen: Callable[[Record], bool]) -> dict[str, Any] | None:
         """What held of a person for somebody who had seen that much; None where he knew of no such person."""
-        self._judge_people()
         entries = sorted(self._entries("person:" + code, "person"), key=_oldest_first)
         known = [entry for entry in entries if seen(entry.record) and self.good(entry.record)]
         heads = self.unreplaced(known, "person")
         return settled([entry.value for entry in heads], "person") if heads else None
+
+    def _fault(self, record: Record) -> str:
+        if self._unjudged != []:
+            self._judge_people()
+        return super()._fault(record)
 
     def _judge_people(self) -> None:
         """Judges records of people the oldest first: each rests on older ones, however long the line of them is."""
