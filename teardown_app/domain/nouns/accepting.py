@@ -102,7 +102,7 @@ def accepts_own(job: Job, record: Record, right: str) -> bool:
 
 
 def acceptors(job: Job, record: Record, subject: str, right: str, *, by_release: bool) -> list[Record]:
-    """Records that accept a narrowing, whatever came since: its own, concessions of its key, and, of a part, releases."""
+    """Records that accept a narrowing, whatever came since: its own, concessions of its key; of a part, releases."""
     found = [record] if accepts_own(job, record, right) else []
     for name in job.group(subject):
         key = f"point:{ACCEPTING}{name.removeprefix('@')}|{record.ref}"

@@ -55,6 +55,13 @@ def over(job: Job, key: str) -> list[str]:
 
 
 @known_of_tool
+def under(job: Job, key: str) -> list[str]:
+    """Places one step under a place: what hangs right beneath it, and what a part or assembly closes over."""
+    closes = closes_over(job, key) if job.positions[key].line.kind in PARTS else []
+    return list(dict.fromkeys([*(one.key for one in job.children(key)), *closes]))
+
+
+@known_of_tool
 def reached_from(job: Job, key: str) -> list[str]:
     """Places whose opening reaches the consumable at this place, whatever comes off there: what it closes over, what
     closes over it, what the joints among these hold; where none of them takes a part, those that do right beside it."""

@@ -1,4 +1,4 @@
-"""What a narrowing is measured against: what its author had seen of the cell, and nothing older than the last accepted."""
+"""What a narrowing is measured against: what its author had seen of the cell, nothing older than the last accepted."""
 
 from __future__ import annotations
 

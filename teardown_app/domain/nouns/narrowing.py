@@ -1,4 +1,4 @@
-"""Narrowings of one thing: what was said of it that takes a demand away, and holds today. Scope words: `scope_words`."""
+"""Narrowings of one thing: what was said of it that takes a demand away, and holds today. Words: `scope_words`."""
 
 from __future__ import annotations
 
@@ -140,7 +140,11 @@ def _accepts(job: Job, thing: str) -> Iterator[Narrowing]:
     for facet in job.facets(thing, "check"):
         _, check, _, when = facet.split("/")
         heads = job.heads(thing, facet)
-        if not _is_binding(when) or all(head.value["verdict"] != "accept" for head in heads) or is_protective(job, check):
+        if (
+            not _is_binding(when)
+            or all(head.value["verdict"] != "accept" for head in heads)
+            or is_protective(job, check)
+        ):
             continue
         cell = Measured(
             job,
@@ -170,9 +174,7 @@ class _Twice(Measured):
 
     def narrowed(self, entry: Entry) -> bool:
         knew, seen = self._of.knowing.knew, [one.record for one in self.seen(entry)]
-        return any(
-            one.h != other.h and not knew(one, other) and not knew(other, one) for one in seen for other in seen
-        )
+        return any(one.h != other.h and not knew(one, other) and not knew(other, one) for one in seen for other in seen)
 
 
 def _done(job: Job, part: str) -> Iterator[Narrowing]:

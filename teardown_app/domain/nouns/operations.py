@@ -43,7 +43,7 @@ def _why_left(job: Job, part: str, operation: Operation, heads: tuple[Entry, ...
 
 
 def _why_not_done(job: Job, part: str, operation: Operation, done: Entry) -> str:
-    """Empty where a *done* counts: its author had seen it begun, or says when, and what is asked for is written down."""
+    """Empty where a *done* counts: its author had seen it begun, or says when; and what is asked is written down."""
     body = done.record.body
     facet = operation_facet(body["route"], body["operation"], body["pass"])
     started = [one.record for one in job.entries(part, facet) if one.value == "started"]

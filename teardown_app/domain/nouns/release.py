@@ -68,5 +68,3 @@ def why_lapsed(job: Job, part: str) -> str:
     ground = (one for one in release_ground(job, part) if not stands_on(job, entries[-1].record, [one], part))
     changed = sorted({one.typ.partition(".")[0] for one in ground})
     return f"has changed since its release ({', '.join(changed)})"
-
-

@@ -69,8 +69,8 @@ def _was_accepted(job: Job, record: Record) -> bool:
 
 
 def reaches_protective(job: Job, key: str) -> bool:
-    """Does what says that a place is out reach its protective readings? A word while it is accepted, an option only where
-    the opening lacked it already."""
+    """Does what says that a place is out reach its protective readings? A word while it is accepted, an option only
+    where the opening lacked it already."""
     if job.lacks_option(key):
         return job.opening_lacked_option(key)
     records = {word.record.h: word.record for word in narrowing_words(job, key)}

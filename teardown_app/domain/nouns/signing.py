@@ -48,8 +48,8 @@ def is_stale(job: Job, thing: str) -> bool:
 
 
 def is_closed(job: Job, *, complete: bool) -> bool:
-    """Is the job closed: does its closing stand, with a signature on the job that its author had seen, and no point open
-    (`complete`)?"""
+    """Is the job closed: does its closing stand, with a signature on the job that its author had seen, and is no point
+    open (`complete`)?"""
     ends = job.heads(JOB, "end")
     return complete and bool(ends) and all(end.value == "closed" for end in ends) and _is_signed(job, ends)
 

@@ -10,8 +10,8 @@ from teardown_app.domain.nouns.signature_scope import is_in_scope, signature_sco
 
 
 class Standing:
-    """For each signature a record of its scope that its author had not seen. On the job, and about places, such a record
-    stays in the scope for good."""
+    """For each signature a record of its scope that its author had not seen. On the job, and about places, such a
+    record stays in the scope for good."""
 
     def __init__(self, job: Job) -> None:
         self._job = job

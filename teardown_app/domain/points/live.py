@@ -131,7 +131,8 @@ class Live:
         whole = record.typ == "record.voided"
         self._look_at_records(list(self.job.records.values()) if whole else [record])
         subjects = self._reach.subjects(record, touched)
-        for subject in subjects:
+        there = (self._at.get(name, ()) for what, name in [*subjects] if what == "place")
+        for subject in subjects.union(*there):
             self._work_out(subject)
         self._work_out(WHOLE)
         return self._looked_at

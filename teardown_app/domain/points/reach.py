@@ -7,16 +7,23 @@ from collections.abc import Iterable, Iterator
 from teardown_app.domain.ledger.acts import ACCEPTING
 from teardown_app.domain.ledger.kinds import KINDS
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
-from teardown_app.domain.nouns.came_with import CameWith
-from teardown_app.domain.nouns.closing_over import held_places, reached_from
+from teardown_app.domain.nouns.closing_over import closed_by, held_places, joints_around, reached_from, under
+from teardown_app.domain.nouns.filling import holder
 from teardown_app.domain.nouns.job import JOB, Job
 from teardown_app.domain.nouns.scope_words import place_of_word, reached_by
+from teardown_app.domain.points.left_in import LeftIn
 
 Subject = tuple[str, str]
 """What and which: a place's key, a part, something temporary, a number, something signed, or the job."""
 
 CHANGES_ALL = ("job.opened", "job.amended", "job.closed", "job.reopened", "line.added", "part.same_as")
 """Kinds after which everything is looked at again; they are rare."""
+
+MOVES_UNITS = {"filled", "came_out", "out_of"}
+"""Facets whose change can take a unit away, or bring one."""
+
+NAMES_OVER = {"filled", "number"}
+"""Facets whose change changes what closes over a place, or how that is called."""
 
 AT_PLACES = ("came_out", "filled", "taken_out")
 """Facets of a place that name parts."""
@@ -37,7 +44,7 @@ class Reach:
         for thing in job.things("meant_for"):
             for entry in job.ever(thing, "meant_for"):
                 self._meant.setdefault(entry.value, set()).add(thing)
-        self._came_with = CameWith(job)
+        self._left_in = LeftIn(job)
         self._joints: dict[str, list[str]] = {}
         self._consumables: dict[str, list[str]] = {}
         for position in job.positions.values():
@@ -45,7 +52,7 @@ class Reach:
                 for key in held_places(job, position.key):
                     self._joints.setdefault(key, []).append(position.key)
             if position.line.kind == "consumable":
-                for key in reached_from(job, position.key):
+                for key in dict.fromkeys([*reached_from(job, position.key), *joints_around(job, position.key)]):
                     self._consumables.setdefault(key, []).append(position.key)
 
     def heed(self, record: Record) -> None:
@@ -57,7 +64,7 @@ class Reach:
         kind = KINDS.get(record.typ)
         self._facets = {*(kind.facets if kind else ())}
         if record.typ == "record.voided":
-            self._facets = {"filled", "scope"}
+            self._facets = {"scope", "number", *MOVES_UNITS}
         if record.typ == "part.fitted" and not record.body.get("came_with"):
             self._facets.discard("scope")
 
@@ -75,7 +82,7 @@ class Reach:
         found: set[Subject] = set()
         touched = {*touched, *self._of_acceptance(record)}
         if "scope" in self._facets:
-            self._came_with.heed(touched)
+            self._left_in.heed(touched)
         for thing in touched:
             self._of_thing(thing, found)
         self._of_signed((JOB,), found)
@@ -168,9 +175,7 @@ class Reach:
             self._of_signed((thing,), found)
         keys = {key, *above, *self._matched(key), *self._in_one_bag(key), *self._scoped(key)}
         for one in [*keys]:
-            keys |= set(self._joints.get(one, ())) | set(self._consumables.get(one, ()))
-            if one in job.bill.positions:
-                keys |= set(job.bill.closed_by(one))
+            keys |= {*self._joints.get(one, ()), *self._consumables.get(one, ()), *closed_by(job, one)}
         found.update(("place", one) for one in keys)
         for one in keys:
             found.update(("part", job.group(part)[0]) for part in self._ever_at(one))
@@ -195,11 +200,23 @@ class Reach:
 
     def _scoped(self, key: str) -> set[str]:
         """Places that may count otherwise now: what is said of a place counts for all beneath it, and a unit that goes
-        takes what came with it."""
-        job = self.job
+        takes what was left in it. What is beneath a place that is filled or emptied, or whose part gets another number,
+        is closed over by something else."""
+        job, found = self.job, set[str]()
         if "scope" in self._facets and job.speaks_of(position_thing(key), "scope"):
-            return {one.key for one in job.beneath(key)}
-        return self._came_with.moved_with(key) if "filled" in self._facets else set()
+            found = {one.key for one in job.beneath(key)}
+        if self._facets & MOVES_UNITS:
+            found |= self._left_in.moved_with(key)
+        return found | self._under(key) if self._facets & NAMES_OVER else found
+
+    def _under(self, key: str) -> set[str]:
+        """Places over which this one may be the nearest filled one: beneath it, through what no part fills."""
+        found, waiting = set[str](), [key]
+        while waiting:
+            more = [one for one in under(self.job, waiting.pop()) if one not in found]
+            found.update(more)
+            waiting += [one for one in more if not holder(self.job, one)]
+        return found
 
     def _matched(self, key: str) -> list[str]:
         position = self.job.bill.positions.get(key)
