@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.lacks.again import lies_over, why_again
 from teardown_app.domain.lacks.lack import CONSUMABLE, Lack, ToDo, at_place, lack
-from teardown_app.domain.ledger.record import position_thing
+from teardown_app.domain.ledger.record import Record, position_thing
 from teardown_app.domain.nouns.consumable import what_is_due
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.naming import named
@@ -23,6 +23,16 @@ def consumable_lacks(job: Job, position: Position) -> Iterator[Lack]:
     wrong = what_is_due(job, position)
     if not wrong:
         return
-    ground = [*records_at(job, [key], "consumable.renewed"), *before_renewal(job, key), *said_of(job, key)]
     said = f"{why_again(job, key)}{named(job, key)}{wrong}{lies_over(job, position)}"
-    yield lack(CONSUMABLE, at_place(key), said, to_do=ToDo("consumable renew", position_thing(key)), ground=ground)
+    yield lack(
+        CONSUMABLE,
+        at_place(key),
+        said,
+        to_do=ToDo("consumable renew", position_thing(key)),
+        ground=lambda: _ground(job, key),
+    )
+
+
+def _ground(job: Job, key: str) -> list[Record]:
+    renewed = records_at(job, [key], "consumable.renewed")
+    return [*renewed, *before_renewal(job, key), *said_of(job, key)]

@@ -23,7 +23,7 @@ def hole_lacks(job: Job, position: Position) -> Iterator[Lack]:
         return
     key, over = position.key, nearest_over(job, position.key)
     to_do, wrong = ToDo("part fit", position_thing(key)), f"{why_again(job, key)}{named(job, key)} is not fitted."
-    missing = lack(MISSING, at_place(key), wrong, to_do=to_do, ground=_ground(job, key))
+    missing = lack(MISSING, at_place(key), wrong, to_do=to_do, ground=lambda: _ground(job, key))
     yield _over_empty(job, key, over) if over and not conceded(job, missing) else missing
 
 
@@ -40,7 +40,7 @@ def _over_empty(job: Job, key: str, over: str) -> Lack:
         at_place(over, part),
         f"{why_again(job, key)}{name} is fitted, but {named(job, key)} beneath it is empty.",
         to_do=taking_out(part, over),
-        ground=[*_ground(job, over), *_ground(job, key)],
+        ground=lambda: [*_ground(job, over), *_ground(job, key)],
         which=key,
         clears=f"Take {name} out and fill {named(job, key)} first.",
     )

@@ -42,7 +42,7 @@ def joint_lacks(job: Job, position: Position) -> Iterator[Lack]:
         at_place(key),
         why_again(job, key) + _words(job, position, left),
         to_do=ToDo("joint torque", position_thing(key), (("pass", left[0]),)),
-        ground=joint_ground(job, key),
+        ground=lambda: joint_ground(job, key),
         gate=SHIP if left == [AFTER_HEAT] else "",
         clears=_clears(position, left),
     )

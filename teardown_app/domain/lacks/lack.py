@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from functools import partial
 from typing import NamedTuple
 
 from teardown_app.domain.bill.gate import CLOSED_UP, POWER_ON, SHIP
 from teardown_app.domain.ledger.record import Record
-from teardown_app.domain.nouns.conceding import is_conceded
+from teardown_app.domain.nouns.conceding import Ground, is_conceded
 from teardown_app.domain.nouns.filling import place_of
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.parts import own_place
@@ -33,7 +34,7 @@ class Where(NamedTuple):
 class Lack(NamedTuple):
     """One thing that stands against a place, a part or the job.
 
-    `ground` are the records that a concession has to have seen. `gate` is empty where it stands against an act only
+    `ground` gives the records that a concession has to have seen. `gate` is empty where it stands against an act only
     and is no open point. `never` is true for what no signature concedes. `accepted` is true of what is *to be
     accepted* and is.
     """
@@ -44,7 +45,7 @@ class Lack(NamedTuple):
     clears: str
     gate: str
     to_do: ToDo | None = None
-    ground: tuple[Record, ...] = ()
+    ground: Ground = tuple
     which: str = ""
     never: bool = False
     accepted: bool = False
@@ -189,17 +190,17 @@ def lack(
     wrong: str,
     *,
     to_do: ToDo | None = None,
-    ground: Iterable[Record] = (),
+    ground: Ground | Iterable[Record] = (),
     which: str = "",
     gate: str = "",
     clears: str = "",
     never: bool = False,
     accepted: bool = False,
 ) -> Lack:
-    """A lack; gate and remedy are its kind's where none are given."""
-    row = LACKS[kind]
+    """A lack; gate and remedy are its kind's where none are given. A ground that is long is given as a question."""
+    row, behind = LACKS[kind], ground if callable(ground) else partial(tuple[Record, ...], tuple(ground))
     clears, gate = clears or row.clears, gate or row.gate
-    return Lack(kind, where, wrong, clears, gate, to_do, tuple(ground), which, never, accepted)
+    return Lack(kind, where, wrong, clears, gate, to_do, behind, which, never, accepted)
 
 
 def taking_out(part: str, key: str) -> ToDo:

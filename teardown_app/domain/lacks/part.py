@@ -23,11 +23,11 @@ def unaccounted(job: Job, part: str) -> Iterator[Lack]:
     name = part_named(job, part, where.position)
     if not seat and not is_new(job, part):
         wrong = f"{name} belongs to no place of the tool."
-        yield lack(FOREIGN_PIECE, where, wrong, ground=_ground(job, part, seat, "part.noted"))
+        yield lack(FOREIGN_PIECE, where, wrong, ground=lambda: _ground(job, part, seat, "part.noted"))
     elif not is_twice_of(job, part):
         to_do = ToDo("part fit", part) if seat else None
         wrong = f"{name} is in no place of the tool."
-        yield lack(UNACCOUNTED, where, wrong, to_do=to_do, ground=_ground(job, part, seat))
+        yield lack(UNACCOUNTED, where, wrong, to_do=to_do, ground=lambda: _ground(job, part, seat))
 
 
 def _ground(job: Job, part: str, seat: list[str], *more: str) -> list[Record]:

@@ -44,7 +44,11 @@ def _wrong(job: Job, position: Position, part: str) -> Iterator[Lack]:
     """Of another job or owner, else of the wrong number, else from outside its matched set."""
     key, name = position.key, named(job, position.key)
     where, out = at_place(key, part), taking_out(part, key)
-    ground, number = [*claims_of(job, key), *_noted(job, [part])], part_number_of(job, part)
+    number = part_number_of(job, part)
+
+    def ground() -> list[Record]:
+        return [*claims_of(job, key), *_noted(job, [part])]
+
     if not is_part(job, part) or origin_of(job, part) == "borrowed" or job.value(part, "owner") == "other job":
         yield lack(
             FOREIGN_OWNER, where, f"The part in {name} belongs to another job or owner.", to_do=out, ground=ground
@@ -54,7 +58,7 @@ def _wrong(job: Job, position: Position, part: str) -> Iterator[Lack]:
         yield lack(WRONG_COMPONENT, where, wrong, to_do=out, ground=ground)
     elif position.line.matched_set and not keeps_set(job, position, part):
         wrong = f"{name} belongs to a matched set and holds a part from elsewhere."
-        yield lack(SWAPPED, where, wrong, to_do=out, ground=_ground_of_set(job, key))
+        yield lack(SWAPPED, where, wrong, to_do=out, ground=lambda: _ground_of_set(job, key))
 
 
 def _noted(job: Job, parts: Iterable[str]) -> list[Record]:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
+from functools import partial
 
 from teardown_app.domain.bill.bill import Check, Position
 from teardown_app.domain.lacks.lack import (
@@ -33,7 +34,7 @@ from teardown_app.domain.nouns.checking import (
     release_checks,
     why_open,
 )
-from teardown_app.domain.nouns.conceding import may_be_conceded
+from teardown_app.domain.nouns.conceding import Ground, may_be_conceded
 from teardown_app.domain.nouns.doubt import found_out_about
 from teardown_app.domain.nouns.filling import goes_back
 from teardown_app.domain.nouns.ground import records_of
@@ -59,8 +60,7 @@ def release_readings(job: Job, part: str) -> Iterator[Lack]:
     for needed in release_checks(job, part):
         found = part_status(job, part, needed)
         if found.word != "accept":
-            ground = (*_ground(job, part, needed), *records_of(job.ever(part, "disposition")))
-            yield _due(job, part, where, name, found, ground)
+            yield _due(job, part, where, name, found, partial(_ground_of_part, job, part, needed))
 
 
 def place_readings(job: Job, position: Position) -> Iterator[Lack]:
@@ -75,8 +75,15 @@ def place_readings(job: Job, position: Position) -> Iterator[Lack]:
         found = place_status(job, position, needed)
         if found.word != "accept":
             thing, name = position_thing(position.key), f"{named(job, position.key)} ({needed.when})"
-            ground = (*_ground(job, thing, needed), *said_of(job, position.key))
-            yield _due(job, thing, at_place(position.key), name, found, ground)
+            yield _due(job, thing, at_place(position.key), name, found, partial(_ground_at_place, job, thing, needed))
+
+
+def _ground_of_part(job: Job, part: str, needed: Needed) -> list[Record]:
+    return [*_ground(job, part, needed), *records_of(job.ever(part, "disposition"))]
+
+
+def _ground_at_place(job: Job, thing: str, needed: Needed) -> list[Record]:
+    return [*_ground(job, thing, needed), *said_of(job, thing[1:])]
 
 
 def _ground(job: Job, thing: str, needed: Needed) -> tuple[Record, ...]:
@@ -134,7 +141,7 @@ def _second_look(
         yield lack(RESTS, where, wrong, clears=clears)
 
 
-def _due(job: Job, thing: str, where: Where, name: str, status: Status, ground: Iterable[Record]) -> Lack:
+def _due(job: Job, thing: str, where: Where, name: str, status: Status, ground: Ground) -> Lack:
     needed = status.needed
     asked = (("check", needed.check.name), ("when", needed.when), ("spot", needed.spot))
     return lack(

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.bill.gate import POWER_ON, SHIP
 from teardown_app.domain.lacks.lack import RUNNING, Lack, ToDo, Where, at_place, lack
-from teardown_app.domain.ledger.record import position_thing
+from teardown_app.domain.ledger.record import Record, position_thing
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.naming import named
 from teardown_app.domain.nouns.temporary import ships, state_of, was_out
@@ -49,5 +49,8 @@ def _shipping(job: Job, where: Where, thing: str, name: str, wanted: str) -> Lac
 
 def _wrong(job: Job, where: Where, thing: str, wrong: str, which: str, gate: str, wanted: str) -> Lack:
     to_do = ToDo(f"temporary {wanted}", thing)
-    ground = [one for one in job.about(thing) if one.typ in ("temporary.in", "temporary.out")]
+
+    def ground() -> list[Record]:
+        return [one for one in job.about(thing) if one.typ in ("temporary.in", "temporary.out")]
+
     return lack(RUNNING, where, wrong, to_do=to_do, ground=ground, which=which, gate=gate, never=gate == POWER_ON)

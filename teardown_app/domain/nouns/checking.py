@@ -14,7 +14,7 @@ from teardown_app.domain.ledger.remembered import remembered
 from teardown_app.domain.nouns.conceding import may_be_conceded
 from teardown_app.domain.nouns.doubt import doubts
 from teardown_app.domain.nouns.filling import goes_in_as_one
-from teardown_app.domain.nouns.ground import lying, stands_on
+from teardown_app.domain.nouns.ground import lying
 from teardown_app.domain.nouns.instrument import has_one_that_reads
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.parts import is_new
@@ -23,8 +23,8 @@ from teardown_app.domain.nouns.reading_ground import (
     Reading,
     in_one_state,
     operation_spoils,
-    reading_ground,
     reading_of,
+    reading_stands,
 )
 from teardown_app.domain.nouns.routing import remaining
 from teardown_app.domain.nouns.seat import lines_of
@@ -186,8 +186,7 @@ def status(job: Job, thing: str, needed: Needed) -> Status:
 def _word(job: Job, thing: str, needed: Needed, heads: tuple[Entry, ...]) -> str:
     if not heads:
         return "due"
-    ground = reading_ground(job, thing, needed.reading)
-    if not all(stands_on(job, head.record, ground, thing) for head in heads):
+    if not all(reading_stands(job, thing, needed.reading, head.record) for head in heads):
         return "due again"
     word = str(settled([head.value for head in heads], needed.facet)["verdict"])
     return word if word != "accept" else _worth(job, needed, heads)

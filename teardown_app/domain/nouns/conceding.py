@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 
 from teardown_app.domain.bill.check import Check
 from teardown_app.domain.ledger.entry import Entry
@@ -12,6 +12,9 @@ from teardown_app.domain.nouns.ground import stands_on
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.parts import is_part
 from teardown_app.domain.nouns.seat import line_names
+
+Ground = Callable[[], Iterable[Record]]
+"""Records that a concession has to have seen, listed when somebody asks: of most lacks nobody ever does."""
 
 
 def point_key(kind: str, subject: str, which: str = "") -> str:
@@ -31,13 +34,13 @@ def concessions(job: Job, kind: str, subject: str, which: str) -> list[Entry]:
     return [entry for key in keys for entry in job.entries("point:" + key, "concession")]
 
 
-def is_conceded(job: Job, kind: str, subject: str, which: str, ground: Iterable[Record], thing: str = "") -> bool:
+def is_conceded(job: Job, kind: str, subject: str, which: str, ground: Ground, thing: str = "") -> bool:
     """True while the author of a concession had seen all on the point's ground, of a point about a place also the
     claims of that place; about a part (`subject`) only while it names the lines of the part's seat."""
     found = concessions(job, kind, subject, which)
     if not found:
         return False
-    whole = [*ground, *(claims_of(job, subject) if subject in job.positions else ())]
+    whole = [*ground(), *(claims_of(job, subject) if subject in job.positions else ())]
     if is_part(job, subject):
         names = line_names(job, subject)
         found = [entry for entry in found if list(entry.value.get("lines", ())) == names]

@@ -48,11 +48,16 @@ class Happened:
         spoken = [key for key in job.positions if job.speaks_of(position_thing(key))]
         for key in spoken:
             self._read(key)
-        for key in sorted({one for key in spoken for one in (key, *job.ancestors(key))}, key=self._depth, reverse=True):
+        for key in self._paths(spoken):
             self._sum_up(key)
 
-    def _depth(self, key: str) -> int:
-        return len(self._job.ancestors(key))
+    def _paths(self, keys: Iterable[str]) -> list[str]:
+        """These places and all above them, the deepest first."""
+        depths: dict[str, int] = {}
+        for key in keys:
+            above = self._job.ancestors(key)
+            depths.update((one, len(above) - n) for n, one in enumerate((key, *above)))
+        return sorted(depths, key=lambda key: -depths[key])
 
     def heed(self, touched: Iterable[str], record: Record) -> None:
         """Told of each record: it is added along the paths of its places; a taking back has them looked at anew."""

@@ -81,7 +81,7 @@ def before_renewal(job: Job, key: str) -> list[Record]:
     return [*openings(job, key), *happened_beneath(job, closes_over(job, key), FITTED)]
 
 
-def reading_stands(job: Job, reading: Record, key: str) -> bool:
+def place_reading_stands(job: Job, reading: Record, key: str) -> bool:
     """Had the author of a reading at a place seen all that came, went, was opened or renewed there and beneath?"""
     return stand_on(job, reading, [key], CHANGED)
 

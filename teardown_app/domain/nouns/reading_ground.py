@@ -11,9 +11,9 @@ from teardown_app.domain.ledger.kinds.work import check_facet
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
 from teardown_app.domain.ledger.remembered import remembered
 from teardown_app.domain.nouns.filling import claimants
-from teardown_app.domain.nouns.ground import lying, records_of
+from teardown_app.domain.nouns.ground import lying, records_of, stands_on
 from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.opening import before_reading
+from teardown_app.domain.nouns.opening import before_reading, place_reading_stands
 from teardown_app.domain.nouns.parts import AS_RECEIVED, came_from, origin_of, out_of
 from teardown_app.domain.nouns.seat import seat_of
 
@@ -32,14 +32,25 @@ def reading_of(entry: Entry) -> Reading:
 
 def reading_ground(job: Job, thing: str, reading: Reading) -> list[Record]:
     """Records that the author of a reading on a part or at a place has to have seen."""
-    check, spot, when = reading
-    first: tuple[Record, ...] = ()
-    if when.endswith(AGAIN):
-        first = records_of(job.heads(thing, check_facet(check, spot, when.removesuffix(AGAIN))))
+    first = _first_looks(job, thing, reading)
     if is_position(thing):
         return [*first, *(before_reading(job, thing[1:]) if thing[1:] in job.positions else ())]
-    spoiling = (one for one in work_near(job, thing) if _spoils(job, one, check))
+    spoiling = (one for one in work_near(job, thing) if _spoils(job, one, reading[0]))
     return [*first, *spoiling, *exchanges(job, thing)]
+
+
+def reading_stands(job: Job, thing: str, reading: Reading, record: Record) -> bool:
+    """Had the author of a reading seen all that it rests on? At a place that is answered without listing it."""
+    if not is_position(thing) or thing[1:] not in job.positions:
+        return stands_on(job, record, reading_ground(job, thing, reading), thing)
+    return stands_on(job, record, _first_looks(job, thing, reading)) and place_reading_stands(job, record, thing[1:])
+
+
+def _first_looks(job: Job, thing: str, reading: Reading) -> tuple[Record, ...]:
+    """Of a second look the first ones."""
+    check, spot, when = reading
+    facet = check_facet(check, spot, when.removesuffix(AGAIN))
+    return records_of(job.heads(thing, facet)) if when.endswith(AGAIN) else ()
 
 
 @remembered

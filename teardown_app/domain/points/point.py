@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from attrs import field, frozen
 
 from teardown_app.domain.lacks.lack import Lack, ToDo, conceded
-from teardown_app.domain.nouns.conceding import point_key
+from teardown_app.domain.nouns.conceding import Ground, point_key
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.parts import number_of
 
 OPEN, CONCEDED = "open", "conceded"
 
 
-class Point(NamedTuple):
+@frozen
+class Point:
     """What is wrong, where, what clears it, and the gate it stops.
 
-    `behind` names the records that a concession has to have seen. `never` is true for points that no signature
+    `ground` gives the records that a concession has to have seen. `never` is true for points that no signature
     concedes.
     """
 
@@ -28,9 +29,14 @@ class Point(NamedTuple):
     wrong: str
     clears: str
     state: str
-    behind: tuple[str, ...]
     never: bool
     to_do: ToDo | None = None
+    ground: Ground = field(default=tuple, eq=False, repr=False)
+
+    @property
+    def behind(self) -> tuple[str, ...]:
+        """Names of the records that a concession has to have seen, sorted."""
+        return tuple(sorted({record.ref for record in self.ground()}))
 
 
 def point_of(job: Job, lack: Lack) -> Point:
@@ -46,7 +52,7 @@ def point_of(job: Job, lack: Lack) -> Point:
         wrong=lack.wrong,
         clears=lack.clears,
         state=CONCEDED if conceded(job, lack) else OPEN,
-        behind=tuple(sorted({record.ref for record in lack.ground})),
         never=lack.never,
         to_do=lack.to_do,
+        ground=lack.ground,
     )
