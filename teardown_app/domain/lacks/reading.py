@@ -21,7 +21,6 @@ from teardown_app.domain.lacks.lack import (
 from teardown_app.domain.ledger.kinds.work import check_facet
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
 from teardown_app.domain.nouns.checking import (
-    AGAIN,
     AS_FOUND,
     FINISHED,
     NEW,
@@ -42,7 +41,7 @@ from teardown_app.domain.nouns.ground import records_of
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.naming import named, part_named
 from teardown_app.domain.nouns.parts import is_new, own_place
-from teardown_app.domain.nouns.reading_ground import operation_spoils, reading_ground
+from teardown_app.domain.nouns.reading_ground import AGAIN, operation_spoils, reading_ground
 from teardown_app.domain.nouns.routing import Moment, hours_left, operation_facets, waits_open
 from teardown_app.domain.nouns.scope import said_of, scope_of
 from teardown_app.domain.nouns.scope_words import reaches_protective

@@ -49,7 +49,7 @@ def taken(job: Job, target: Record, subject: str) -> Taken:
     known = job.memory.get(key)
     if known is None:
         known = job.memory[key] = _taken(job, target, subject)
-    return known  # type: ignore[no-any-return]
+    return known
 
 
 def _taken(job: Job, target: Record, subject: str) -> Taken:

@@ -44,8 +44,8 @@ def found_out_about(job: Job, entries: Iterable[Entry]) -> list[Record]:
 
 
 def is_after_closing(job: Job, found: Record) -> bool:
-    """Was it found out after the job was closed: by a closing whose author had not seen it, and that nobody reopened who
-    had seen that?"""
+    """Was it found out after the job was closed: by a closing whose author had not seen it, and nobody reopened it
+    who had seen that?"""
     ends = job.entries(JOB, "end")
     opened = [entry.record for entry in ends if entry.value == "open"]
     return any(

@@ -14,8 +14,8 @@ OPENS = ("part.taken_out", "joint.opened", "hardware.moved")
 
 
 def is_recorded_again(job: Job, target: Record, subject: str, facts: Sequence[str]) -> bool:
-    """Is there a record with effect of the same act as one that was taken back, by somebody who had seen that, that asks
-    at the same spot? `facts` are those that the taking back lost: it has to say them too."""
+    """Is there a record with effect of the same act as one that was taken back, by somebody who had seen that, and does
+    it ask at the same spot? `facts` are those that the taking back lost: it has to say them too."""
     backs = job.takings_back(target)
     return any(
         not job.effect(again)
