@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.ledger.kinds.job import SCOPES
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
 from teardown_app.domain.nouns.filling import holder
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.naming import named, part_named
 from teardown_app.domain.nouns.place import in_the_way
-from teardown_app.domain.nouns.scope import UNIT, scope_of
+from teardown_app.domain.nouns.scope import UNIT, first_touching, scope_of
 
 HAPPENED = {
     "part.taken_off": "{part} came out of it",
@@ -35,10 +36,11 @@ def why_again(job: Job, key: str) -> str:
     if scope.gone:
         word = "came with" if scope.word == UNIT else "was left fitted in"
         return f"{name} {word} a unit that is gone: "
-    if scope.by is None or not scope.word or scope.word.startswith("received"):
+    by = first_touching(job, key) if scope.touched and SCOPES.get(scope.word, "in") != "in" else None
+    if by is None:
         return ""
     word = "to have come with the unit" if scope.word == UNIT else f"to be {scope.word}"
-    return f"{name} is said {word}, but {happened(job, scope.by, key)}: it is in scope. "
+    return f"{name} is said {word}, but {happened(job, by, key)}: it is in scope. "
 
 
 def lies_over(job: Job, position: Position) -> str:
