@@ -72,10 +72,7 @@ class Reach:
         return found
 
     def _of_thing(self, thing: str, found: set[Subject]) -> None:
-        names = self.job.group(thing)
-        if any(self.job.speaks_of(name, "what") for name in names):
-            found.add(("temporary", names[0]))
-        self._of_signed(names, found)
+        self._of_signed(self.job.group(thing), found)
         if is_position(thing):
             self._of_place(thing[1:], found)
         elif thing.startswith("number:"):
@@ -91,6 +88,8 @@ class Reach:
 
     def _of_point(self, key: str, found: set[Subject]) -> None:
         subject = key.partition("|")[2].partition("|")[0]
+        for signed in (subject, position_thing(subject)):
+            self._of_signed((signed,), found)
         if subject in self.job.positions:
             self._of_place(subject, found)
         elif ":" in subject:
@@ -109,9 +108,12 @@ class Reach:
 
     def _of_part(self, thing: str, found: set[Subject]) -> None:
         job = self.job
-        part = job.group(thing)[0]
+        names = job.group(thing)
+        part = names[0]
         found.add(("part", part))
-        self._of_signed(job.group(thing), found)
+        if any(job.speaks_of(name, "what") for name in names):
+            found.add(("temporary", part))
+        self._of_signed(names, found)
         found.update(("number", entry.value) for entry in job.entries(part, "number"))
         keys = {entry.value[1:] for entry in job.entries(part, "fit") if entry.value}
         keys |= {entry.value for facet in ("out_of", "meant_for") for entry in job.entries(part, facet)}
