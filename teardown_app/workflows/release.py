@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from teardown_app.domain.lacks.release import against_release, is_released
+from teardown_app.domain.lacks.release import against_releasing, is_released
 from teardown_app.domain.ledger.record import Draft
 from teardown_app.domain.nouns.job import JOB, Job
 from teardown_app.domain.nouns.naming import named
@@ -53,7 +53,7 @@ def _against(act: Act, part: str) -> list[tuple[str, str]]:
     """(What stands against the release of a part, what clears it)."""
     if is_released(act.job, part):
         return [(f"{act.name(part)} is released already.", "Leave it out.")]
-    return [(lack.wrong, lack.clears) for lack in against_release(act.job, part, act.now)]
+    return [(lack.wrong, lack.clears) for lack in against_releasing(act.job, part, act.now)]
 
 
 def _released(act: Act, chosen: Sequence[str]) -> Draft:
@@ -66,7 +66,7 @@ def release_named(act: Act, *, parts: Sequence[str] = (), ready: bool = False, b
     if ready == bool(parts) or (beneath and not ready):
         refuse(
             "It is not clear what to release.",
-            "Name parts, or release all ready: --ready [--beneath POSITION].",
+            "Name parts, or release all that are ready.",
         )
     return release_ready(act, beneath) if ready else release(act, parts)
 

@@ -32,7 +32,7 @@ FIT_FOR_USE = ("use as is", "rework", "repair")
 
 def against_release(job: Job, part: str, moment: Moment | None) -> list[Lack]:
     """All that stands between a part and its release at a moment (None: waits are not asked)."""
-    found = [*away(job, part), *part_holds(job, part), *_disposition(job, part), *finding_lacks(job, part)]
+    found = [*part_holds(job, part), *_disposition(job, part), *finding_lacks(job, part)]
     if moment is not None:
         found += wait_lacks(job, part, moment)
     found += [*operation_lacks(job, part), *release_readings(job, part)]
@@ -53,6 +53,11 @@ def away(job: Job, part: str) -> Iterator[Lack]:
         to = job.entries(part, "handed_over")[0].value["to"]
         wrong, clears = f"{_name(job, part)} was handed over to job {to}.", "Record that it was given back first."
         yield _of(job, part, GONE_PART, wrong, clears, ToDo("part give-back", part))
+
+
+def against_releasing(job: Job, part: str, moment: Moment) -> list[Lack]:
+    """What stands against releasing a part now: where it is with another job, and what stands against its release."""
+    return [*away(job, part), *against_release(job, part, moment)]
 
 
 def _disposition(job: Job, part: str) -> Iterator[Lack]:

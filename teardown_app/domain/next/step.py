@@ -32,7 +32,7 @@ from teardown_app.domain.lacks.lack import (
 )
 from teardown_app.domain.lacks.place import place_lacks
 from teardown_app.domain.lacks.reading import against_reading, as_found_readings
-from teardown_app.domain.lacks.release import against_release, is_released, why_not_released
+from teardown_app.domain.lacks.release import against_releasing, is_released, why_not_released
 from teardown_app.domain.lacks.renewal import against_renewal
 from teardown_app.domain.lacks.work import against_work
 from teardown_app.domain.ledger.record import is_position, position_thing
@@ -155,7 +155,7 @@ def of_part(view: View, part: str, gate: str) -> Iterator[Lack]:
     if places_of(job, part):
         yield from at(view, place_of(job, part) or key, gate)
         return
-    found = [] if is_released(job, part) else against_release(job, part, view.now) or why_not_released(job, part)
+    found = [] if is_released(job, part) else against_releasing(job, part, view.now) or why_not_released(job, part)
     first = [one for one in found if one.kind in (HOLD, DISPOSITION)]
     yield from first
     yield from as_found_readings(job, part)
@@ -238,7 +238,7 @@ def _work(view: View, to_do: ToDo) -> Iterator[Lack]:
 
 
 def _release(view: View, to_do: ToDo) -> Iterator[Lack]:
-    return iter(against_release(view.live.job, to_do.about, view.now))
+    return iter(against_releasing(view.live.job, to_do.about, view.now))
 
 
 def _read(view: View, to_do: ToDo) -> Iterator[Lack]:
