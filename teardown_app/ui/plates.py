@@ -31,7 +31,18 @@ def plate(desk: Desk, to_do: ToDo, it: str = "") -> Step | None:
     if made is None:
         return None
     says, form, values = made(desk, to_do, it)
-    return Step(says[:FAR], "open_form", (form, *(text for pair in sorted(values.items()) for text in pair)))
+    return Step(shorter(says), "open_form", (form, *(text for pair in sorted(values.items()) for text in pair)))
+
+
+def shorter(says: str) -> str:
+    """Words for a plate: as they are, or as many whole ones as fit.
+
+    >>> shorter("Read: Lip whole round, splice closed, no flat, no twist in the groove")
+    'Read: Lip whole round, splice closed, no flat …'
+    """
+    if len(says) <= FAR:
+        return says
+    return says[: FAR - 1].rpartition(" ")[0].rstrip(",;:") + " …"
 
 
 def _place(desk: Desk, to_do: ToDo) -> str:

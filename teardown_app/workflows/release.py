@@ -66,7 +66,7 @@ def release_named(act: Act, *, parts: Sequence[str] = (), ready: bool = False, b
     if ready == bool(parts) or (beneath and not ready):
         refuse(
             "It is not clear what to release.",
-            "Name parts, or release all ready: --ready [--beneath POSITION].",
+            "Name parts, or release all that are ready.",
         )
     return release_ready(act, beneath) if ready else release(act, parts)
 

@@ -6,9 +6,6 @@ from itertools import islice
 from pathlib import Path
 
 import pytest
-
-pytest.importorskip("cosmic_ray", reason="the extra `mutants` is not installed")
-
 from cosmic_ray.mutating import mutate_code
 
 from tests.house.sources import PROJECT

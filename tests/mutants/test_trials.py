@@ -6,8 +6,6 @@ from pathlib import Path
 
 import pytest
 
-pytest.importorskip("cosmic_ray", reason="the extra `mutants` is not installed")
-
 from tests.house.sources import PROJECT
 from tests.mutants.__main__ import Row, told, verdict
 from tests.mutants.changes import Change, Made

@@ -127,3 +127,17 @@ def test_what_somebody_fitted_who_had_not_seen_the_signature_is_compared() -> No
     assert story.keys("sign again") == ["10"]
     story.say("record.voided", "@10", record=signature.ref, why="slip")
     assert story.keys("sign again") == []
+
+
+def test_points_of_every_sort_of_subject_are_conceded_at_once() -> None:
+    """Of something in for a time, of the signed job, of a signed place that this tool does not have."""
+    story = Watched(line("10", "assembly"), line("10.5"))
+    hose = story.say("temporary.in", story.first.thing(), what="bypass hose").ent[0]
+    story.sign("job")
+    story.say("work.signed", "@99", meaning="reviewed", covers=["nothing"])
+    story.say("consumable.renewed", "@10.5", as_="renewed")
+    kept = {one.key: one for one in story.live.open_points()}
+    for key in (f"temporary in or out wrongly|{hose}|shipping", "sign again|job|", "sign again|99|"):
+        covers = list(kept[key].behind)
+        story.say("point.conceded", "@10.5", key=key, why="agreed", reference="K-7", covers=covers)
+        assert key not in {one.key for one in story.live.open_points()}

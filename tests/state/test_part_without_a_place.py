@@ -11,11 +11,12 @@ from typing import Any
 import pytest
 
 from teardown_app.domain.bill.bill import Check
+from teardown_app.domain.lacks.release import against_release
+from teardown_app.domain.nouns.checking import release_checks
 from teardown_app.domain.nouns.filling import is_accounted_for
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.naming import part_named
 from teardown_app.domain.nouns.parts import origin_of, own_place, part_number_of
-from teardown_app.domain.nouns.release import lacks, release_checks
 from teardown_app.domain.nouns.replay import replay
 from teardown_app.domain.nouns.routing import route_of
 from teardown_app.domain.points.point import Point
@@ -126,12 +127,12 @@ def test_its_release_asks_for_the_disposition_alone_and_for_what_was_found_and_h
     """Nothing of a line: neither the check nor the rinse of place 10."""
     story = bench()
     part = extra(story)
-    assert [lack.kind for lack in lacks(job_of(story), part, None)] == ["disposition"]
+    assert [lack.kind for lack in against_release(job_of(story), part, None)] == ["disposition"]
     story.say("disposition.given", part, as_="use as is")
-    assert lacks(job_of(story), part, None) == []
+    assert against_release(job_of(story), part, None) == []
     hold = story.say("hold.placed", part, why="looks bent").thing()
     finding = story.say("finding.noted", part, word="scored", cause="wear", covered=False).thing()
-    assert [lack.kind for lack in lacks(job_of(story), part, None)] == ["hold", "approval"]
+    assert [lack.kind for lack in against_release(job_of(story), part, None)] == ["hold", "approval waiting"]
     keys = {point.key: point.position for point in about(story, part)}
     assert keys == {f"hold|{part}|{hold}": "", f"approval waiting|{part}|{finding}": "", f"{FOREIGN}|{part}|": ""}
 

@@ -36,15 +36,24 @@ def hardware_lacks(job: Job, position: Position) -> Iterator[Lack]:
 
 def _to_do(job: Job, position: Position, short: int, bag: Bag) -> ToDo | None:
     """Count first; put in what the bag holds; take new ones where it holds too few; what is over a person looks at."""
-    thing = position_thing(position.key)
     if bag.found is None:
-        return ToDo("hardware count", thing)
+        return ToDo("hardware count", position_thing(position.key))
     if short <= 0:
         return None
     there = surplus(job, position.key)
     if there >= short:
-        return ToDo("hardware move", thing, (("put_in", str(short)),))
-    return ToDo("hardware move", thing, (("added", str(short - there)),))
+        return ToDo("hardware move", position_thing(position.key), (("put_in", str(short)),))
+    return _more(job, position, short - there)
+
+
+def _more(job: Job, position: Position, number: int) -> ToDo | None:
+    """So many more for the bag: counted first, then taken new; where fewer than none are in a person looks."""
+    thing = position_thing(position.key)
+    if put_in(job, position.key) < 0:
+        return None
+    if found_in(job, position.key) is None:
+        return ToDo("hardware count", thing)
+    return ToDo("hardware move", thing, (("added", str(number)),))
 
 
 def against_put_in(job: Job, position: Position, number: int) -> Iterator[Lack]:
@@ -53,9 +62,7 @@ def against_put_in(job: Job, position: Position, number: int) -> Iterator[Lack]:
     there = max(surplus(job, position.key), 0)
     if number > there:
         wrong = f"{named(job, position.key)}: {there} are in the bag, {number} cannot come out of it."
-        thing = position_thing(position.key)
-        more = ToDo("hardware move", thing, (("added", str(number - surplus(job, position.key))),))
-        to_do = ToDo("hardware count", thing) if found_in(job, position.key) is None else more
+        to_do = _more(job, position, number - surplus(job, position.key))
         yield lack(SHORT_IN_BAG, at_place(position.key), wrong, to_do=to_do)
 
 

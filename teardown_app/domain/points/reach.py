@@ -138,6 +138,8 @@ class Reach:
     def _of_point(self, key: str, found: set[Subject]) -> None:
         subject = key.partition("|")[2].partition("|")[0]
         found.add(("accepting", position_thing(subject)))
+        for signed in (subject, position_thing(subject)):
+            self._of_signed((signed,), found)
         if subject in self.job.positions:
             self._of_place(subject, found)
         elif ":" in subject:
@@ -156,7 +158,8 @@ class Reach:
 
     def _of_part(self, thing: str, found: set[Subject]) -> None:
         job = self.job
-        part = job.group(thing)[0]
+        names = job.group(thing)
+        part = names[0]
         found.add(("part", part))
         self._of_signed(job.group(thing), found)
         found.update(("number", entry.value) for entry in job.ever(part, "number"))

@@ -148,7 +148,7 @@ def test_at_the_assembly_bench_the_part_that_goes_in(camera: Camera) -> None:
     hand.row("pump")
     hand.touch("Work on")
     desk_hand = taken_apart(hand)
-    part = next(one.part for one in next_in(desk.job) if one.part)
+    part = next(one.part for one in next_in(desk.opened.live) if one.part)
     follow(desk_hand, part, ("Release it", "Fit it", "To its assembly"))
     desk.open("release ready")
     answer_all(desk_hand)
