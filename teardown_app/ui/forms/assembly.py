@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from teardown_app.domain.lacks.lack import TO_BE_ACCEPTED
 from teardown_app.domain.nouns.joint import AGAIN, hours_to_rest, pass_says, passes_left
 from teardown_app.domain.nouns.naming import named
+from teardown_app.domain.points.point import OPEN, Point
 from teardown_app.ui.form import Form, Values
 from teardown_app.ui.forms.asking import choose, first_open, text, whole
 from teardown_app.ui.units import offered_units
@@ -48,22 +50,26 @@ def _put_in_screws(desk: Desk, values: Values) -> None:
     desk.act(lambda act: move(act, [key], {"put in": ALL}), f"{named(desk.job, key)}: all in.")
 
 
-MOVED = ("added", "put in", "taken out", "scrapped", "lost", "left over")
+MOVED = ("added", "put in", "taken out", "scrapped", "lost", "found short", "left over")
 
 
 def _ask_move(desk: Desk, values: Values) -> Field | None:
     name = named(desk.job, str(values["key"]))
     asks = [choose("word", f"{name}: what happened?", MOVED)]
     asks.append(Field("number", f"{name}: how many {values.get('word', '')}?", COUNT))
-    if values.get("word") in ("scrapped", "lost", "left over"):
-        asks.append(text("why", "Why?", ("thread worn", "fell into the sump")))
+    if values.get("word") in ("scrapped", "left over"):
+        asks.append(text("why", "Why?", ("thread worn", "one more than belongs there")))
+    if values.get("word") in ("lost", "found short"):
+        asks.append(text("search", "Where was it searched for?", ("drip tray and sump", "bags and bench")))
     return first_open(values, *asks)
 
 
 def _move(desk: Desk, values: Values) -> None:
     key, word, number = str(values["key"]), str(values["word"]), whole(values, "number")
     desk.act(
-        lambda act: move(act, [key], {word: number}, why=str(values.get("why", ""))),
+        lambda act: move(
+            act, [key], {word: number}, why=str(values.get("why", "")), search=str(values.get("search", ""))
+        ),
         f"{named(desk.job, key)}: {number} {word}.",
     )
 
@@ -99,18 +105,17 @@ def _open_joint(desk: Desk, values: Values) -> None:
 
 def _ask_renew(desk: Desk, values: Values) -> Field | None:
     line = desk.job.positions[str(values["key"])].line
-    asks = []
-    if "lot" in line.write_down:
-        asks.append(text("lot", f"{line.description}: the lot on its bag"))
-    if "expiry" in line.write_down:
+    asks = [text(what, f"{line.description}: the {what} on its bag") for what in line.write_down]
+    facts = desk.job.bill.components.get(line.part_number)
+    if facts is not None and facts.shelf_life_days:
         asks.append(text("expiry", "Its last day, as 2027-03-31"))
     return first_open(values, *asks)
 
 
 def _renew(desk: Desk, values: Values) -> None:
     key = str(values["key"])
-    lot, expiry = str(values.get("lot", "")), str(values.get("expiry", ""))
-    desk.act(lambda act: renew(act, [key], lot=lot, expiry=expiry), f"{named(desk.job, key)} is renewed.")
+    given = {name: str(values.get(name, "")) for name in ("lot", "serial", "expiry")}
+    desk.act(lambda act: renew(act, [key], **given), f"{named(desk.job, key)} is renewed.")
 
 
 def _keep(desk: Desk, values: Values) -> None:
@@ -198,9 +203,27 @@ def _sign(desk: Desk, values: Values) -> None:
     desk.act(lambda act: sign(act, thing, meaning=meaning), f"Signed: {meaning}.", weighty=f"to sign as {meaning}")
 
 
+ACCEPT_IT, LEAVE_IT = "accept it", "leave it open"
+
+
+def _to_accept(desk: Desk) -> list[Point]:
+    return [one for one in desk.points() if one.kind == TO_BE_ACCEPTED and one.state == OPEN]
+
+
+def _ask_close(desk: Desk, values: Values) -> Field | None:
+    """Each thing that is to be accepted by itself; then what the signature means."""
+    asks = [choose("point " + one.key, f"{one.wrong} Accept it?", (ACCEPT_IT, LEAVE_IT)) for one in _to_accept(desk)]
+    return first_open(values, *asks, choose("meaning", "What does your signature mean?", MEANINGS))
+
+
 def _close(desk: Desk, values: Values) -> None:
-    points = desk.opened.live.points()
-    desk.act(lambda act: close_job(act, points), "The job is closed.", weighty="to close the job")
+    points, meaning = desk.opened.live.points(), str(values["meaning"])
+    accepted = [str(values["point " + one.key]) == ACCEPT_IT and one.key for one in _to_accept(desk)]
+    desk.act(
+        lambda act: close_job(act, points, meaning=meaning, accept=[key for key in accepted if key]),
+        "The job is closed.",
+        weighty="to sign and close the job",
+    )
 
 
 def _reopen(desk: Desk, values: Values) -> None:
@@ -227,6 +250,6 @@ FORMS = (
     Form("release ready", "", _nothing, _release_ready),
     Form("concede", "concession", _ask_concede, _concede),
     Form("sign", "signature", _ask_sign, _sign),
-    Form("close", "", _nothing, _close),
+    Form("close", "closing", _ask_close, _close),
     Form("reopen", "", lambda _, values: first_open(values, _why("Why is it opened again?")), _reopen),
 )
