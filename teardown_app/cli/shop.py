@@ -8,6 +8,7 @@ from teardown_app.cli.command import Answer, Call, Command, looks, recorded
 from teardown_app.cli.deed import made
 from teardown_app.domain.ledger.kinds.kind import RIGHTS
 from teardown_app.workflows.shop import CARRIER, CLOCK, LEAVE, PERSON, PLACE, confirm_clock, give_rights, revoke
+from teardown_app.workflows.tablets import JOIN, RETIRE
 
 
 def _person(parser: ArgumentParser) -> None:
@@ -83,7 +84,7 @@ COMMANDS = (
         "teardown-app shop people",
         people,
     ),
-    *map(made, (PLACE, CARRIER)),
+    *map(made, (PLACE, CARRIER, JOIN, RETIRE)),
     Command(
         ("shop", "clock"),
         "Confirm that the tablet's clock is right after it had jumped. Needs the right to release.",

@@ -10,7 +10,7 @@ from attrs import frozen
 from teardown_app.domain.ledger.record import Draft, Record
 from teardown_app.ui.view import ACCEPT, UNSURE, Step, Strip
 from teardown_app.workflows.act import Act, Drafts, ShopAct
-from teardown_app.workflows.correct import take_back
+from teardown_app.workflows.correct import LASTING, take_back
 
 if TYPE_CHECKING:
     from teardown_app.ui.desk import Desk
@@ -47,8 +47,9 @@ class Recording:
         by = desk.session.who(weighty=weighty)
         records = desk.workshop.record([*first, *build(desk.workshop.act(by, desk.job))], by)
         desk.session.done()
-        undo = [Undo(record.job, record.ref, record.typ) for record in records if record.job == desk.job_number]
-        self.confirm(says, undo)
+        own = [record for record in records if record.job == desk.job_number]
+        lasting = any(record.typ in LASTING for record in own)
+        self.confirm(says, [] if lasting else [Undo(record.job, record.ref, record.typ) for record in own])
         return records
 
     def shop_act(self, build: Callable[[ShopAct], Drafts], says: str, *, undo: Undo | None = None) -> None:
@@ -79,7 +80,7 @@ class Recording:
         if one.anew is not None:
             return one.anew(workshop.shop_act(by))
         opened = workshop.job(one.job)
-        return take_back(workshop.act(by, opened.job), one.ref, opened.live.points(), why=WHY)
+        return take_back(workshop.act(by, opened.job), one.ref, why=WHY)
 
     def forget(self) -> None:
         """The strip is empty: another job is in hand."""

@@ -21,7 +21,7 @@ def read_check(act: Act, thing: str, asked: Asked, taken: Taken) -> Drafts:
     rested(act, thing, asked)
     body = read(act, thing, asked, taken)
     limit = asked.check.limit.text if asked.check.limit else None
-    extra = {"limit": limit, "note": taken.note or None}
+    extra = {"limit": limit, "note": taken.note or None, "reference": taken.reference.strip() or None}
     about = {"check": asked.check.name, "spot": asked.spot, "when": asked.when}
     return [act.draft("check.read", (thing,), **about, **body, **extra)]
 

@@ -7,15 +7,29 @@ from collections.abc import Sequence
 from teardown_app.domain.nouns.job import JOB
 from teardown_app.domain.points.point import OPEN, Point
 from teardown_app.workflows.act import Act, Drafts, refuse
-from teardown_app.workflows.deed import HANDED_IN, Deed, Field
+from teardown_app.workflows.concede import accept_point
+from teardown_app.workflows.deed import HANDED_IN, REFERENCE, Deed, Field, one_of
+from teardown_app.workflows.sign import MEANINGS, sign
 
 SHOWN = 5
 
 
-def close_job(act: Act, points: Sequence[Point], *, note: str = "") -> Drafts:
-    """Closes the job. `points` are all its points as they stand."""
+def close_job(
+    act: Act,
+    points: Sequence[Point],
+    *,
+    meaning: str = MEANINGS[2],
+    accept: Sequence[str] = (),
+    reference: str = "",
+    note: str = "",
+) -> Drafts:
+    """Signs the job and closes it, in one act. `points` are all its points as they stand.
+
+    `accept` names points *to be accepted* by their keys: each is conceded before the signature.
+    """
     act.working("sign")
-    standing = [point for point in points if point.state == OPEN]
+    accepted = [draft for key in accept for draft in accept_point(act, points, key, reference=reference)]
+    standing = [point for point in points if point.state == OPEN and point.key not in accept]
     if standing:
         first = " ".join(point.wrong for point in standing[:SHOWN])
         more = f" And {len(standing) - SHOWN} more." if len(standing) > SHOWN else ""
@@ -24,7 +38,7 @@ def close_job(act: Act, points: Sequence[Point], *, note: str = "") -> Drafts:
             "Clear each, or have it conceded.",
             "job open-points",
         )
-    return [act.draft("job.closed", (JOB,), note=note or None)]
+    return [*accepted, *sign(act, JOB, meaning=meaning), act.draft("job.closed", (JOB,), note=note or None)]
 
 
 def reopen_job(act: Act, *, why: str) -> Drafts:
@@ -38,11 +52,15 @@ def reopen_job(act: Act, *, why: str) -> Drafts:
 
 
 CLOSE = Deed(
-    name="job close", about=JOB, do=close_job, writes=("job.closed",),
-    says="Close a job on which nothing is open.",
+    name="job close", about=JOB, do=close_job, writes=("point.conceded", "work.signed", "job.closed"),
+    says="Sign and close a job on which nothing is open.",
     example="J7K3M00018 --by OF",
     done="Job {job} is closed: nothing missing, nothing over.",
-    fields=(Field("points", sort=HANDED_IN), Field("note")),
+    fields=(Field("points", sort=HANDED_IN),
+            Field("meaning", "What does your signature mean?", one_of(MEANINGS), offers=lambda act: MEANINGS),
+            Field("accept", says="key of a point to be accepted", many=True),
+            REFERENCE,
+            Field("note")),
 )  # fmt: skip
 REOPEN = Deed(
     name="job reopen", about=JOB, do=reopen_job, writes=("job.reopened",),

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from teardown_app.domain.ledger.record import position_thing
 from teardown_app.domain.nouns.job import JOB
+from teardown_app.domain.nouns.seat import line_names
 from teardown_app.domain.points.point import CONCEDED, Point
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.deed import HANDED_IN, Deed, Field
@@ -13,8 +14,8 @@ from teardown_app.workflows.deed import HANDED_IN, Deed, Field
 
 def concede(act: Act, points: Sequence[Point], key: str, *, why: str, reference: str, limit: str = "") -> Drafts:
     """Concedes one of the job's `points` as it stands now. For a reading, `limit` is the widened limit."""
-    act.working("concede")
     point = next((one for one in points if one.key == key), None)
+    act.working(second_right(act, point))
     if point is None:
         refuse(f"There is no open point {key}.", "List them.", "job open-points")
     if point.state == CONCEDED:
@@ -33,8 +34,21 @@ def concede(act: Act, points: Sequence[Point], key: str, *, why: str, reference:
             reference=reference,
             limit={"text": limit} if limit else None,
             covers=list(point.behind),
+            lines=line_names(act.job, point.part) if point.part else None,
         )
     ]
+
+
+def second_right(act: Act, point: Point | None) -> str:
+    """The right that conceding needs: of what is to be accepted also the right that the point names."""
+    has = act.shop.rights_of(act.by, act.now.wall[:10])
+    return point.right if point is not None and point.right in has and "concede" not in has else "concede"
+
+
+def accept_point(act: Act, points: Sequence[Point], key: str, *, reference: str = "") -> Drafts:
+    """Accepts what was said or taken back; the order is its reference where none is given."""
+    reference = reference.strip() or act.job.said("order")
+    return concede(act, points, key, why="accepted", reference=reference)
 
 
 CONCEDE = Deed(

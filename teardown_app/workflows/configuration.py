@@ -16,14 +16,14 @@ from teardown_app.domain.nouns.naming import named
 from teardown_app.domain.nouns.parts import came_from, disposition_of
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.called import places_meant, thing_of
-from teardown_app.workflows.deed import PLACES, Deed, Field, one_of
+from teardown_app.workflows.deed import PLACES, REFERENCE, Deed, Field, one_of
 
 COMPLETE = "received complete"
 WORDS = tuple(word for word in SCOPES if word != "came with the unit")
 """What can be said here; what came with a unit is said when the unit is fitted."""
 
 
-def received(act: Act, keys: Sequence[str], as_: str, *, why: str = "") -> Drafts:
+def received(act: Act, keys: Sequence[str], as_: str, *, why: str = "", reference: str = "") -> Drafts:
     """Says how assemblies or places were received. Everything but *received complete* needs its reason."""
     act.working()
     if as_ not in WORDS:
@@ -36,7 +36,8 @@ def received(act: Act, keys: Sequence[str], as_: str, *, why: str = "") -> Draft
     for position in places:
         _check(act, position, as_)
     things = tuple(thing_of(position) for position in places)
-    return [act.draft("configuration.received", things, why=why.strip() or None, **{"as": as_})]
+    said = {"as": as_, "reference": reference.strip() or None}
+    return [act.draft("configuration.received", things, why=why.strip() or None, **said)]
 
 
 def _check(act: Act, position: Position, word: str) -> None:
@@ -81,5 +82,6 @@ RECEIVED = Deed(
     example="PO-7781 30 --as 'not received' --why 'packing list of 2026-03-09' --by MK",
     done="{thing}: {as}, with all beneath.",
     fields=(Field("as_", "What was received?", one_of(WORDS), offers=lambda act: WORDS, needed=True),
-            Field("why", "Why, or who said so?", "the reason; needed for all but received complete")),
+            Field("why", "Why, or who said so?", "the reason; needed for all but received complete"),
+            REFERENCE),
 )  # fmt: skip

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import date
 
 from teardown_app.domain.bill.bill import Position
@@ -17,7 +17,14 @@ from teardown_app.workflows.deed import DAY, PLACES, Deed, Field
 
 
 def renew(
-    act: Act, keys: Sequence[str], *, lot: str = "", expiry: str = "", part_number: str = "", old: str = ""
+    act: Act,
+    keys: Sequence[str],
+    *,
+    lot: str = "",
+    serial: str = "",
+    expiry: str = "",
+    part_number: str = "",
+    old: str = "",
 ) -> Drafts:
     """New consumables of one lot at these places; `old` says what became of what was there."""
     act.working()
@@ -25,9 +32,9 @@ def renew(
     if expiry:
         _check_expiry(act, lot, expiry)
     for position in places:
-        _check_renewal(act, position, lot.strip(), part_number)
+        _check_renewal(act, position, {"lot": lot.strip(), "serial": serial.strip(), "expiry": expiry}, part_number)
         refuse_for(against_renewal(act.job, position))
-    return [_draft(act, places, "renewed", lot=lot, expiry=expiry, part_number=part_number, old=old)]
+    return [_draft(act, places, "renewed", lot=lot, serial=serial, expiry=expiry, part_number=part_number, old=old)]
 
 
 def keep(act: Act, keys: Sequence[str]) -> Drafts:
@@ -75,10 +82,14 @@ def _check_expiry(act: Act, lot: str, expiry: str) -> None:
         refuse(f"{name[0].upper()}{name[1:]} expired on {expiry}.", "Take another lot.")
 
 
-def _check_renewal(act: Act, position: Position, lot: str, part_number: str) -> None:
+def _check_renewal(act: Act, position: Position, given: Mapping[str, str], part_number: str) -> None:
     name = named(act.job, position.key)
-    if "lot" in position.line.write_down and not lot:
-        refuse(f"The lot of {name} has to be written down.", "Give it.")
+    for what in position.line.write_down:
+        if not given.get(what):
+            refuse(f"The {what} of {name} has to be written down.", "Give it.")
+    facts = act.job.bill.components.get(part_number or position.line.part_number)
+    if facts is not None and facts.shelf_life_days and not given["expiry"]:
+        refuse(f"{name}: its part number has a shelf life.", "Give the last day on its bag.")
     if part_number and not fits_place(act.job, position, part_number):
         takes = " or ".join(sorted(act.job.bill.fitting(position.line.position)))
         refuse(f"{part_number} does not fit {name}; it takes {takes}.", "Take the right one.")
@@ -90,6 +101,7 @@ RENEW = Deed(
     example="PO-7781 10.40 --lot L-2231 --expiry 2031-06-30 --old scrapped --by AS",
     done="{name} is renewed.",
     fields=(Field("lot", "The lot on its bag", "the maker's lot"),
+            Field("serial", says="the serial number on it"),
             Field("expiry", "Its last day, as 2027-03-31", "last day it may be used, as 2027-03-31", sort=DAY),
             Field("part_number", says="where it is not the bill's own"),
             Field("old", says="what became of the old one")),

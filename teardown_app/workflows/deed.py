@@ -80,6 +80,10 @@ class Deed:
     fields: tuple[Field, ...] = ()
 
 
+REFERENCE = Field("reference", says="accept it at once, if it takes something away and you have the right: for what")
+"""By it the author of what takes a demand away accepts it himself."""
+
+
 def by_hand(name: str, about: str, done: str, *writes: str) -> Deed:
     """The row of an act that each door asks by hand."""
     return Deed(name=name, about=about, writes=writes, done=done)

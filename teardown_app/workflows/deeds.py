@@ -32,6 +32,7 @@ from teardown_app.workflows.put import PUT
 from teardown_app.workflows.release import RELEASE
 from teardown_app.workflows.shop import CARRIER, CLOCK, LEAVE, PERSON, PIN, PLACE
 from teardown_app.workflows.sign import SIGN
+from teardown_app.workflows.tablets import JOIN, RETIRE
 from teardown_app.workflows.take_off import OFF
 from teardown_app.workflows.take_out import OUT
 from teardown_app.workflows.temporary import PUT_IN, TAKE_OUT
@@ -39,7 +40,7 @@ from teardown_app.workflows.torque import OPEN, TORQUE
 from teardown_app.workflows.wait import WAIT_OVER
 
 DEEDS: tuple[Deed, ...] = (
-    *(PERSON, LEAVE, PIN, PLACE, CARRIER, CLOCK, INSTRUMENT, FOUND_OUT, CLEARED),
+    *(PERSON, LEAVE, PIN, PLACE, CARRIER, CLOCK, JOIN, RETIRE, INSTRUMENT, FOUND_OUT, CLEARED),
     *(OPEN_JOB, AMEND, CONCEDE, SIGN, CLOSE, REOPEN, TAKE_BACK, RECEIVED, ADD_LINE),
     *(OFF, TAG, RELABEL, SAME, NOTE, PUT, FIND, ANSWER, JUDGE, BRING_IN, PHOTO, HOLD, LIFT),
     *(PART_OVER, PART_BACK, LIKE_BACK, HARDWARE_OVER, HARDWARE_BACK),

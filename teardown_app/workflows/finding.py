@@ -23,6 +23,7 @@ def note_finding(
     note: str = "",
     covered: bool | None = None,
     photos: Sequence[str] = (),
+    reference: str = "",
 ) -> Drafts:
     """Notes one finding on each part. Words of one's own need a sentence, and the customer is asked."""
     act.working()
@@ -39,6 +40,7 @@ def note_finding(
         refuse(f"{on}: {cause} is no cause.", f"It is one of {', '.join(words['causes'])}.")
     is_covered = known.get(word, False) if covered is None else covered
     body = {"word": word, "cause": cause, "covered": is_covered, "note": note or None, "photos": list(photos) or None}
+    body["reference"] = reference.strip() or None
     return [act.draft("finding.noted", tuple(parts), **body)]
 
 

@@ -10,7 +10,7 @@ from teardown_app.domain.nouns.hardware import bag_of, put_in, surplus
 from teardown_app.domain.nouns.naming import named
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.called import in_scope, places_meant, thing_of
-from teardown_app.workflows.deed import PLACES, WHOLE, WHOLE_OR_ALL, Deed, Field
+from teardown_app.workflows.deed import PLACES, REFERENCE, WHOLE, WHOLE_OR_ALL, Deed, Field
 
 ALL = "all"
 """As a number of screws put in: as many as are still missing in the place."""
@@ -21,29 +21,43 @@ MOVES = {
     "taken out": ("put_in", -1),
     "scrapped": ("scrapped", 1),
     "lost": ("lost", 1),
+    "found short": ("found_short", 1),
     "left over": ("left_over", 1),
 }
 """What can happen to hardware, the field that says it, and its sign. Taken out goes back to the bag."""
 
-WITH_REASON = ("scrapped", "lost", "left over")
+WITH_REASON = ("scrapped", "left over")
+WITH_SEARCH = ("lost", "found short")
+"""What is not there was searched for: where."""
 
 
-def move(act: Act, keys: Sequence[str], moves: Mapping[str, int | str], *, why: str = "") -> Drafts:
+def move(
+    act: Act,
+    keys: Sequence[str],
+    moves: Mapping[str, int | str],
+    *,
+    why: str = "",
+    search: str = "",
+    reference: str = "",
+) -> Drafts:
     """Moves hardware at these places: word of `MOVES` -> how many, for *put in* also `all`."""
     act.working()
     if not moves:
         refuse("Nothing is moved.", f"Say how many were {', '.join(MOVES)}.")
     if any(word in moves for word in WITH_REASON) and not why.strip():
-        refuse("Hardware that is scrapped, lost or left over needs its reason.", "Say why.")
+        refuse("Hardware that is scrapped or left over needs its reason.", "Say why.")
+    if any(word in moves for word in WITH_SEARCH) and not search.strip():
+        refuse("Hardware that is lost or was found short was searched for.", "Say where.")
+    said = {"why": why.strip() or None, "search": search.strip() or None, "reference": reference.strip() or None}
     in_bag: dict[tuple[str, ...], int] = {}
-    return [_move(act, position, moves, why, in_bag) for position in places_meant(act, keys, "hardware")]
+    return [_move(act, position, moves, said, in_bag) for position in places_meant(act, keys, "hardware")]
 
 
 def _move(
     act: Act,
     position: Position,
     moves: Mapping[str, int | str],
-    why: str,
+    said: Mapping[str, str | None],
     in_bag: dict[tuple[str, ...], int],
 ) -> Draft:
     in_scope(act, position)
@@ -54,7 +68,7 @@ def _move(
         fields[field] = fields.get(field, 0) + sign * number
     _check_place(act, position, fields.get("put_in", 0))
     _check_bag(act, position, fields, in_bag)
-    return act.draft("hardware.moved", (thing_of(position),), why=why.strip() or None, **fields)
+    return act.draft("hardware.moved", (thing_of(position),), **said, **fields)
 
 
 def _number(act: Act, position: Position, word: str, number: int | str) -> int:
@@ -118,12 +132,16 @@ def move_each(
     taken_out: Number = None,
     scrapped: Number = None,
     lost: Number = None,
+    found_short: Number = None,
     left_over: Number = None,
     why: str = "",
+    search: str = "",
+    reference: str = "",
 ) -> Drafts:
     """The same, each number by itself."""
-    numbers = zip(MOVES, (added, put_in, taken_out, scrapped, lost, left_over), strict=True)
-    return move(act, keys, {word: number for word, number in numbers if number is not None}, why=why)
+    numbers = zip(MOVES, (added, put_in, taken_out, scrapped, lost, found_short, left_over), strict=True)
+    moves = {word: number for word, number in numbers if number is not None}
+    return move(act, keys, moves, why=why, search=search, reference=reference)
 
 
 MOVE = Deed(
@@ -135,7 +153,10 @@ MOVE = Deed(
             Field("put_in", says="how many went into the place; all that are missing without N", sort=WHOLE_OR_ALL),
             Field("taken_out", says="how many came out of the place again, back to the bag", sort=WHOLE),
             Field("scrapped", says="how many were thrown away", sort=WHOLE),
-            Field("lost", says="how many are lost", sort=WHOLE),
+            Field("lost", says="how many were found and are lost", sort=WHOLE),
+            Field("found_short", says="how many were never found", sort=WHOLE),
             Field("left_over", says="how many remain when the place is full", sort=WHOLE),
-            Field("why", "Why?", "the reason; needed for scrapped, lost and left over")),
+            Field("why", "Why?", "the reason; needed for scrapped and left over"),
+            Field("search", "Where was it searched for?", "where it was searched for; needed for lost and found short"),
+            REFERENCE),
 )  # fmt: skip

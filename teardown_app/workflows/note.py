@@ -11,7 +11,7 @@ from teardown_app.domain.nouns.parts import came_from
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.called import place_meant
 from teardown_app.workflows.condition import check_condition
-from teardown_app.workflows.deed import HANDED_IN, PARTS, PLACE, Deed, Field, one_of
+from teardown_app.workflows.deed import HANDED_IN, PARTS, PLACE, REFERENCE, Deed, Field, one_of
 from teardown_app.workflows.take_off import TAKES_PARTS
 
 OWNERS = ("customer", "shop", "other job")
@@ -32,6 +32,7 @@ def note(
     lot: str = "",
     written: Mapping[str, str] | None = None,
     says: str = "",
+    reference: str = "",
 ) -> Drafts:
     """Notes what is seen of one part or many. Conditions are the shop's words; others need a sentence (`says`).
     `written` is what else stands on it, by its name."""
@@ -52,6 +53,8 @@ def note(
     given = {name: value for name, value in body.items() if value}
     if not given:
         refuse("Nothing was noted.", "Say what was seen: condition, part number, serial …")
+    if reference.strip():
+        given["reference"] = reference.strip()
     return [act.draft("part.noted", tuple(parts), **given)]
 
 
@@ -91,5 +94,6 @@ NOTE = Deed(
             Field("set_mark", says="mark of the matched set it belongs to"),
             Field("serial"),
             Field("lot"),
-            Field("says", says="in your own words")),
+            Field("says", says="in your own words"),
+            REFERENCE),
 )  # fmt: skip

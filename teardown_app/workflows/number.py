@@ -9,7 +9,7 @@ from teardown_app.domain.nouns.naming import named
 from teardown_app.domain.nouns.parts import number_of, parts_of_number
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.called import Elsewhere, nowhere
-from teardown_app.workflows.deed import PARTS, Deed, Field, by_hand
+from teardown_app.workflows.deed import PARTS, REFERENCE, Deed, Field, by_hand
 from teardown_app.workflows.label import label_number, not_void
 
 
@@ -45,7 +45,7 @@ def relabel(act: Act, part: str, *, number: str, why: str, elsewhere: Elsewhere 
     return [act.draft("part.renumbered", (part,), number=free_number(act, number, elsewhere), why=why)]
 
 
-def same_part(act: Act, parts: Sequence[str], *, why: str) -> Drafts:
+def same_part(act: Act, parts: Sequence[str], *, why: str, reference: str = "") -> Drafts:
     """Several records turn out to be of one part."""
     act.working()
     different = list(dict.fromkeys(act.job.group(part)[0] for part in parts))
@@ -57,7 +57,7 @@ def same_part(act: Act, parts: Sequence[str], *, why: str) -> Drafts:
         refuse(f"They are fitted in {places}: one part cannot be in two places.", "Take one out, or name others.")
     if not why.strip():
         refuse("That two parts are one needs its reason.", "Say how it was seen.")
-    return [act.draft("part.same_as", tuple(different), why=why)]
+    return [act.draft("part.same_as", tuple(different), why=why, reference=reference.strip() or None)]
 
 
 TAG = by_hand("part tag", PARTS, "{name}", "part.tagged", "numbers.issued", "label.queued")
@@ -67,5 +67,5 @@ SAME = Deed(
     says="Say that two labels are on one part.",
     example="PO-7781 P7K3M0000Y P7K3M00018 --why 'tagged twice' --by MK",
     done="{name}: these are the same part.",
-    fields=(Field("why", "How was it seen?", "how it was seen", needed=True),),
+    fields=(Field("why", "How was it seen?", "how it was seen", needed=True), REFERENCE),
 )  # fmt: skip

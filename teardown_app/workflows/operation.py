@@ -14,7 +14,7 @@ from teardown_app.domain.lacks.work import against_work
 from teardown_app.domain.ledger.kinds.work import operation_facet
 from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for
 from teardown_app.workflows.at_operation import NEXT, At, routes_at, state_at
-from teardown_app.workflows.deed import HANDED_IN, PAIRS, PARTS, WHOLE, Deed, Field
+from teardown_app.workflows.deed import HANDED_IN, PAIRS, PARTS, REFERENCE, WHOLE, Deed, Field
 
 
 def start(
@@ -45,7 +45,9 @@ def done(
     operation: str = NEXT,
     pass_: int = 1,
     values: Mapping[str, str] | None = None,
+    began: str = "",
     note: str = "",
+    reference: str = "",
 ) -> Drafts:
     """Finishes an operation on parts, with what the route says is written down."""
     act.working()
@@ -55,7 +57,9 @@ def done(
             refuse(f"{act.name(part)}: {one.id} was stopped.", "Start it again, then finish it.")
         refuse_for(against_work(act.job, part, one, act.now, materials))
         _check_values(act, part, route, one, pass_, values or {})
-    return _drafts(act, "operation.done", routes, pass_, values=dict(values or {}) or None, note=note or None)
+        _check_begun(act, part, route, one, pass_, began)
+    said = {"note": note or None, "began": began.strip() or None, "reference": reference.strip() or None}
+    return _drafts(act, "operation.done", routes, pass_, values=dict(values or {}) or None, **said)
 
 
 def stop(act: Act, parts: Sequence[str], *, operation: str = NEXT, pass_: int = 1, note: str = "") -> Drafts:
@@ -99,6 +103,12 @@ def _check_values(
         )
 
 
+def _check_begun(act: Act, part: str, route: Route, one: Operation, pass_: int, began: str) -> None:
+    """An operation with a time has a beginning: recorded before, or said afterwards."""
+    if one.time and not began.strip() and state_at(act, part, route, one, pass_) != "started":
+        refuse(f"{act.name(part)}: {one.id} takes {one.time} and was not begun.", "Begin it, or say when it began.")
+
+
 def _drafts(act: Act, typ: str, routes: dict[str, At], pass_: int, **body: object) -> Drafts:
     """One record for each route that has the operation."""
     names = dict.fromkeys((route.name, one.id) for route, one in routes.values())
@@ -135,7 +145,7 @@ DONE = Deed(
     says="Finish the next operation of the route on parts, with what has to be written down.",
     example="PO-7781 10.20 10.30 --value bath=B2 --value 'time=15 min' --by CL",
     done="{name}: {operation} done.",
-    fields=_WORK,
+    fields=(*_WORK, Field("began", says="when it was begun, where nobody recorded that"), REFERENCE),
 )  # fmt: skip
 STOP = Deed(
     name="part stop", about=PARTS, do=stop, writes=("operation.stopped",),

@@ -53,6 +53,8 @@ class Taken(NamedTuple):
     measured: Mapping[str, Any] | None = None
     raw: str = ""
     """SHA-256 of the attachment that holds what was measured, where it is long."""
+    reference: str = ""
+    """For what the author accepts it himself, where it stands over a graver reading."""
 
 
 def kind_of(check: Check) -> Kind | None:

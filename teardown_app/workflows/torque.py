@@ -22,7 +22,7 @@ from teardown_app.domain.nouns.joint import (
 from teardown_app.domain.nouns.naming import named
 from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for
 from teardown_app.workflows.called import in_scope, places_meant, thing_of
-from teardown_app.workflows.deed import NUMBER, PLACES, WHOLE, Deed, Field
+from teardown_app.workflows.deed import FLAG, NUMBER, PLACES, WHOLE, Deed, Field
 
 NEXT = "next"
 """In place of a pass: the first that is due."""
@@ -36,17 +36,22 @@ def tighten(
     screws: int | None = None,
     torque: str = "",
     instrument: str = "",
+    by_hand: bool = False,
     note: str = "",
     early: str = "",
 ) -> Drafts:
     """One pass (in percent, or again) on joints: on all screws that are left of the pass where none are counted.
 
+    Where no torque is given, the target of the pass is recorded as the wrench was set to it; `by_hand` records
+    neither value nor wrench, which counts before the last pass.
     `early` says why a joint is tightened again before it has rested; that needs the right to release.
     """
     act.working("release" if early.strip() else "record")
-    said = {"torque": _measured(torque), "instrument": instrument or None, "note": note or None}
+    if by_hand and (torque or instrument):
+        refuse("What is tightened by hand has neither value nor wrench.", "Leave one of them out.")
+    said = {"instrument": instrument or None, "note": note or None}
     return [
-        _tightened(act, position, pass_, screws, early.strip(), **said)
+        _tightened(act, position, pass_, screws, early.strip(), None if by_hand else torque, **said)
         for position in places_meant(act, keys, "hardware")
     ]
 
@@ -60,7 +65,9 @@ def _measured(torque: str) -> dict[str, str] | None:
     return read.written()
 
 
-def _tightened(act: Act, position: Position, pass_: str, screws: int | None, early: str, **body: object) -> Draft:
+def _tightened(
+    act: Act, position: Position, pass_: str, screws: int | None, early: str, torque: str | None, **body: object
+) -> Draft:
     if not has_torque(position):
         refuse(f"{named(act.job, position.key)} has no torque in the bill.", "Nothing needs to be recorded.")
     chosen = _pass(act, position, pass_.removesuffix("%").strip())
@@ -75,7 +82,15 @@ def _tightened(act: Act, position: Position, pass_: str, screws: int | None, ear
             f"{place}: {number} screws cannot be tightened at {pass_says(chosen)}, {left} are left.",
             "Count the screws that were tightened in this pass.",
         )
+    if torque is not None:
+        body["torque"] = _measured(torque or f"{target_of(_joint(position), chosen):f} N m")
     return act.draft("joint.torqued", (thing_of(position),), **{"pass": chosen, "screws": number, **body})
+
+
+def target_of(joint: Joint, pass_: str) -> Decimal:
+    """The torque that a pass is tightened to, in newton metres."""
+    share = Decimal(100) if pass_ in (AGAIN, AFTER_HEAT) else Decimal(pass_)
+    return ((joint.torque_nm or Decimal(0)) * share / 100).normalize()
 
 
 def _pass(act: Act, position: Position, name: str) -> str:
@@ -122,8 +137,7 @@ def how(position: Position, pass_: str) -> str:
     joint = _joint(position)
     target = ""
     if joint.torque_nm is not None:
-        share = Decimal(100) if pass_ in (AGAIN, AFTER_HEAT) else Decimal(pass_)
-        target = f"{(joint.torque_nm * share / 100).normalize():f} N m"
+        target = f"{target_of(joint, pass_):f} N m"
     said = [joint.size, joint.strength_class, target, joint.pattern and f"pattern {joint.pattern}"]
     said += [f"lubricant {joint.lubricant}" if joint.lubricant else "no lubricant named"]
     return ", ".join(word for word in said if word)
@@ -136,8 +150,9 @@ TORQUE = Deed(
     done="{name}: {pass} % on {screws} screws.",
     fields=(Field("pass_", says="the pass, in percent; else the next due"),
             Field("screws", says="how many; else all that are left of the pass", sort=WHOLE),
-            Field("torque", says="as on the wrench: '6 N m', '4.4 lbf ft'"),
+            Field("torque", says="as on the wrench: '6 N m', '4.4 lbf ft'; else what the pass asks for"),
             Field("instrument", says="number of the torque wrench", sort=NUMBER),
+            Field("by_hand", says="tightened without a wrench; not the last pass", sort=FLAG),
             Field("note"),
             Field("early", says="why it is tightened again before it rested")),
 )  # fmt: skip

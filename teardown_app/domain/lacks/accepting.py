@@ -49,7 +49,12 @@ def _lack(
 ) -> Lack:
     clears = f"Accept it (right: {right}), or do what it took away, or take it back."
     where = _where(job, thing)
-    return lack(TO_ACCEPT, where, wrong, clears=clears, ground=cells, which=record.ref, accepted=accepted)
+    return lack(TO_ACCEPT, where, wrong, clears=clears, ground=cells, which=record.ref, accepted=accepted, right=right)
+
+
+def to_accept(job: Job, part: str) -> list[Lack]:
+    """What of a part is still to be accepted, and a release of it accepts."""
+    return [one for one in accepting_lacks(job, part) if not one.accepted and one.right == "release"]
 
 
 def _where(job: Job, thing: str) -> Where:

@@ -49,6 +49,8 @@ class Lack(NamedTuple):
     which: str = ""
     never: bool = False
     accepted: bool = False
+    right: str = ""
+    """The right that accepts it, of what is *to be accepted*."""
 
 
 class LackKind(NamedTuple):
@@ -196,11 +198,12 @@ def lack(
     clears: str = "",
     never: bool = False,
     accepted: bool = False,
+    right: str = "",
 ) -> Lack:
     """A lack; gate and remedy are its kind's where none are given. A ground that is long is given as a question."""
     row, behind = LACKS[kind], ground if callable(ground) else partial(tuple[Record, ...], tuple(ground))
     clears, gate = clears or row.clears, gate or row.gate
-    return Lack(kind, where, wrong, clears, gate, to_do, behind, which, never, accepted)
+    return Lack(kind, where, wrong, clears, gate, to_do, behind, which, never, accepted, right)
 
 
 def taking_out(part: str, key: str) -> ToDo:

@@ -31,6 +31,8 @@ class Point:
     state: str
     never: bool
     to_do: ToDo | None = None
+    right: str = ""
+    """The right that accepts it, of what is *to be accepted*."""
     ground: Ground = field(default=tuple, eq=False, repr=False)
 
     @property
@@ -54,5 +56,6 @@ def point_of(job: Job, lack: Lack) -> Point:
         state=CONCEDED if conceded(job, lack) else OPEN,
         never=lack.never,
         to_do=lack.to_do,
+        right=lack.right,
         ground=lack.ground,
     )

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from teardown_app.domain.lacks.accepting import to_accept
+from teardown_app.domain.lacks.lack import TO_ACCEPT
 from teardown_app.domain.nouns.joint import AGAIN, hours_to_rest, pass_says, passes_left
 from teardown_app.domain.nouns.naming import named
+from teardown_app.domain.points.point import OPEN, Point
 from teardown_app.ui.form import Form, Values
 from teardown_app.ui.forms.asking import choose, first_open, text, whole
 from teardown_app.ui.units import offered_units
@@ -16,7 +19,7 @@ from teardown_app.workflows.concede import concede
 from teardown_app.workflows.consumable import keep, renew
 from teardown_app.workflows.fit import fit
 from teardown_app.workflows.hardware import ALL, move
-from teardown_app.workflows.release import release, release_ready
+from teardown_app.workflows.release import ready, release, release_ready
 from teardown_app.workflows.sign import MEANINGS, sign
 from teardown_app.workflows.take_out import take_out
 from teardown_app.workflows.temporary import put_in
@@ -48,22 +51,26 @@ def _put_in_screws(desk: Desk, values: Values) -> None:
     desk.act(lambda act: move(act, [key], {"put in": ALL}), f"{named(desk.job, key)}: all in.")
 
 
-MOVED = ("added", "put in", "taken out", "scrapped", "lost", "left over")
+MOVED = ("added", "put in", "taken out", "scrapped", "lost", "found short", "left over")
 
 
 def _ask_move(desk: Desk, values: Values) -> Field | None:
     name = named(desk.job, str(values["key"]))
     asks = [choose("word", f"{name}: what happened?", MOVED)]
     asks.append(Field("number", f"{name}: how many {values.get('word', '')}?", COUNT))
-    if values.get("word") in ("scrapped", "lost", "left over"):
-        asks.append(text("why", "Why?", ("thread worn", "fell into the sump")))
+    if values.get("word") in ("scrapped", "left over"):
+        asks.append(text("why", "Why?", ("thread worn", "one more than belongs there")))
+    if values.get("word") in ("lost", "found short"):
+        asks.append(text("search", "Where was it searched for?", ("drip tray and sump", "bags and bench")))
     return first_open(values, *asks)
 
 
 def _move(desk: Desk, values: Values) -> None:
     key, word, number = str(values["key"]), str(values["word"]), whole(values, "number")
     desk.act(
-        lambda act: move(act, [key], {word: number}, why=str(values.get("why", ""))),
+        lambda act: move(
+            act, [key], {word: number}, why=str(values.get("why", "")), search=str(values.get("search", ""))
+        ),
         f"{named(desk.job, key)}: {number} {word}.",
     )
 
@@ -99,18 +106,17 @@ def _open_joint(desk: Desk, values: Values) -> None:
 
 def _ask_renew(desk: Desk, values: Values) -> Field | None:
     line = desk.job.positions[str(values["key"])].line
-    asks = []
-    if "lot" in line.write_down:
-        asks.append(text("lot", f"{line.description}: the lot on its bag"))
-    if "expiry" in line.write_down:
+    asks = [text(what, f"{line.description}: the {what} on its bag") for what in line.write_down]
+    facts = desk.job.bill.components.get(line.part_number)
+    if facts is not None and facts.shelf_life_days:
         asks.append(text("expiry", "Its last day, as 2027-03-31"))
     return first_open(values, *asks)
 
 
 def _renew(desk: Desk, values: Values) -> None:
     key = str(values["key"])
-    lot, expiry = str(values.get("lot", "")), str(values.get("expiry", ""))
-    desk.act(lambda act: renew(act, [key], lot=lot, expiry=expiry), f"{named(desk.job, key)} is renewed.")
+    given = {name: str(values.get(name, "")) for name in ("lot", "serial", "expiry")}
+    desk.act(lambda act: renew(act, [key], **given), f"{named(desk.job, key)} is renewed.")
 
 
 def _keep(desk: Desk, values: Values) -> None:
@@ -159,17 +165,41 @@ def _bring(desk: Desk, values: Values) -> None:
     )
 
 
+def _ask_release(desk: Desk, values: Values) -> Field | None:
+    """What of the part is to be accepted is accepted with its release, or it is not released."""
+    said = " ".join(one.wrong for one in to_accept(desk.job, str(values["part"])))
+    return first_open(values, choose("accept", f"{said} Accept it?", (ACCEPT_IT, LEAVE_IT))) if said else None
+
+
 def _release(desk: Desk, values: Values) -> None:
     part = str(values["part"])
-    name = desk.look.name(part)
-    desk.act(lambda act: release(act, [part]), f"{name} is released.", weighty=f"to release {name}")
+    name, accept = desk.look.name(part), values.get("accept") == ACCEPT_IT
+    desk.act(lambda act: release(act, [part], accept=accept), f"{name} is released.", weighty=f"to release {name}")
+
+
+def _unticked(desk: Desk, values: Values) -> list[str]:
+    """Ready parts of which something is to be accepted."""
+    waiting = ready(desk.look, str(values.get("key", "")))
+    return [part for part in waiting if to_accept(desk.job, part)]
+
+
+def _ask_release_ready(desk: Desk, values: Values) -> Field | None:
+    """Each of them by itself, left out unless it is accepted."""
+    asks = []
+    for part in _unticked(desk, values):
+        said = " ".join(one.wrong for one in to_accept(desk.job, part))
+        asks.append(choose(f"part {part}", f"{said} Accept it, and release the part?", (LEAVE_IT, ACCEPT_IT)))
+    return first_open(values, *asks)
 
 
 def _release_ready(desk: Desk, values: Values) -> None:
     key = str(values.get("key", ""))
     where = named(desk.job, key) if key else "the job"
+    accepted = [part for part in _unticked(desk, values) if values.get(f"part {part}") == ACCEPT_IT]
     desk.act(
-        lambda act: release_ready(act, key), f"All ready parts of {where} are released.", weighty=f"to release {where}"
+        lambda act: release_ready(act, key, accepted),
+        f"All ready parts of {where} are released.",
+        weighty=f"to release {where}",
     )
 
 
@@ -198,9 +228,27 @@ def _sign(desk: Desk, values: Values) -> None:
     desk.act(lambda act: sign(act, thing, meaning=meaning), f"Signed: {meaning}.", weighty=f"to sign as {meaning}")
 
 
+ACCEPT_IT, LEAVE_IT = "accept it", "leave it open"
+
+
+def _to_accept(desk: Desk) -> list[Point]:
+    return [one for one in desk.points() if one.kind == TO_ACCEPT and one.state == OPEN]
+
+
+def _ask_close(desk: Desk, values: Values) -> Field | None:
+    """Each thing that is to be accepted by itself; then what the signature means."""
+    asks = [choose("point " + one.key, f"{one.wrong} Accept it?", (ACCEPT_IT, LEAVE_IT)) for one in _to_accept(desk)]
+    return first_open(values, *asks, choose("meaning", "What does your signature mean?", MEANINGS))
+
+
 def _close(desk: Desk, values: Values) -> None:
-    points = desk.opened.live.points()
-    desk.act(lambda act: close_job(act, points), "The job is closed.", weighty="to close the job")
+    points, meaning = desk.opened.live.points(), str(values["meaning"])
+    accepted = [str(values["point " + one.key]) == ACCEPT_IT and one.key for one in _to_accept(desk)]
+    desk.act(
+        lambda act: close_job(act, points, meaning=meaning, accept=[key for key in accepted if key]),
+        "The job is closed.",
+        weighty="to sign and close the job",
+    )
 
 
 def _reopen(desk: Desk, values: Values) -> None:
@@ -223,10 +271,10 @@ FORMS = (
     Form("temporary", "", _nothing, _temporary),
     Form("added", "in for a time", _ask_added, _added),
     Form("bring in", "new part", _ask_bring, _bring),
-    Form("release", "", _nothing, _release),
-    Form("release ready", "", _nothing, _release_ready),
+    Form("release", "release", _ask_release, _release),
+    Form("release ready", "release", _ask_release_ready, _release_ready),
     Form("concede", "concession", _ask_concede, _concede),
     Form("sign", "signature", _ask_sign, _sign),
-    Form("close", "", _nothing, _close),
+    Form("close", "closing", _ask_close, _close),
     Form("reopen", "", lambda _, values: first_open(values, _why("Why is it opened again?")), _reopen),
 )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from teardown_app.domain.nouns.routing import remaining, route_of
+from teardown_app.domain.nouns.routing import remaining, route_of, state_of
 from teardown_app.ui.form import Form, Values
 from teardown_app.ui.forms.asking import first_open, text
 from teardown_app.ui.view import Field
@@ -41,6 +41,8 @@ def _ask_done(desk: Desk, values: Values) -> Field | None:
         left, route = remaining(job, part), route_of(job, part)
         for name in still_to_write_down(desk.look, part, route, left[0]) if left and route else ():
             asks[name] = text(f"value {name}", f"{left[0].id}: {name}?")
+        if left and route and left[0].time and state_of(job, part, route.name, left[0].id) != "started":
+            asks["began"] = text("began", f"{left[0].id}: when was it begun?")
     return first_open(values, *asks.values())
 
 
@@ -48,7 +50,9 @@ def _done(desk: Desk, values: Values) -> None:
     name = _operation(desk, values)
     given = {key.removeprefix("value "): str(said) for key, said in values.items() if key.startswith("value ")}
     desk.act(
-        lambda act: done(act, _parts(values), desk.workshop.materials, values=given),
+        lambda act: done(
+            act, _parts(values), desk.workshop.materials, values=given, began=str(values.get("began", ""))
+        ),
         f"{name} done on {_many(values)}.",
     )
     desk.screen.state.pop("basket", None)  # the parts stand at the next operation now
