@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from teardown_app.domain.lacks.lack import TO_ACCEPT, Lack, Where, lack, of_part
 from teardown_app.domain.ledger.record import Record, is_position
+from teardown_app.domain.ledger.remembered import remembered
 from teardown_app.domain.nouns.accepting import subjects_of, taken
 from teardown_app.domain.nouns.job import JOB, Job
 from teardown_app.domain.nouns.life import deed_of
@@ -15,11 +16,19 @@ from teardown_app.domain.nouns.narrowing import narrowings
 from teardown_app.domain.nouns.parts import is_part
 
 
-def accepting_lacks(job: Job, thing: str) -> Iterator[Lack]:
+@remembered
+def accepting_lacks(job: Job, thing: str) -> list[Lack]:
     """All that is to be accepted of a place (`@10.20`), a part, or another thing."""
+    return [*_narrowed(job, thing), *_all_taken_back(job, thing)]
+
+
+def _narrowed(job: Job, thing: str) -> Iterator[Lack]:
     for one in narrowings(job, thing):
         said = f"{_name(job, thing)}: {one.record.act} {deed_of(one.record)}. Not accepted."
         yield _lack(job, thing, one.record, one.right, said, one.cells, accepted=is_accepted(job, one))
+
+
+def _all_taken_back(job: Job, thing: str) -> Iterator[Lack]:
     for target in job.about(thing):
         if job.takings_back(target) and thing in subjects_of(job, target):
             yield from _taken_back(job, target, thing)

@@ -11,7 +11,7 @@ from teardown_app.domain.ledger.record import Record, position_thing
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.naming import named
 from teardown_app.domain.nouns.temporary import ships, state_of, was_out
-from teardown_app.domain.nouns.touching import first_touching
+from teardown_app.domain.nouns.touching import is_touched
 
 
 def temporary_lacks(job: Job, position: Position) -> Iterator[Lack]:
@@ -21,7 +21,7 @@ def temporary_lacks(job: Job, position: Position) -> Iterator[Lack]:
     if position.line.kind != "temporary":
         return
     key, thing, wanted = position.key, position_thing(position.key), ships(position)
-    state, lacks = state_of(job, thing), job.lacks_option(key) and first_touching(job, key) is None
+    state, lacks = state_of(job, thing), job.lacks_option(key) and not is_touched(job, key)
     where, name = at_place(key), named(job, key)
     as_shipped = wanted == "in" and state == "in" and was_out(job, thing)
     if state != "out" and not as_shipped and not (lacks and job.opening_lacked_option(key)):

@@ -6,7 +6,7 @@ from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.ledger.record import Record, position_thing
 from teardown_app.domain.ledger.remembered import remembered
 from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.parts import came_from, disposition_of
+from teardown_app.domain.nouns.parts import came_from, disposition_of, is_part
 
 GONE = ("scrap", "spare", "return unrepaired")
 """Dispositions with which a part need not go back into the tool."""
@@ -55,9 +55,9 @@ def place_of(job: Job, part: str) -> str:
 
 
 def claimants(job: Job, key: str) -> list[str]:
-    """Parts that claim a place, whatever is recorded on the place's side."""
+    """Parts of this job that claim a place, whatever is recorded on the place's side."""
     ever = {job.group(entry.value)[0] for entry in job.entries(position_thing(key), "filled") if entry.value}
-    return sorted(part for part in ever if key in places_of(job, part))
+    return sorted(part for part in ever if key in places_of(job, part) and is_part(job, part))
 
 
 def claims(job: Job, key: str) -> list[str]:
@@ -72,9 +72,9 @@ def fitted_twice(job: Job, key: str) -> list[str]:
 
 
 def fitted_in_two(job: Job, part: str) -> list[str]:
-    """Places that a part is in, as both sides say, when there is more than one."""
+    """Places that a part of this job is in, as both sides say, when there is more than one."""
     found = [key for key in places_of(job, part) if part in sides(job, key)]
-    return found if len(found) > 1 else []
+    return found if len(found) > 1 and is_part(job, part) else []
 
 
 def claims_of(job: Job, key: str) -> list[Record]:

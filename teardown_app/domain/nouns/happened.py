@@ -151,10 +151,7 @@ def happened_at(job: Job, keys: Iterable[str], sort: str) -> list[Record]:
     return [one for key in keys for one in kept.at(key, sort)]
 
 
-def first_off(job: Job, keys: Iterable[str]) -> Record | None:
-    """Something that came off at these places or beneath them, None where nothing did or that is taken back."""
-    for one in (job.keep(Happened).sum(key, OFF) for key in keys):
-        found = [*one.last, *lying(job, one.taken_back)]
-        if found:
-            return found[0]
-    return None
+def came_off(job: Job, keys: Iterable[str]) -> bool:
+    """Did anything come off at these places or beneath them?"""
+    sums = [job.keep(Happened).sum(key, OFF) for key in keys]
+    return any(one.last or lying(job, one.taken_back) for one in sums)

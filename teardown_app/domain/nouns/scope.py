@@ -2,29 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
-from teardown_app.domain.ledger.entry import Entry, settled
+from teardown_app.domain.ledger.entry import Entry, display_order, settled
 from teardown_app.domain.ledger.kinds.job import SCOPES
 from teardown_app.domain.ledger.record import Record, position_thing
 from teardown_app.domain.nouns.filling import place_of, sides
 from teardown_app.domain.nouns.job import JOB, Job
 from teardown_app.domain.nouns.parts import came_from
-from teardown_app.domain.nouns.touching import first_touching, may_touch, touching
+from teardown_app.domain.nouns.touching import is_touched, may_touch, touching
 
 UNIT = "came with the unit"
 
 
 class Scope(NamedTuple):
-    """How a place counts (`in`, `left`, `out`), in which word, and the entries that say so. `by` is what touches a
-    place of which something else is said; `gone` is true where it was left in a unit that is gone."""
+    """How a place counts (`in`, `left`, `out`), in which word, and the entries that say so. `touched` is true
+    where something was there, so that what else is said does not hold; `gone` where it was left in a unit that is
+    gone."""
 
     counts: str
     word: str
     why: str
     entries: tuple[Entry, ...]
-    by: Record | None = None
+    touched: bool = False
     gone: bool = False
 
 
@@ -62,13 +63,13 @@ def _scope(job: Job, key: str) -> Scope:
     words, absent = words_of(job, key), job.lacks_option(key)
     if not words and not absent:
         return NOT_SAID
-    by = _touched_by(job, key, words)
+    touched = _is_touched(job, key, words)
     if not words:
-        return NOT_SAID._replace(by=by) if by else ABSENT
+        return NOT_SAID._replace(touched=True) if touched else ABSENT
     value = settled([entry.value for entry in words], "scope")
     counts, said = SCOPES[value["as"]], Scope("in", value["as"], value["why"], words)
-    if by or absent:
-        return said._replace(by=by) if by else ABSENT
+    if touched or absent:
+        return said._replace(touched=True) if touched else ABSENT
     if counts == "left" and not all(left_holds(job, key, one) for one in words if SCOPES[one.value["as"]] == "left"):
         return said._replace(gone=True)
     return said._replace(counts=counts)
@@ -89,13 +90,28 @@ def _replaces(job: Job, later: Entry, earlier: Entry) -> bool:
     return not gone and job.knowing.knew(later.record, earlier.record)
 
 
-def _touched_by(job: Job, key: str, words: tuple[Entry, ...]) -> Record | None:
-    """What touches a place. Where all that is said is that it came with a unit: only what the author of a fitting had
-    not seen, for what was there before belonged to the unit that is gone."""
-    if not words or any(entry.value["as"] != UNIT for entry in words):
-        return first_touching(job, key)
-    new = (one for one in touching(job, key) if any(_is_new_to(job, entry.record, one) for entry in words))
-    return next(new, None)
+def _is_touched(job: Job, key: str, words: tuple[Entry, ...]) -> bool:
+    if _came_with(words):
+        return any(True for _ in _new(job, key, words))
+    return is_touched(job, key)
+
+
+def first_touching(job: Job, key: str) -> Record | None:
+    """Of what touches a place, whatever is said of it, what was recorded first; None where nothing does."""
+    words = words_of(job, key)
+    found = _new(job, key, words) if _came_with(words) else touching(job, key)
+    return min(found, key=display_order, default=None)
+
+
+def _came_with(words: tuple[Entry, ...]) -> bool:
+    """Is all that is said that it came with a unit?"""
+    return bool(words) and all(entry.value["as"] == UNIT for entry in words)
+
+
+def _new(job: Job, key: str, words: tuple[Entry, ...]) -> Iterator[Record]:
+    """What touches a place and the author of a fitting had not seen: what was there before belonged to the unit that
+    is gone."""
+    return (one for one in touching(job, key) if any(_is_new_to(job, entry.record, one) for entry in words))
 
 
 def _is_new_to(job: Job, fitting: Record, one: Record) -> bool:

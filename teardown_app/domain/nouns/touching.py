@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from teardown_app.domain.ledger.record import Record, position_thing
 from teardown_app.domain.nouns.filling import SEATED
 from teardown_app.domain.nouns.ground import lying
-from teardown_app.domain.nouns.happened import OFF, first_off, happened_beneath
+from teardown_app.domain.nouns.happened import OFF, came_off, happened_beneath
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.opening import joined_by, openings, records_at
 
@@ -38,9 +38,8 @@ def touching(job: Job, key: str) -> Iterator[Record]:
     return (one for one in may_touch(job, key) if lying(job, [one]))
 
 
-def first_touching(job: Job, key: str) -> Record | None:
-    """Something that touches a place, None where nothing does."""
+def is_touched(job: Job, key: str) -> bool:
+    """True where something was, whatever is said of the place."""
     if job.positions[key].line.kind != "hardware":
-        return next(touching(job, key), None)
-    own = (one for one in records_at(job, [key], *HARDWARE) if lying(job, [one]))
-    return next(own, None) or first_off(job, joined_by(job, key))
+        return any(True for _ in touching(job, key))
+    return bool(lying(job, records_at(job, [key], *HARDWARE))) or came_off(job, joined_by(job, key))
