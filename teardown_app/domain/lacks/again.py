@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.ledger.kinds.job import SCOPES
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
 from teardown_app.domain.nouns.filling import holder
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.naming import named, part_named
-from teardown_app.domain.nouns.place import in_the_way
+from teardown_app.domain.nouns.place import nearest_over
 from teardown_app.domain.nouns.scope import UNIT, first_touching, scope_of
 
 HAPPENED = {
@@ -43,10 +42,10 @@ def why_again(job: Job, key: str) -> str:
     return f"{name} is said {word}, but {happened(job, by, key)}: it is in scope. "
 
 
-def lies_over(job: Job, position: Position) -> str:
-    """The part that closes over a place already, as a sentence; empty where none does."""
-    found = [f" {part_named(job, holder(job, key), key)} lies over it." for key in in_the_way(job, position)]
-    return found[0] if found else ""
+def lies_over(job: Job, key: str) -> str:
+    """The nearest part over a place, as a sentence; empty where none is."""
+    over = nearest_over(job, key)
+    return f" {part_named(job, holder(job, over), over)} lies over it." if over else ""
 
 
 def happened(job: Job, record: Record, key: str) -> str:

@@ -23,7 +23,7 @@ def consumable_lacks(job: Job, position: Position) -> Iterator[Lack]:
     wrong = what_is_due(job, position)
     if not wrong:
         return
-    said = f"{why_again(job, key)}{named(job, key)}{wrong}{lies_over(job, position)}"
+    said = f"{why_again(job, key)}{named(job, key)}{wrong}{lies_over(job, position.key)}"
     yield lack(
         CONSUMABLE,
         at_place(key),

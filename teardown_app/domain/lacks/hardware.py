@@ -28,7 +28,7 @@ def hardware_lacks(job: Job, position: Position) -> Iterator[Lack]:
     yield lack(
         HARDWARE,
         at_place(key),
-        f"{why_again(job, key)}{named(job, key)}: {_words(bag, short, wrong_bag)}{lies_over(job, position)}",
+        f"{why_again(job, key)}{named(job, key)}: {_words(bag, short, wrong_bag)}{lies_over(job, position.key)}",
         to_do=_to_do(job, position, short, bag),
         ground=lambda: [*hardware_records(job, key), *said_of(job, key)],
     )

@@ -50,7 +50,7 @@ def joint_lacks(job: Job, position: Position) -> Iterator[Lack]:
 
 def _words(job: Job, position: Position, left: list[str]) -> str:
     """Which passes are due, or what is wrong with the last torque of the first of them."""
-    name, over = named(job, position.key), lies_over(job, position)
+    name, over = named(job, position.key), lies_over(job, position.key)
     wrong = wrong_with_last(job, position, left[0])
     if wrong:
         return f"{name}, pass {pass_says(left[0])}: {wrong}.{over}"

@@ -55,9 +55,9 @@ def place_of(job: Job, part: str) -> str:
 
 
 def claimants(job: Job, key: str) -> list[str]:
-    """Parts that claim a place, whatever is recorded on the place's side."""
+    """Parts of this job that claim a place, whatever is recorded on the place's side."""
     ever = {job.group(entry.value)[0] for entry in job.entries(position_thing(key), "filled") if entry.value}
-    return sorted(part for part in ever if key in places_of(job, part))
+    return sorted(part for part in ever if key in places_of(job, part) and is_part(job, part))
 
 
 def claims(job: Job, key: str) -> list[str]:
