@@ -7,8 +7,9 @@ from pathlib import Path
 
 from teardown_app.cli.command import Answer, Call, Command, recorded
 from teardown_app.cli.deed import Doing, Told, made, said_of, told
+from teardown_app.domain.points.live import all_points
 from teardown_app.intake.bill import read_bill
-from teardown_app.workflows.act import refuse
+from teardown_app.workflows.act import Act, refuse
 from teardown_app.workflows.add_line import ADD_LINE
 from teardown_app.workflows.amend import AMEND
 from teardown_app.workflows.close_job import CLOSE, REOPEN
@@ -55,9 +56,12 @@ def _conceded(doing: Doing) -> Told:
     return [f"Conceded: {one.wrong}" for one in doing.fields["points"] if one.key == key], told(doing)[1]
 
 
+def _open_before(act: Act, **_: object) -> set[str]:
+    return {point.key for point in all_points(act.job)}
+
+
 def _taken_back(doing: Doing) -> Told:
-    before = {point.key for point in doing.fields["points"]}
-    new = [point for point in doing.call.job().live.points() if point.key not in before]
+    new = [point for point in doing.call.job().live.points() if point.key not in doing.before]
     lines, data = told(doing)
     return [*lines, *(f"Now open: {point.wrong}" for point in new)], data
 
@@ -86,5 +90,5 @@ COMMANDS = (
     made(AMEND),
     made(CONCEDE, _conceded),
     *map(made, (SIGN, CLOSE, REOPEN)),
-    made(TAKE_BACK, _taken_back),
+    made(TAKE_BACK, _taken_back, _open_before),
 )

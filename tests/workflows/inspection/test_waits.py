@@ -108,7 +108,7 @@ def test_a_joint_is_tightened_again_after_its_hours_and_after_the_first_heat(too
     assert point()["gate"] == "closed up" and "again, after first heat" in point()["wrong"]
     tool.clock(LATE)
     tool.do("joint torque PO-8 20 --by AS")
-    assert point()["gate"] == "ship" and point()["wrong"].endswith("torque due again: after first heat.")
+    assert point()["gate"] == "ship" and point()["wrong"].endswith("torque due: after first heat.")
     assert "6 N m" in tool.do("joint torque PO-8 20 --by AS")
     assert not [one for one in tool.ask_points("PO-8") if one["kind"].startswith("joint")]
 

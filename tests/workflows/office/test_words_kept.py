@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from tests.workflows.reassembly.bench import ORDER, Bench
+from tests.workflows.reassembly.pump import PUMP
 
 SAID: list[tuple[str, str, dict[str, Any]]] = [
     # command, kind of record, fields that it has to hold
@@ -38,8 +39,8 @@ SAID: list[tuple[str, str, dict[str, Any]]] = [
     ("hardware count {o} 10.90 --found 8 --by MK", "hardware.counted", {"found": 8}),
     ("hardware move {o} 10.90 --put-in 8 --by AS", "hardware.moved", {"put_in": 8}),
     ("hardware count {o} 10.91 --found 2 --by MK", "hardware.counted", {"found": 2}),
-    ("hardware move {o} 10.91 --lost 1 --why 'fell into the drain' --by AS", "hardware.moved",
-     {"lost": 1, "why": "fell into the drain"}),
+    ("hardware move {o} 10.91 --lost 1 --search 'sump and drain' --by AS", "hardware.moved",
+     {"lost": 1, "search": "sump and drain"}),
     ("joint open {o} 10.90 --why 'looked beneath' --by AS", "joint.opened", {"why": "looked beneath"}),
     ("consumable renew {o} 10.40 --lot L9 --expiry 2027-01-01 --old 'hard' --by AS", "consumable.renewed",
      {"as": "renewed", "lot": "L9", "expiry": "2027-01-01", "old": "hard"}),
@@ -101,7 +102,10 @@ def test_the_note_of_a_fitting_and_of_a_closing_is_kept(bench: Bench) -> None:
     assert last(bench, "part.fitted") == {"note": "tight"}
     bench.do("part out PO-7781 10.35 --why 'wrong way round' --by AS")
     assert last(bench, "part.taken_out") == {"why": "wrong way round"}
-    bench.judged(pin, word="spare")
-    bench.do(f"job received PO-7781 {' '.join(keys)} --as 'out of scope' --why 'agreed by mail' --by OF")
-    bench.do("job close PO-7781 --note 'customer takes it as it is' --by OF")
+    bench.job(PUMP, order="PO-9")
+    said = "--as 'out of scope' --why 'agreed by mail' --reference 'mail 4'"
+    bench.do(f"job received PO-9 {' '.join(keys)} {said} --by OF")
+    bench.do("temporary out PO-9 10.95 --by AS")
+    bench.do("temporary in PO-9 10.95 --by AS")
+    bench.do("job close PO-9 --note 'customer takes it as it is' --by OF")
     assert last(bench, "job.closed")["note"] == "customer takes it as it is"
