@@ -51,11 +51,13 @@ def absent_lacks(job: Job) -> Iterator[Lack]:
         wrong = f"Record {seq} of the shop by tablet {dev} is not here yet."
         yield _absent(NOT_HERE, f"{SHOP}/{dev}:{seq}", wrong)
     for dev, seq in job.knowing.forks():
-        yield _absent(TWO_VERSIONS, f"{dev}:{seq}", f"Tablet {dev} has two different records {seq}.")
+        wrong = f"Tablet {dev} has two different records {seq}."
+        yield _absent(TWO_VERSIONS, f"{dev}:{seq}", wrong, job.knowing.chains[dev][seq])
     for dev, seq in job.shop_forks():
         wrong = f"Tablet {dev} has two different records {seq} of the shop."
-        yield _absent(TWO_VERSIONS, f"{SHOP}/{dev}:{seq}", wrong)
+        yield _absent(TWO_VERSIONS, f"{SHOP}/{dev}:{seq}", wrong, job.shop.knowing.chains[dev][seq])
 
 
-def _absent(kind: str, which: str, wrong: str) -> Lack:
-    return lack(kind, Where(JOB), wrong, which=which)
+def _absent(kind: str, which: str, wrong: str, ground: Iterable[Record] = ()) -> Lack:
+    """A record that is not here is on no ground, and never conceded: nobody can have looked at it."""
+    return lack(kind, Where(JOB), wrong, which=which, ground=ground, never=kind == NOT_HERE)

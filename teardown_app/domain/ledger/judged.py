@@ -34,10 +34,12 @@ class Judged(Cells):
         super()._clear()
         self._effects: dict[str, str] = {}
         self._faults: dict[str, str] = {}
+        self._goods: dict[str, bool] = {}
 
     def _forget_worth(self) -> None:
         self._effects.clear()
         self._faults.clear()
+        self._goods.clear()
 
     def effect(self, record: Record) -> str:
         """Why the record has no effect, empty when it has."""
@@ -107,10 +109,15 @@ class Judged(Cells):
 
     def good(self, record: Record) -> bool:
         """Has the record effect, or would it have but for having been taken back?"""
-        return not self._before_all(record) and not self._fault(record)
+        known = self._goods.get(record.h)
+        if known is None:
+            known = self._goods[record.h] = not self._before_all(record) and not self._fault(record)
+        return known
 
     def takings_back(self, record: Record) -> list[Record]:
         """Takings back of a record that have effect, in no order that decides anything."""
+        if not self._of_kind.get("record.voided"):
+            return []
         return [void.record for void in self._voids(record) if self.good(void.record)]
 
     # taking back

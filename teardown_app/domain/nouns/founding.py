@@ -71,7 +71,7 @@ class Foundings:
 
     def _is_new_between(self, record: Record) -> bool:
         """True for a tablet's first record where there are other incarnations of it, and more than one founding."""
-        if len(self._shop.self_registered()) < 2 or len(self._own(record.dev)) > 1:
+        if len(self._shop.self_registered()) < 2 or sum(map(len, self._chains(record.dev))) > 1:
             return False
         device = incarnation(record.dev)[0]
         return any(dev != record.dev and incarnation(dev)[0] == device for dev in self._devices())
@@ -80,10 +80,14 @@ class Foundings:
         chains = self._shop.knowing.chains.keys()
         return {*chains, *self._job.knowing.chains.keys()} if self._job else {*chains}
 
-    def _own(self, dev: str) -> list[Record]:
-        """A tablet's records, those of the shop first, in the order of their numbers."""
+    def _chains(self, dev: str) -> list[dict[int, list[Record]]]:
+        """A tablet's records by number, those of the shop first."""
         ledgers: tuple[Facts, ...] = (self._shop, self._job) if self._job else (self._shop,)
-        chains = (ledger.knowing.chains.get(dev, {}) for ledger in ledgers)
+        return [ledger.knowing.chains.get(dev, {}) for ledger in ledgers]
+
+    def _own(self, dev: str) -> list[Record]:
+        """The same in the order of their numbers."""
+        chains = self._chains(dev)
         return [one for numbers in chains for seq in sorted(numbers) for one in sorted(numbers[seq], key=_by_hash)]
 
     def _deciding(self, dev: str, until: tuple[int, str] = LAST) -> Record | None:
