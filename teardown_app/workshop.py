@@ -23,6 +23,7 @@ from teardown_app.domain.bill.bill import Bill
 from teardown_app.domain.bill.materials import Materials
 from teardown_app.domain.ledger.record import SHOP, Draft, Record
 from teardown_app.domain.next.progress import Row, job_rows, shop_rows, tag_rows
+from teardown_app.domain.nouns.bound import Bound, Register, bound, no_others
 from teardown_app.domain.nouns.job import REACH_BACK, Job
 from teardown_app.domain.nouns.known_numbers import issued_numbers
 from teardown_app.domain.nouns.labels import OnItsWay, why_void
@@ -57,11 +58,11 @@ def _written(measured: Mapping[str, Any]) -> bytes:
 
 
 class OpenJob:
-    """A job with its open points, both current."""
+    """A job with its open points, both current; `register` knows on which parts of other jobs a number is."""
 
-    def __init__(self, job: Job) -> None:
+    def __init__(self, job: Job, register: Register = no_others) -> None:
         self.job = job
-        self.live = Live(job)
+        self.live = Live(job, register)
         self.looked_at: set[str] | None = None
         """Places that the last record could change; None for all of them."""
 
@@ -94,8 +95,19 @@ class Workshop:
     def job(self, number: str) -> OpenJob:
         """The job of a number; read from its records when first asked for."""
         if number not in self._jobs:
-            self._jobs[number] = self._read_job(number)
+            with no_collecting():
+                self._jobs[number] = OpenJob(self.read_apart(number), self._others(number))
         return self._jobs[number]
+
+    def _others(self, job: str) -> Register:
+        """Parts of other jobs that a number is on: of open jobs as they stand, of others by the index."""
+
+        def register(number: str) -> list[Bound]:
+            known = [*self._jobs, *(one for one in self.lists.jobs_of(number) if one not in self._jobs)]
+            jobs = [self._jobs[one].job if one in self._jobs else self.read_apart(one) for one in known if one != job]
+            return [bound(other, part) for other in jobs for part in parts_of_number(other, number)]
+
+        return register
 
     def read_apart(self, number: str) -> Job:
         """A job as its records stand, not kept open: for looking at many."""
@@ -291,14 +303,22 @@ class Workshop:
                 opened = self.job(record.job)
             else:
                 opened.take(record)
+            self._tell_of_labels(record)
         for listener in self.listeners:
             listener(record, opened)
+
+    def _tell_of_labels(self, record: Record) -> None:
+        """A number that comes onto a part here may be in use in another job that is open."""
+        number = str(record.body.get("number") or "")
+        for name, other in self._jobs.items() if number else ():
+            if name != record.job:
+                other.live.labels_changed([number])
 
     def _take_shop(self, record: Record) -> None:
         self.shop.take(record)
         for opened in self._jobs.values():
             if opened.job.shop_took(record):
-                opened.live = Live(opened.job)
+                opened.live = Live(opened.job, self._others(opened.job.number))
         if record.typ in REACH_BACK:
             self.lists.catch_up_on(self.jobs_with(str(record.body.get("number", ""))))
 

@@ -170,7 +170,7 @@ def _told(bench: DemoBench, out: Path) -> Answer:
     data = {
         "job": job.number,
         "records": len(job.records),
-        "closed": job.closed,
+        "closed": live.closed,
         "complete": live.complete,
         "open": sum(point.state == "open" for point in points),
         "conceded": sum(point.state == "conceded" for point in points),
@@ -179,11 +179,11 @@ def _told(bench: DemoBench, out: Path) -> Answer:
     lines = [
         "",
         f"{data['records']} records on the job, {data['open']} open points, {data['conceded']} conceded; "
-        f"the job is {'closed' if job.closed else 'NOT closed'}.",
+        f"the job is {'closed' if live.closed else 'NOT closed'}.",
         f"Labels: {out / 'roll.pdf'}, {out / 'labels.pdf'}. Data: {out / 'data'} (trial clock, invented shop).",
         f"Look around: teardown-app job show {job.number} --home {out / 'data'}",
     ]
-    return Answer(data, lines, 0 if job.closed and live.complete else 1)
+    return Answer(data, lines, 0 if live.closed else 1)
 
 
 COMMANDS = (

@@ -97,7 +97,7 @@ def recall(call: Call) -> Answer:
     files = _notices(call, touched, args.notice) if args.notice else []
     data = {
         "jobs": sorted({one.job for one in touched}),
-        "closed": sorted({one.job for one in touched if workshop.job(one.job).job.closed}),
+        "closed": sorted({one.job for one in touched if workshop.job(one.job).job.said_closed}),
         "readings": [one._asdict() for one in touched],
         "notices": files,
     }
@@ -121,7 +121,7 @@ def _notices(call: Call, touched: list[Touched], folder: Path) -> list[str]:
     files = []
     for number in sorted({one.job for one in touched}):
         job = call.workshop.job(number).job
-        if job.closed:
+        if job.said_closed:
             own = [one for one in touched if one.job == number]
             path = folder / f"notice-{number}.pdf"
             path.write_bytes(notice(job.said("order"), job.said("serial"), own, call.assets))

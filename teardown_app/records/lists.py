@@ -63,6 +63,11 @@ class Lists:
         self._catch_up(store, but)
         return store.tag(number)
 
+    def jobs_of(self, number: str) -> list[str]:
+        """Jobs in which a number is, or was, on a part, as far as the index has got."""
+        row = self._opened().tag(number)
+        return [str(job) for job in row.get("jobs", ())] if row else []
+
     def flush(self) -> None:
         """Puts the index on the disk; never on the way of a scan."""
         if self._store is not None and self._home.writable:
@@ -96,4 +101,7 @@ class Lists:
     def _take(self, store: Store, rows: Rows) -> None:
         for table, named in rows.items():
             for key, row in named.items():
+                if table == "tags":
+                    known = store.tag(key) or {}
+                    row = {**row, "jobs": sorted({*known.get("jobs", ()), str(row["job"])})}
                 store.put(table, key, row)

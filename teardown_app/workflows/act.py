@@ -11,6 +11,7 @@ from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.naming import part_named
 from teardown_app.domain.nouns.routing import Moment
 from teardown_app.domain.nouns.shop import Shop
+from teardown_app.domain.nouns.signing import closing_stands
 
 Drafts = list[Draft]
 
@@ -87,7 +88,7 @@ class Act(NamedTuple):
     def working(self, right: str = "record") -> None:
         """Refuses without the right, and on a job that is closed."""
         self.needs(right)
-        if self.job.closed:
+        if closing_stands(self.job):
             refuse(f"Job {self.job.number} is closed.", "Reopen it with a reason first.")
 
     def draft(self, typ: str, ent: tuple[str, ...], **body: object) -> Draft:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from teardown_app.domain.nouns.job import JOB
+from teardown_app.domain.nouns.signing import closing_stands
 from teardown_app.domain.points.point import OPEN, Point
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.concede import accept_point
@@ -44,7 +45,7 @@ def close_job(
 def reopen_job(act: Act, *, why: str) -> Drafts:
     """Opens a closed job again."""
     act.needs("office")
-    if not act.job.closed:
+    if not closing_stands(act.job):
         refuse(f"Job {act.job.number} is not closed.", "Go on working on it.")
     if not why.strip():
         refuse("Reopening needs its reason.", "Say why.")

@@ -6,6 +6,7 @@ from teardown_app.domain.ledger.acts import rights_to_take_back
 from teardown_app.domain.ledger.effect import MISFIT, VOIDED
 from teardown_app.domain.ledger.record import Record
 from teardown_app.domain.nouns.job import JOB
+from teardown_app.domain.nouns.signing import closing_stands
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.deed import RECORD, REFERENCE, Deed, Field
 
@@ -23,7 +24,7 @@ LASTING = {
 def take_back(act: Act, ref: str, *, why: str, reference: str = "") -> Drafts:
     """Takes a record back. Of what it had replaced verdicts are given again; the rest holds again."""
     record = _record(act, ref)
-    if act.job.closed:
+    if closing_stands(act.job):
         refuse(f"Job {act.job.number} is closed.", "Reopen it with a reason first.")
     if record.typ in LASTING:
         refuse(f"{LASTING[record.typ]} is not taken back.", "Record the opposite.")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from decimal import Decimal
+from functools import cached_property
 
 from attrs import frozen
 
@@ -45,7 +46,7 @@ class Check:
     again_h: Decimal | None = None
     """Hours after which it is looked at a second time; None: once is enough."""
 
-    @property
+    @cached_property
     def is_protective(self) -> bool:
         """Does the type, the name or what it says name a protective function?"""
         said = [_plain(text) for text in (self.type, self.name, self.says)]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from teardown_app.domain.lacks.accepting_words import words_of
 from teardown_app.domain.lacks.lack import TO_ACCEPT, Lack, Where, lack, of_part
 from teardown_app.domain.ledger.record import Record, is_position
 from teardown_app.domain.ledger.remembered import remembered
@@ -24,7 +25,7 @@ def accepting_lacks(job: Job, thing: str) -> list[Lack]:
 
 def _narrowed(job: Job, thing: str) -> Iterator[Lack]:
     for one in narrowings(job, thing):
-        said = f"{_name(job, thing)}: {one.record.act} {deed_of(one.record)}. Not accepted."
+        said = f"{_name(job, thing)}: {words_of(job, one)}."
         yield _lack(job, thing, one.record, one.right, said, one.cells, accepted=is_accepted(job, one))
 
 
@@ -40,7 +41,7 @@ def _taken_back(job: Job, target: Record, thing: str) -> Iterator[Lack]:
     if not found.is_point:
         return
     back = min(found.accepted or job.takings_back(target), key=lambda one: one.ref)
-    said = f"{_name(job, thing)}: {back.act} took back that {target.act} {deed_of(target)}. Not accepted."
+    said = f"{_name(job, thing)}: {back.act} took back that {target.act} {deed_of(target)}."
     yield _lack(job, thing, back, found.right, said, (target, back), accepted=bool(found.accepted))
 
 
@@ -48,7 +49,7 @@ def _lack(
     job: Job, thing: str, record: Record, right: str, wrong: str, cells: tuple[Record, ...], *, accepted: bool
 ) -> Lack:
     clears = f"Accept it (right: {right}), or do what it took away, or take it back."
-    where = _where(job, thing)
+    where, wrong = _where(job, thing), f"{wrong} {'Accepted' if accepted else 'Not accepted'}."
     return lack(TO_ACCEPT, where, wrong, clears=clears, ground=cells, which=record.ref, accepted=accepted, right=right)
 
 

@@ -41,5 +41,9 @@ def recall_lacks(job: Job) -> Iterator[Lack]:
     """Instruments found out after closing that put readings or torques of the job in doubt."""
     for found, readings in recalled(job):
         body = found.body
-        wrong = f"Instrument {body['number']} was found out by {body['by']} after closing: {readings} readings."
+        wrong = f"Instrument {body['number']} was found out by {body['by']} after closing: {_counted(readings)}."
         yield lack(RECALL, Where(JOB), wrong, ground=(found,), which=found.ref)
+
+
+def _counted(readings: int) -> str:
+    return "1 reading" if readings == 1 else f"{readings} readings"

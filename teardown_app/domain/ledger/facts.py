@@ -171,8 +171,11 @@ class Facts(Judged):
 
     def about(self, thing: str) -> list[Record]:
         """Records that name the thing, by any of its names, and have effect or were taken back; each once."""
-        found = {record.h: record for one in self.group(thing) for record in self._about.get(one, ())}
-        return [record for record in found.values() if self.good(record)]
+        known = self.memory.get(("about", thing))
+        if known is None:
+            found = {record.h: record for one in self.group(thing) for record in self._about.get(one, ())}
+            known = self.memory["about", thing] = [record for record in found.values() if self.good(record)]
+        return known
 
     def facets(self, thing: str, prefix: str) -> list[str]:
         """Facets of a thing that begin with `prefix/`, sorted."""

@@ -11,6 +11,7 @@ from teardown_app.domain.nouns.parts import number_of, own_place, part_number_of
 from teardown_app.domain.nouns.recall import instruments_used
 from teardown_app.domain.nouns.scope import scope_of
 from teardown_app.domain.nouns.shop import Shop
+from teardown_app.domain.nouns.signing import is_closed
 from teardown_app.domain.points.point import OPEN, Point
 
 
@@ -56,7 +57,7 @@ def job_row(job: Job, points: list[Point]) -> Row:
         "serial": job.said("serial"),
         "due": job.said("due"),
         "model": job.bill.model,
-        "closed": job.closed,
+        "closed": is_closed(job, complete=all(point.state != OPEN for point in points)),
         "instruments": instruments_used(job),
         **progress(job, points)._asdict(),
     }

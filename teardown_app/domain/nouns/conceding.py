@@ -34,13 +34,18 @@ def concessions(job: Job, kind: str, subject: str, which: str) -> list[Entry]:
     return [entry for key in keys for entry in job.entries("point:" + key, "concession")]
 
 
+def ground_of(job: Job, subject: str, ground: Iterable[Record]) -> list[Record]:
+    """All that a concession has to have seen: of a point about a place also the claims of that place."""
+    return [*ground, *(claims_of(job, subject) if subject in job.positions else ())]
+
+
 def is_conceded(job: Job, kind: str, subject: str, which: str, ground: Ground, thing: str = "") -> bool:
-    """True while the author of a concession had seen all on the point's ground, of a point about a place also the
-    claims of that place; about a part (`subject`) only while it names the lines of the part's seat."""
+    """True while the author of a concession had seen all on the point's ground; of a point about a part (`subject`)
+    only while it names the lines of the part's seat."""
     found = concessions(job, kind, subject, which)
     if not found:
         return False
-    whole = [*ground(), *(claims_of(job, subject) if subject in job.positions else ())]
+    whole = ground_of(job, subject, ground())
     if is_part(job, subject):
         names = line_names(job, subject)
         found = [entry for entry in found if list(entry.value.get("lines", ())) == names]

@@ -130,8 +130,8 @@ class Job(Counting):
         return str(self.value(JOB, name, "") or "")
 
     @property
-    def closed(self) -> bool:
-        """True from its closing until it is reopened."""
+    def said_closed(self) -> bool:
+        """True from its closing until it is reopened, whatever came since: whether it *is* closed, `signing` says."""
         return bool(self.value(JOB, "end", "open") == "closed")
 
     # positions

@@ -27,6 +27,8 @@ class Narrowing(NamedTuple):
     cells: tuple[Record, ...]
     by_release: bool = True
     """False where a release does not accept it: owner, borrowed."""
+    over: tuple[Entry, ...] = ()
+    """Earlier entries that it narrows against."""
 
 
 class Measured:
@@ -57,6 +59,10 @@ class Measured:
         """Entries of the cell that the author had seen."""
         knew = self._job.knowing.knew
         return [e for e in self._cell if e.record.h != entry.record.h and knew(entry.record, e.record)]
+
+    def over(self, entry: Entry) -> tuple[Entry, ...]:
+        """The same without the bill."""
+        return tuple(one for one in self.against(entry) if one is not None)
 
     def _was_accepted(self, entry: Entry) -> bool:
         known = self._was.get(entry.record.h)

@@ -7,13 +7,18 @@ from collections.abc import Iterator
 from teardown_app.domain.bill.gate import GATES
 from teardown_app.domain.ledger.entry import Entry
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
-from teardown_app.domain.nouns.accepting import BORROWED, FACTS, acceptors
+from teardown_app.domain.nouns.accepting import acceptors
 from teardown_app.domain.nouns.checking import FINISHED, FITTED, NEW, is_protective, over_graver
 from teardown_app.domain.nouns.ground import records_of
 from teardown_app.domain.nouns.hardware import bag_of, counts_of, found_in
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.measured import Measured, Narrowing
-from teardown_app.domain.nouns.parts import AS_RECEIVED, findings_of
+from teardown_app.domain.nouns.narrowed_facts import (
+    covered_narrowings,
+    fact_narrowings,
+    same_as_narrowings,
+    writing,
+)
 from teardown_app.domain.nouns.reading_ground import AGAIN
 from teardown_app.domain.nouns.scope_words import scope_narrowings
 
@@ -36,9 +41,9 @@ def _rows(job: Job, thing: str) -> Iterator[Narrowing]:
         yield from _counts(job, thing)
         yield from _missed(job, thing)
         return
-    yield from _facts(job, thing)
-    yield from _same_as(job, thing)
-    yield from _covered(job, thing)
+    yield from fact_narrowings(job, thing)
+    yield from same_as_narrowings(job, thing)
+    yield from covered_narrowings(job, thing)
     yield from _done(job, thing)
 
 
@@ -48,89 +53,9 @@ def _put_together(one: Narrowing, other: Narrowing) -> Narrowing:
     return one._replace(right=right, cells=cells, by_release=by_release)
 
 
-def _writing(job: Job, thing: str, facet: str) -> tuple[Record, ...]:
-    """Every record that writes a cell, taken back or not."""
-    return records_of(job.ever(thing, facet))
-
-
 def _is_accepted(job: Job, entry: Entry) -> bool:
     """Did anybody accept what is said of a thing, by release?"""
     return bool(acceptors(job, entry.record, job.group(entry.thing)[0], "release", by_release=True))
-
-
-# facts of a part
-
-
-def _facts(job: Job, part: str) -> Iterator[Narrowing]:
-    for fact in FACTS:
-        for head in job.heads(part, fact):
-            if head.record.typ == "part.noted" and _facts_of(job, part, fact).against(head):
-                right = fact_right(job, head.record, part)
-                yield Narrowing(head.record, part, right, _writing(job, part, fact), right != "office")
-
-
-def _facts_of(job: Job, part: str, fact: str) -> Measured:
-    key = (_facts_of, part, fact)
-    if key not in job.memory:
-        entries = job.ever(part, fact)
-        measured: Measured
-
-        def narrows(entry: Entry, earlier: Entry | None) -> bool:
-            if earlier is not None:
-                return bool(entry.value != earlier.value)
-            return fact == "origin" and entry.value != AS_RECEIVED and not measured.known(entry)
-
-        def accepted(entry: Entry) -> bool:
-            right = fact_right(job, entry.record, part)
-            return bool(acceptors(job, entry.record, part, right, by_release=right != "office"))
-
-        measured = job.memory[key] = Measured(job, entries, narrows, accepted)
-    return job.memory[key]  # type: ignore[no-any-return]
-
-
-def fact_right(job: Job, record: Record, part: str) -> str:
-    """The graver of the rights that a record needs on one part: office for an owner, or an origin over *borrowed*."""
-    for fact in ("owner", "origin"):
-        for entry in job.entries(part, fact):
-            if entry.record.h != record.h:
-                continue
-            found = _facts_of(job, part, fact).against(entry)
-            if found and (fact == "owner" or any(one is not None and one.value == BORROWED for one in found)):
-                return "office"
-    return "release"
-
-
-# same as, covered
-
-
-def _same_as(job: Job, part: str) -> Iterator[Narrowing]:
-    for name in job.group(part):
-        for entry in job.entries("same:" + name, "same_as"):
-            one, other = entry.value
-            if one != other and not _came_off_twice(job, one, other):
-                yield Narrowing(entry.record, part, "release", (entry.record,))
-
-
-def _came_off_twice(job: Job, one: str, other: str) -> bool:
-    """Is it one part that two people, neither of whom had seen the other, recorded as taken off one place?"""
-    first, second = _brought_in(job, one), _brought_in(job, other)
-    if not first or not second or {first.typ, second.typ} != {"part.taken_off"}:
-        return False
-    place, knew = first.body.get("out_of"), job.knowing.knew
-    return bool(place) and second.body.get("out_of") == place and not knew(first, second) and not knew(second, first)
-
-
-def _brought_in(job: Job, name: str) -> Record | None:
-    """The record that brought a part in by this very name."""
-    made = [entry for entry in job.entries(name, "made") if entry.thing == name and entry.value != "temporary"]
-    return min((entry.record for entry in made), key=lambda record: record.ref, default=None)
-
-
-def _covered(job: Job, part: str) -> Iterator[Narrowing]:
-    for finding in findings_of(job, part):
-        for head in job.heads(finding.value, "approval"):
-            if head.record.typ == "finding.noted":
-                yield Narrowing(head.record, part, "office", _writing(job, finding.value, "approval"))
 
 
 # readings, operations
@@ -153,8 +78,8 @@ def _accepts(job: Job, thing: str) -> Iterator[Narrowing]:
             lambda entry: _is_accepted(job, entry),
         )
         for head in heads:
-            if cell.against(head):
-                yield Narrowing(head.record, thing, "release", _writing(job, thing, facet))
+            if over := cell.over(head):
+                yield Narrowing(head.record, thing, "release", writing(job, thing, facet), over=over)
 
 
 def _is_binding(when: str) -> bool:
@@ -184,7 +109,7 @@ def _done(job: Job, part: str) -> Iterator[Narrowing]:
         cell = _Twice(job, part, facet)
         for head in job.heads(part, facet):
             if head.value == "done" and cell.narrowed(head):
-                yield Narrowing(head.record, part, "release", _writing(job, part, facet))
+                yield Narrowing(head.record, part, "release", writing(job, part, facet))
 
 
 # hardware
@@ -199,8 +124,8 @@ def _counts(job: Job, thing: str) -> Iterator[Narrowing]:
     entries = [entry for key in bag_of(job, thing[1:]) for entry in job.ever(position_thing(key), "found")]
     cell = Measured(job, entries, _counts_less, lambda entry: _is_count_accepted(job, entry.record))
     for entry in own:
-        if entry.value["found"] == least and cell.against(entry):
-            yield Narrowing(entry.record, thing, "release", records_of(entries))
+        if entry.value["found"] == least and (over := cell.over(entry)):
+            yield Narrowing(entry.record, thing, "release", records_of(entries), over=over)
 
 
 def _counts_less(entry: Entry, earlier: Entry | None) -> bool:

@@ -54,6 +54,11 @@ def is_closed(job: Job, *, complete: bool) -> bool:
     return complete and bool(ends) and all(end.value == "closed" for end in ends) and _is_signed(job, ends)
 
 
+def closing_stands(job: Job) -> bool:
+    """True while nothing was recorded since the job was signed and closed: what is recorded then wants a reopening."""
+    return is_closed(job, complete=True)
+
+
 def _is_signed(job: Job, ends: Iterable[Entry]) -> bool:
     signatures = standing_signatures(job, JOB)
     return any(job.knowing.knew(end.record, one) for end in ends for one in signatures)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from attrs import field, frozen
 
 from teardown_app.domain.lacks.lack import Lack, ToDo, conceded
+from teardown_app.domain.lacks.lapsed import why_lapsed
 from teardown_app.domain.nouns.conceding import Ground, point_key
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.parts import number_of
@@ -43,7 +44,7 @@ class Point:
 
 def point_of(job: Job, lack: Lack) -> Point:
     """The point of a lack that stops a gate, with its state looked up."""
-    where = lack.where
+    where, is_conceded = lack.where, conceded(job, lack)
     return Point(
         key=point_key(lack.kind, where.subject, lack.which),
         kind=lack.kind,
@@ -51,9 +52,9 @@ def point_of(job: Job, lack: Lack) -> Point:
         position=where.position,
         part=where.part,
         tag=number_of(job, where.part) if where.part else "",
-        wrong=lack.wrong,
+        wrong=lack.wrong if is_conceded else why_lapsed(job, lack) + lack.wrong,
         clears=lack.clears,
-        state=CONCEDED if conceded(job, lack) else OPEN,
+        state=CONCEDED if is_conceded else OPEN,
         never=lack.never,
         to_do=lack.to_do,
         right=lack.right,

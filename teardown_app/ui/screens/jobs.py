@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from teardown_app.domain.nouns.life import sentence
+from teardown_app.domain.nouns.signing import overtaking
 from teardown_app.ui.screen import Screen
 from teardown_app.ui.view import ACCEPT, HOLD, TO_DO, UNSURE, Card, Fact, Row, Step, View
 from teardown_app.ui.words import counted
@@ -57,9 +58,13 @@ class Jobs(Screen):
             facts += [Fact(one.act, sentence(job, one)) for one in news[-NEWS:]]
         else:
             facts.append(Fact("new for you", f"{counted(len(news), 'record')} of others" if news else "nothing"))
-        word = "closed" if job.closed else "complete: nothing is open" if not points else ""
-        if job.closed and points:
-            word = f"closed; since then {counted(len(points), 'point')} came open: see what was found out"
+        word = "complete: nothing is open" if not points else ""
+        if opened.live.closed:
+            word = "closed"
+        elif job.said_closed:
+            word = (
+                f"closed, and overtaken by {counted(len(overtaking(job)), 'record')}: see what is open, then close it"
+            )
         tool = f"{job.bill.model}, serial {job.said('serial')}"
         far, head = (name, tool) if len(name) <= FAR else (number[-FAR:], f"{name}: {tool}")
         card = Card(far, head, ACCEPT if not points else "", word, tuple(facts))
@@ -75,7 +80,7 @@ class Jobs(Screen):
         self.desk.job_number = number
         job = self.desk.job
         self.desk.news.seen(job, self.desk.session.current)
-        self.desk.go("points" if job.closed else "assembly" if job.speaks("fit") else "teardown")
+        self.desk.go("points" if job.said_closed else "assembly" if job.speaks("fit") else "teardown")
 
     def news(self) -> None:
         """Shows what others recorded since this person was last here."""

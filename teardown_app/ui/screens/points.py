@@ -27,7 +27,7 @@ class Points(Screen):
             mark = UNSURE if one.state == CONCEDED else TO_DO if chosen and one.key == chosen.key else EMPTY
             sub = one.clears if one.state == OPEN else "conceded"
             rows.append(Row(one.key, one.wrong, sub, mark, 1, chosen=bool(chosen and one.key == chosen.key)))
-        closed = self.desk.job.closed
+        closed = self.desk.opened.live.closed
         main, quiet = self._steps(chosen, bool(standing), closed)
         return View(
             f"{len(standing)} open points",
