@@ -4,18 +4,14 @@ from __future__ import annotations
 
 from teardown_app.cli.command import cautions
 from teardown_app.cli.deed import Doing, Told, made, told
-from teardown_app.domain.next.closing import due_beneath
 from teardown_app.domain.nouns.caution import at_place
 from teardown_app.workflows.fit import FIT
 from teardown_app.workflows.take_out import OUT
 
 
 def _fitted(doing: Doing) -> Told:
-    job, rows = doing.act.job, _rows(doing)
-    places = [job.positions[row["position"]] for row in rows]
-    due = list(dict.fromkeys(said for position in places for said in due_beneath(job, position)))
-    closed = [f"  closed over: {said}" for said in due]
-    return [*told(doing)[0], *closed, *_care(doing, rows)], {"fitted": rows, "due_beneath": due}
+    rows = _rows(doing)
+    return [*told(doing)[0], *_care(doing, rows)], {"fitted": rows}
 
 
 def _taken_out(doing: Doing) -> Told:

@@ -27,6 +27,7 @@ def note(
     owner: str = "",
     origin: str = "",
     out_of: str = "",
+    meant_for: str = "",
     set_mark: str = "",
     serial: str = "",
     lot: str = "",
@@ -40,12 +41,15 @@ def note(
     _check_words(conditions, condition, owner, origin, says)
     if out_of:
         _check_place(act, parts, out_of)
+    if meant_for:
+        place_meant(act, meant_for, *TAKES_PARTS)
     body: dict[str, Any] = {
         "condition": condition,
         "part_number": part_number,
         "owner": owner,
         "origin": origin,
         "out_of": out_of,
+        "meant_for": meant_for,
         "set_mark": set_mark,
         "written": {name: text for name, text in (*(written or {}).items(), ("serial", serial), ("lot", lot)) if text},
         "note": says,
@@ -91,6 +95,7 @@ NOTE = Deed(
             Field("owner", says=one_of(OWNERS), offers=lambda act: OWNERS),
             Field("origin", says=one_of(ORIGINS), offers=lambda act: ORIGINS),
             Field("out_of", says="the place it really came out of", sort=PLACE),
+            Field("meant_for", says="the place it is to go into", sort=PLACE),
             Field("set_mark", says="mark of the matched set it belongs to"),
             Field("serial"),
             Field("lot"),

@@ -118,7 +118,11 @@ def second_job(bench: Bench) -> None:
 BOWL = off("10.20")
 BOWL_AND_RING = off("10.20", "10.30")
 CLEAN = "part done PO-7781 10.20 --value bath=B2 --value time=9"
-NOTHING_ASKED = done("job received PO-7781 10 20/1 20/2 30 40 50 --as 'out of scope' --why x")
+NOTHING_ASKED = done(
+    "job received PO-7781 10 20/1 20/2 30 40 50 --as 'out of scope' --why x --reference 'mail 1'",
+    "temporary out PO-7781 10.95",
+    "temporary in PO-7781 10.95",
+)
 CLOSED = (
     off("10.50"),
     done(
@@ -182,7 +186,9 @@ STAGES: dict[str, tuple[Stage, ...]] = {
             f"shop found-out {GAUGE} --error 1um --last-good 2026-03-01 --why x",
         ),
     ),
+    "shop join": (),
     "shop place": (),
+    "shop retire": (),
     "temporary in": (),
     "temporary out": (done("temporary in PO-7781 10.95 --what 'drain bypass hose'"),),
 }
@@ -199,9 +205,11 @@ def of_the_pump(bench: Bench, example: str) -> str:
         job = workshop.find_job(ORDER).job
         tags = [number_of(job, part) for part in parts(job)]
         last = list(job.records.values())[-1].ref
+        founding = next(one.ref for one in workshop.home.records("_shop") if one.typ == "person.given")
     for named, there in zip(dict.fromkeys(re.findall(r"P7K3M\w{5}", example)), tags, strict=False):
         example = example.replace(named, there)
     example = re.sub(r"([CM])7K3M\w{5}", lambda found: with_check(found[0][:-1]), example)
+    example = re.sub(r"_shop:\S+", founding, example)
     return re.sub(r"J7K3M00018:\S+", last, example).replace("J7K3M00018", ORDER)
 
 

@@ -54,10 +54,10 @@ SAID: list[tuple[str, str, dict[str, Any]]] = [
 ]  # fmt: skip
 
 
-def last(bench: Bench, typ: str) -> dict[str, Any]:
+def last(bench: Bench, typ: str, order: str = ORDER) -> dict[str, Any]:
     """Body of the last record of a kind."""
     with bench.open() as workshop:
-        number = workshop.find_job(ORDER).job.number
+        number = workshop.find_job(order).job.number
         journals = (*workshop.home.records(number), *workshop.home.records("_shop"))
         return [record.body for record in journals if record.typ == typ][-1]
 
@@ -108,4 +108,4 @@ def test_the_note_of_a_fitting_and_of_a_closing_is_kept(bench: Bench) -> None:
     bench.do("temporary out PO-9 10.95 --by AS")
     bench.do("temporary in PO-9 10.95 --by AS")
     bench.do("job close PO-9 --note 'customer takes it as it is' --by OF")
-    assert last(bench, "job.closed")["note"] == "customer takes it as it is"
+    assert last(bench, "job.closed", "PO-9")["note"] == "customer takes it as it is"

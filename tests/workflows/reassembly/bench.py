@@ -118,7 +118,8 @@ class Bench:
             number = workshop.find_job(order).job.number
             for key in keys:
                 tags, issued = workshop.new_numbers("P", 1)
-                draft = Draft(number, "part.taken_off", ("new:1",), {"out_of": key, "number": tags[0], **body})
+                came = {"out_of": key} if key else {}
+                draft = Draft(number, "part.taken_off", ("new:1",), {**came, "number": tags[0], **body})
                 parts.append(workshop.record([issued, draft], "MK")[1].thing())
         return parts
 

@@ -29,7 +29,10 @@ def test_a_screw_short_is_taken_new(bench: Bench) -> None:
     said = bench.refused("hardware move PO-7781 10.90 --put-in --by AS")
     assert "7 are in the bag, 8 cannot come out of it" in said and "taken new" in said
     bench.do("hardware move PO-7781 10.90 --added 1 --put-in --by AS")
-    assert "10.90" not in bench.points(KIND)
+    assert "10.90" in bench.points(KIND), "what is added never pays for what was not found"
+    assert "was searched for" in bench.refused("hardware move PO-7781 10.90 --found-short 1 --by AS")
+    bench.do("hardware move PO-7781 10.90 --found-short 1 --search 'drip tray' --by AS")
+    assert "10.90" not in bench.points(KIND) and bench.points("to be accepted") == ["10.90"]
 
 
 def test_a_screw_over_is_left_over_with_its_reason(bench: Bench) -> None:
@@ -63,6 +66,7 @@ def test_a_bag_of_several_places_is_emptied_once(bench: Bench) -> None:
     said = bench.do("hardware move PO-7781 10.90 10.91 --added 1 --put-in --by AS")
     assert "1 still in the shared bag" in said
     bench.do("hardware move PO-7781 10.91 --scrapped 1 --why 'thread torn' --by AS")
+    bench.do("hardware move PO-7781 10.91 --found-short 1 --search 'sump' --reference 'look of 3 March' --by OF")
     assert not {"10.90", "10.91"} & set(bench.points(KIND))
 
 
