@@ -21,12 +21,13 @@ from teardown_app.cli.demo_rounds import (
     tighten_after_heat,
     tighten_again,
 )
+from teardown_app.domain.lacks.lack import TO_ACCEPT
 from teardown_app.workflows.act import refuse
 
 OFFICE, TECHNICIAN, CLEANING, ASSEMBLER = "OF", "TE", "CR", "AS"
 PLACES = ("DOCK", "RACK 1", "RACK 2", "TRAY 1", "TRAY 2", "QUARANTINE")
 BOWL, WINDOW, BEARINGS, MOTOR, SCREWS = "10.10", "20.32", "40.20.20", "40.30", "10.90"
-BRACKET, CAPS = "40.80", ("50.10.80/1", "50.10.80/2")
+BRACKET, CAPS, FAN = "40.80", ("50.10.80/1", "50.10.80/2"), "70.24"
 
 
 def _arguments(parser: ArgumentParser) -> None:
@@ -87,6 +88,8 @@ def receive(bench: DemoBench) -> None:
     for key in ("10", "20", "30", "40", "50", "60"):
         bench.do(TECHNICIAN, "job", "received", "JOB", key, "--as", "received complete", quiet=key != "10")
     bench.do(TECHNICIAN, "job", "received", "JOB", "70", "--as", "received short", "--why", "rear panel dented")
+    absent = ("--as", "not on this tool", "--why", "four empty clips, no cable")
+    bench.do(TECHNICIAN, "job", "received", "JOB", FAN, *absent)
     bench.do(TECHNICIAN, "temporary", "in", "JOB", BRACKET, *CAPS)
     bench.do(TECHNICIAN, "temporary", "out", "JOB", BRACKET, *CAPS)
 
@@ -158,9 +161,12 @@ def prove(bench: DemoBench, out: Path) -> None:
     bench.chapter("Checks of the assembled tool: dry, then wet, then runs")
     read_due_checks(bench, ASSEMBLER)
     tighten_after_heat(bench, ASSEMBLER)
-    bench.chapter("Proof")
-    bench.do(ASSEMBLER, "job", "sign", "JOB", "--meaning", "responsible")
-    bench.do(ASSEMBLER, "job", "close", "JOB")
+    bench.chapter("Proof: what was said to be absent is accepted, then signed and closed")
+    bench.is_refused(ASSEMBLER, "job", "close", "JOB", "--meaning", "responsible")
+    said = ("--why", "agreed with the order", "--reference", "PO-7781, line 3")
+    for waits in [one for one in bench.opened.live.open_points() if one.kind == TO_ACCEPT]:
+        bench.do(OFFICE, "job", "concede", "JOB", waits.key, *said)
+    bench.do(ASSEMBLER, "job", "close", "JOB", "--meaning", "responsible")
     bench.do("", "label", "job", "JOB", "--out", str(out / "labels.pdf"))
 
 

@@ -27,6 +27,8 @@ def take_apart(bench: DemoBench, by: str) -> None:
     order = [bench.job.positions[key] for key in reversed(order_of_fitting(bench))]
     for position in order:
         kind, key = position.line.kind, position.key
+        if scope_of(bench.job, key).counts != "in":
+            continue
         if kind == "part" or key in UNITS:
             _off(bench, by, position)
         elif kind == "hardware":
@@ -68,6 +70,9 @@ def through_the_routes(bench: DemoBench, by: str) -> None:
 
 def _operate(bench: DemoBench, by: str, route: str, operation: str, parts: list[str]) -> None:
     step = next(one for one in bench.job.bill.routes[route].operations if one.id == operation)
+    if step.time:
+        names = [bench.called(part) for part in parts]
+        bench.do(by, "part", "start", "JOB", *names, "--operation", operation, quiet=bench.seen_enough())
     values = [word for name in step.record for word in ("--value", f"{name}=as the card says")]
     names = [bench.called(part) for part in parts]
     bench.do(by, "part", "done", "JOB", *names, "--operation", operation, *values, quiet=bench.seen_enough())
