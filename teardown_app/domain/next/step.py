@@ -21,6 +21,7 @@ from teardown_app.domain.lacks.lack import (
     HOLD,
     MISSING,
     NO_PART,
+    NOT_HERE,
     RESTS,
     SEVERAL,
     Lack,
@@ -31,7 +32,8 @@ from teardown_app.domain.lacks.lack import (
     standing,
 )
 from teardown_app.domain.lacks.place import place_lacks
-from teardown_app.domain.lacks.reading import against_reading, as_found_readings
+from teardown_app.domain.lacks.reading import against_instrument, against_reading, as_found_readings
+from teardown_app.domain.lacks.record import absent_lacks
 from teardown_app.domain.lacks.release import against_release, is_released, why_not_released
 from teardown_app.domain.lacks.renewal import against_renewal
 from teardown_app.domain.lacks.work import against_work
@@ -244,7 +246,10 @@ def _release(view: View, to_do: ToDo) -> Iterator[Lack]:
 def _read(view: View, to_do: ToDo) -> Iterator[Lack]:
     job, given = view.live.job, dict(to_do.fields)
     check = job.bill.checks[given["check"]]
-    return against_reading(job, to_do.about, check, given["when"], given["spot"], view.now)
+    return chain(
+        against_reading(job, to_do.about, check, given["when"], given["spot"], view.now),
+        against_instrument(job, to_do.about, check, view.now),
+    )
 
 
 def _put_in(view: View, to_do: ToDo) -> Iterator[Lack]:
@@ -260,6 +265,10 @@ def _renew(view: View, to_do: ToDo) -> Iterator[Lack]:
     return standing(view.live.job, against_renewal(view.live.job, view.live.job.positions[to_do.about[1:]]))
 
 
+def _sign(view: View, to_do: ToDo) -> Iterator[Lack]:
+    return (one for one in absent_lacks(view.live.job) if one.kind == NOT_HERE)
+
+
 AGAINST: dict[str, Callable[[View, ToDo], Iterator[Lack]]] = {
     "part fit": _fit,
     "part off": _off,
@@ -272,5 +281,6 @@ AGAINST: dict[str, Callable[[View, ToDo], Iterator[Lack]]] = {
     "hardware move": _put_in,
     "joint torque": _torque,
     "consumable renew": _renew,
+    "job sign": _sign,
 }
 """Act -> what stands against it; the others wait for nothing but a right."""
