@@ -25,6 +25,7 @@ from teardown_app.workflows.disposition import judge
 from teardown_app.workflows.fit import fit
 from teardown_app.workflows.hardware import move
 from teardown_app.workflows.hold import lift_hold
+from teardown_app.workflows.note import note
 from teardown_app.workflows.reading import Taken
 from teardown_app.workflows.release import release
 from teardown_app.workflows.sign import sign
@@ -123,6 +124,7 @@ HANDS: dict[str, Callable[[Act, Live, str, Given], Drafts]] = {
     "part bring-in": _bring,
     "part judge": lambda act, live, about, given: judge(act, [about], as_="use as is"),
     "part lift": lambda act, live, about, given: lift_hold(act, [about], why="looked at"),
+    "part note": lambda act, live, about, given: note(act, [about], conditions=(), written={given["what"]: "S-1"}),
     "part start": lambda act, live, about, given: operation.start(act, [about], NO_MATERIALS),
     "part done": _done,
     "part release": lambda act, live, about, given: release(act, [about], accept=True),
