@@ -1,7 +1,8 @@
 """What is next: from what is wanted down to the first act that nothing stands against.
 
 Nothing is decided here. What is wanted are the lacks of a place, a part or the tool; what stands against
-an act are the lacks that its own workflow refuses for; so no act is proposed that would be refused.
+an act are the lacks that its own workflow refuses for; so no act is proposed that would be refused. A reading
+also waits for what would make it lapse.
 """
 
 from __future__ import annotations
@@ -17,11 +18,14 @@ from teardown_app.domain.lacks.fitting import against_bring_in, against_fit, aga
 from teardown_app.domain.lacks.hardware import against_put_in
 from teardown_app.domain.lacks.joint import against_torque
 from teardown_app.domain.lacks.lack import (
+    CONSUMABLE,
     DISPOSITION,
+    HARDWARE,
     HOLD,
     MISSING,
     NO_PART,
     NOT_HERE,
+    OVER_EMPTY,
     RESTS,
     SEVERAL,
     Lack,
@@ -48,6 +52,9 @@ from teardown_app.domain.points.point import OPEN, Point
 
 HELD_LAST = ("hardware", "temporary")
 """Screws go in when what they hold is in: places for them are looked at last."""
+
+PUT_IN = (MISSING, OVER_EMPTY, CONSUMABLE, HARDWARE)
+"""Points that are cleared by putting something in."""
 
 SCAN = "scan"
 """What is waited for where several parts are meant for a place."""
@@ -249,7 +256,16 @@ def _read(view: View, to_do: ToDo) -> Iterator[Lack]:
     return chain(
         against_reading(job, to_do.about, check, given["when"], given["spot"], view.now),
         against_instrument(job, to_do.about, check, view.now),
+        _lapses_it(view, to_do.about.removeprefix("@")) if is_position(to_do.about) else (),
     )
+
+
+def _lapses_it(view: View, key: str) -> Iterator[Lack]:
+    """What is still to be put in at a place or beneath: a reading there lapses with it, so it is done before."""
+    for each in (key, *(one.key for one in view.live.job.beneath(key))):
+        for point in view.live.at(each):
+            if point.state == OPEN and point.kind in PUT_IN:
+                yield _lack_of(point)
 
 
 def _put_in(view: View, to_do: ToDo) -> Iterator[Lack]:
