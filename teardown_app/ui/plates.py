@@ -95,6 +95,11 @@ def _operation(desk: Desk, to_do: ToDo) -> str:
     return (found.says if found else "") or name
 
 
+def _write_down(desk: Desk, to_do: ToDo, it: str) -> Made:
+    what = dict(to_do.fields)["what"]
+    return f"Write down the {what}: {_name(desk, to_do, it)}", "note", {"part": to_do.about, "what": what}
+
+
 def _start(desk: Desk, to_do: ToDo, it: str) -> Made:
     return f"Begin: {_operation(desk, to_do)}", "operation start", {"part": to_do.about}
 
@@ -155,6 +160,7 @@ PLATES: dict[str, Callable[[Desk, ToDo, str], Made]] = {
     "part judge": _judge,
     "part lift": _lift,
     "finding answer": _answer,
+    "part note": _write_down,
     "part start": _start,
     "part done": _done,
     "part release": _release,

@@ -6,10 +6,20 @@ from typing import NamedTuple
 
 from teardown_app.domain.bill.bill import Check, Position
 from teardown_app.domain.ledger.record import is_position
-from teardown_app.domain.nouns.checking import FINISHED, NEW, PART_TIMES, PLAIN, times_of
+from teardown_app.domain.nouns.checking import (
+    FINISHED,
+    NEW,
+    PART_TIMES,
+    PLAIN,
+    Needed,
+    place_checks,
+    release_checks,
+    times_of,
+)
 from teardown_app.domain.nouns.naming import named
 from teardown_app.domain.nouns.parts import is_new, own_place
 from teardown_app.domain.nouns.reading_ground import AGAIN
+from teardown_app.domain.nouns.seat import seat_of
 from teardown_app.workflows.act import Act, refuse
 
 
@@ -23,8 +33,7 @@ class Asked(NamedTuple):
 
 def asked_for(act: Act, thing: str, name: str, *, when: str = "", spot: str = "") -> Asked:
     """The check of the line that a part or place belongs to, at the time that is meant."""
-    position = position_of(act, thing)
-    checks = checks_of(act, position)
+    checks = checks_on(act, thing)
     check = next((one for one in checks if one.name.casefold() == name.casefold()), None)
     if check is None:
         has = ", ".join(f"{one.name} ({', '.join(times_of(one))})" for one in checks) or "none"
@@ -51,6 +60,13 @@ def checks_of(act: Act, position: Position) -> list[Check]:
     return [act.job.bill.checks[name] for name in position.line.checks if name in act.job.bill.checks]
 
 
+def checks_on(act: Act, thing: str) -> list[Check]:
+    """Checks that are asked of a place, or of a part by each line of its seat."""
+    keys = [] if is_position(thing) else seat_of(act.job, thing)
+    places = [act.job.positions[key] for key in keys if key in act.job.positions] or [position_of(act, thing)]
+    return list({check.name: check for place in places for check in checks_of(act, place)}.values())
+
+
 def _when(act: Act, thing: str, check: Check, when: str) -> str:
     fitting = times_on(act, thing, check)
     if when and (when in fitting or when == PLAIN):
@@ -68,11 +84,22 @@ def _when(act: Act, thing: str, check: Check, when: str) -> str:
 
 
 def times_on(act: Act, thing: str, check: Check) -> list[str]:
-    """Times at which a check is read on this part or place; *new* is for new parts, *finished* for the others."""
+    """Times at which a check is read on this part or place: *new* for new parts, *finished* for the others; and
+    whatever is asked of it."""
+    wanted = {one.when for one in _needed(act, thing) if one.check.name == check.name}
     if is_position(thing):
-        return [one for one in times_of(check) if one not in PART_TIMES]
+        return [one for one in times_of(check) if one not in PART_TIMES or one in wanted]
     unwanted = FINISHED if is_new(act.job, thing) else NEW
-    return [one for one in times_of(check) if one in PART_TIMES and one.removesuffix(AGAIN) != unwanted]
+    return [
+        one for one in times_of(check) if one in wanted or (one in PART_TIMES and one.removesuffix(AGAIN) != unwanted)
+    ]
+
+
+def _needed(act: Act, thing: str) -> list[Needed]:
+    if not is_position(thing):
+        return release_checks(act.job, thing)
+    position = act.job.positions.get(thing[1:])
+    return place_checks(act.job, position) if position is not None else []
 
 
 def _spot(act: Act, thing: str, check: Check, spot: str) -> str:

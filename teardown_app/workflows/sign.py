@@ -17,7 +17,7 @@ def sign(act: Act, thing: str, *, meaning: str) -> Drafts:
     act.working("sign")
     if meaning not in MEANINGS:
         refuse(f"{meaning} is no meaning of a signature.", f"It is one of {', '.join(MEANINGS)}.")
-    if act.job.knowing.gaps() or act.job.shop_gaps():
+    if act.job.gaps() or act.job.shop_gaps():
         refuse("Records of other tablets are known of but not here.", "Carry them over before signing.")
     return [act.draft("work.signed", (thing,), meaning=meaning, covers=signature_covers(act.job, thing))]
 

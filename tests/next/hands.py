@@ -8,7 +8,9 @@ from teardown_app.domain.bill.materials import Materials
 from teardown_app.domain.lacks.lack import ToDo
 from teardown_app.domain.ledger.record import is_position
 from teardown_app.domain.measure.judging import band
+from teardown_app.domain.nouns.instrument import instruments, reads_this
 from teardown_app.domain.nouns.parts import own_place
+from teardown_app.domain.nouns.routing import route_of
 from teardown_app.domain.points.live import Live
 from teardown_app.domain.tags.tag import issue
 from teardown_app.workflows import operation
@@ -23,6 +25,7 @@ from teardown_app.workflows.disposition import judge
 from teardown_app.workflows.fit import fit
 from teardown_app.workflows.hardware import move
 from teardown_app.workflows.hold import lift_hold
+from teardown_app.workflows.note import note
 from teardown_app.workflows.reading import Taken
 from teardown_app.workflows.release import release
 from teardown_app.workflows.sign import sign
@@ -73,19 +76,34 @@ def _count(act: Act, live: Live, about: str, given: Given) -> Drafts:
     return count(act, [about[1:]], act.job.positions[about[1:]].count or 0)
 
 
+def _gauge(act: Act, reads: str) -> str:
+    """The instrument that a check asks for, where the register has one in use."""
+    known = [one["number"] for one in instruments(act.shop) if reads and reads_this(one, reads) and not one.get("out")]
+    return next(iter(known), "")
+
+
 def _read(act: Act, live: Live, about: str, given: Given) -> Drafts:
     asked = asked_for(act, about, given["check"], when=given["when"], spot=given["spot"])
     limit = band(asked.check.limit) if asked.check.limit else None
     numbers = [one for one in (limit.min, limit.max) if one is not None] if limit else []
+    gauge = _gauge(act, asked.check.instrument)
     if not numbers:
-        return read_check(act, about, asked, Taken(answer="good", note="looked at"))
+        return read_check(act, about, asked, Taken(answer="good", note="looked at", instrument=gauge))
     value = f"{sum(numbers) / len(numbers):f} {limit.unit}" if limit else ""
     against = f"0 {limit.unit}" if limit and limit.compare else ""
-    return read_check(act, about, asked, Taken((value,), against=against))
+    return read_check(act, about, asked, Taken((value,), against=against, instrument=gauge))
+
+
+def _done(act: Act, live: Live, about: str, given: Given) -> Drafts:
+    route = route_of(act.job, about)
+    wanted = (
+        {name: "B2" for one in route.operations if one.id == given["operation"] for name in one.record} if route else {}
+    )
+    return operation.done(act, [about], NO_MATERIALS, values=wanted)
 
 
 def _renew(act: Act, live: Live, about: str, given: Given) -> Drafts:
-    return renew(act, [about[1:]], lot="L-1", expiry="2031-01-31")
+    return renew(act, [about[1:]], lot="L-1", serial="S-1", expiry="2031-01-31")
 
 
 def _temporary(word: str) -> Callable[[Act, Live, str, Given], Drafts]:
@@ -106,9 +124,10 @@ HANDS: dict[str, Callable[[Act, Live, str, Given], Drafts]] = {
     "part bring-in": _bring,
     "part judge": lambda act, live, about, given: judge(act, [about], as_="use as is"),
     "part lift": lambda act, live, about, given: lift_hold(act, [about], why="looked at"),
+    "part note": lambda act, live, about, given: note(act, [about], conditions=(), written={given["what"]: "S-1"}),
     "part start": lambda act, live, about, given: operation.start(act, [about], NO_MATERIALS),
-    "part done": lambda act, live, about, given: operation.done(act, [about], NO_MATERIALS),
-    "part release": lambda act, live, about, given: release(act, [about]),
+    "part done": _done,
+    "part release": lambda act, live, about, given: release(act, [about], accept=True),
     "finding answer": lambda act, live, about, given: answer(act, [about], as_="approved", reference="mail 7"),
     "check read": _read,
     "hardware count": _count,

@@ -113,6 +113,7 @@ STATE = "is so already"
 HARMS = "harms the material"
 NOT_FINISHED = "not read a first time"
 NOT_READ = "not read as found"
+NO_INSTRUMENT = "no instrument is fit"
 NO_SEAT = "for no place"
 DISPOSITION = "disposition"
 OPERATION = "operation"
@@ -176,6 +177,7 @@ LACKS: dict[str, LackKind] = {
     HARMS: LackKind("", "Skip it by name."),
     NOT_FINISHED: LackKind("", "Read it a first time."),
     NOT_READ: LackKind("", "Read it before work begins on the part."),
+    NO_INSTRUMENT: LackKind("", "Have one calibrated, or register one that is in date."),
     NO_SEAT: LackKind("", "Say for which place it is."),
     DISPOSITION: LackKind("", "Give it the disposition use as is, rework or repair."),
     OPERATION: LackKind("", "Do it, or skip it by name."),

@@ -8,6 +8,7 @@ from functools import partial
 from teardown_app.domain.bill.bill import Check, Position
 from teardown_app.domain.lacks.lack import (
     CHECK_DUE,
+    NO_INSTRUMENT,
     NOT_FINISHED,
     NOT_READ,
     RESTS,
@@ -23,7 +24,9 @@ from teardown_app.domain.ledger.record import Record, is_position, position_thin
 from teardown_app.domain.nouns.checking import (
     AS_FOUND,
     FINISHED,
+    GRAVER,
     NEW,
+    OVER_GRAVER,
     Needed,
     Status,
     gate_of,
@@ -38,6 +41,7 @@ from teardown_app.domain.nouns.conceding import Ground, may_be_conceded
 from teardown_app.domain.nouns.doubt import found_out_about
 from teardown_app.domain.nouns.filling import goes_back
 from teardown_app.domain.nouns.ground import records_of
+from teardown_app.domain.nouns.instrument import instruments, reads_this, unfit_on
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.naming import named, part_named
 from teardown_app.domain.nouns.parts import is_new, own_place
@@ -122,6 +126,15 @@ def against_reading(job: Job, thing: str, check: Check, when: str, spot: str, no
         yield from _second_look(job, thing, check, when, spot, now, where, name)
 
 
+def against_instrument(job: Job, thing: str, check: Check, now: Moment) -> Iterator[Lack]:
+    """The register has an instrument for a check, and none of these is fit today: a reading would release nothing."""
+    known = [one for one in instruments(job.shop) if reads_this(one, check.instrument)] if check.instrument else []
+    unfit = [unfit_on(job.shop, one, now) for one in known]
+    if unfit and all(unfit):
+        where = at_place(thing[1:]) if is_position(thing) else of_part(job, thing)
+        yield lack(NO_INSTRUMENT, where, f"{check.name} needs a {check.instrument}; {unfit[0]}.")
+
+
 def _second_look(
     job: Job, thing: str, check: Check, when: str, spot: str, now: Moment, where: Where, name: str
 ) -> Iterator[Lack]:
@@ -148,9 +161,14 @@ def _due(job: Job, thing: str, where: Where, name: str, status: Status, ground: 
         CHECK_DUE,
         where,
         " ".join([f"{name}: {needed.says}: {status.word}.", why_open(job, status)]).strip(),
-        to_do=ToDo("check read", thing, asked),
+        to_do=None if _is_looked_at(status) else ToDo("check read", thing, asked),
         ground=ground,
         which=needed.facet,
         gate=gate_of(needed.when),
         never=not may_be_conceded(needed.check),
     )
+
+
+def _is_looked_at(status: Status) -> bool:
+    """A protective check that failed: reading it once more changes nothing, so a person looks what is wrong."""
+    return not may_be_conceded(status.needed.check) and status.word in (*GRAVER, OVER_GRAVER)

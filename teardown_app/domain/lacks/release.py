@@ -86,7 +86,7 @@ def _written(job: Job, part: str) -> Iterator[Lack]:
     lacking = [name for name in wanted if not str(job.value(part, f"written/{name}", "")).strip()]
     if lacking:
         wrong = f"{_name(job, part)}: not written down: {', '.join(lacking)}."
-        yield _of(job, part, WRITTEN_DOWN, wrong, to_do=ToDo("part note", part))
+        yield _of(job, part, WRITTEN_DOWN, wrong, to_do=ToDo("part note", part, (("what", lacking[0]),)))
 
 
 def operation_lacks(job: Job, part: str) -> Iterator[Lack]:

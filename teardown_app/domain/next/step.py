@@ -1,7 +1,8 @@
 """What is next: from what is wanted down to the first act that nothing stands against.
 
 Nothing is decided here. What is wanted are the lacks of a place, a part or the tool; what stands against
-an act are the lacks that its own workflow refuses for; so no act is proposed that would be refused.
+an act are the lacks that its own workflow refuses for; so no act is proposed that would be refused. A reading
+also waits for what would make it lapse.
 """
 
 from __future__ import annotations
@@ -17,10 +18,14 @@ from teardown_app.domain.lacks.fitting import against_bring_in, against_fit, aga
 from teardown_app.domain.lacks.hardware import against_put_in
 from teardown_app.domain.lacks.joint import against_torque
 from teardown_app.domain.lacks.lack import (
+    CONSUMABLE,
     DISPOSITION,
+    HARDWARE,
     HOLD,
     MISSING,
     NO_PART,
+    NOT_HERE,
+    OVER_EMPTY,
     RESTS,
     SEVERAL,
     Lack,
@@ -31,7 +36,8 @@ from teardown_app.domain.lacks.lack import (
     standing,
 )
 from teardown_app.domain.lacks.place import place_lacks
-from teardown_app.domain.lacks.reading import against_reading, as_found_readings
+from teardown_app.domain.lacks.reading import against_instrument, against_reading, as_found_readings
+from teardown_app.domain.lacks.record import absent_lacks
 from teardown_app.domain.lacks.release import against_release, is_released, why_not_released
 from teardown_app.domain.lacks.renewal import against_renewal
 from teardown_app.domain.lacks.work import against_work
@@ -46,6 +52,9 @@ from teardown_app.domain.points.point import OPEN, Point
 
 HELD_LAST = ("hardware", "temporary")
 """Screws go in when what they hold is in: places for them are looked at last."""
+
+PUT_IN = (MISSING, OVER_EMPTY, CONSUMABLE, HARDWARE)
+"""Points that are cleared by putting something in."""
 
 SCAN = "scan"
 """What is waited for where several parts are meant for a place."""
@@ -244,7 +253,19 @@ def _release(view: View, to_do: ToDo) -> Iterator[Lack]:
 def _read(view: View, to_do: ToDo) -> Iterator[Lack]:
     job, given = view.live.job, dict(to_do.fields)
     check = job.bill.checks[given["check"]]
-    return against_reading(job, to_do.about, check, given["when"], given["spot"], view.now)
+    return chain(
+        against_reading(job, to_do.about, check, given["when"], given["spot"], view.now),
+        against_instrument(job, to_do.about, check, view.now),
+        _lapses_it(view, to_do.about.removeprefix("@")) if is_position(to_do.about) else (),
+    )
+
+
+def _lapses_it(view: View, key: str) -> Iterator[Lack]:
+    """What is still to be put in at a place or beneath: a reading there lapses with it, so it is done before."""
+    for each in (key, *(one.key for one in view.live.job.beneath(key))):
+        for point in view.live.at(each):
+            if point.state == OPEN and point.kind in PUT_IN:
+                yield _lack_of(point)
 
 
 def _put_in(view: View, to_do: ToDo) -> Iterator[Lack]:
@@ -260,6 +281,10 @@ def _renew(view: View, to_do: ToDo) -> Iterator[Lack]:
     return standing(view.live.job, against_renewal(view.live.job, view.live.job.positions[to_do.about[1:]]))
 
 
+def _sign(view: View, to_do: ToDo) -> Iterator[Lack]:
+    return (one for one in absent_lacks(view.live.job) if one.kind == NOT_HERE)
+
+
 AGAINST: dict[str, Callable[[View, ToDo], Iterator[Lack]]] = {
     "part fit": _fit,
     "part off": _off,
@@ -272,5 +297,6 @@ AGAINST: dict[str, Callable[[View, ToDo], Iterator[Lack]]] = {
     "hardware move": _put_in,
     "joint torque": _torque,
     "consumable renew": _renew,
+    "job sign": _sign,
 }
 """Act -> what stands against it; the others wait for nothing but a right."""
