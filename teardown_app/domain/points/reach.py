@@ -11,6 +11,7 @@ from teardown_app.domain.nouns.closing_over import closed_by, held_places, joint
 from teardown_app.domain.nouns.filling import holder
 from teardown_app.domain.nouns.job import JOB, Job
 from teardown_app.domain.nouns.scope_words import place_of_word, reached_by
+from teardown_app.domain.nouns.taken_back import taken_back_about
 from teardown_app.domain.points.left_in import LeftIn
 
 Subject = tuple[str, str]
@@ -94,8 +95,8 @@ class Reach:
     def _of_acceptance(self, record: Record) -> Iterator[str]:
         """What an acceptance takes off the grounds: all that was said by what was taken back."""
         if record.typ == "part.released":
-            about = (one for part in record.ent for one in self.job.about(part))
-            yield from (thing for one in about if self.job.takings_back(one) for thing in self._said_by(one))
+            gone = (one for part in record.ent for one in taken_back_about(self.job, part))
+            yield from (thing for one in gone for thing in self._said_by(one))
         if record.typ == "point.conceded" and record.body["key"].startswith(ACCEPTING):
             for one in self.job.of_ref(record.body["key"].split("|")[2]):
                 yield from self._accepted(one)
