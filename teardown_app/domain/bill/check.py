@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from decimal import Decimal
+from functools import cache
 
 from attrs import frozen
 
@@ -48,8 +49,13 @@ class Check:
     @property
     def is_protective(self) -> bool:
         """Does the type, the name or what it says name a protective function?"""
-        said = [_plain(text) for text in (self.type, self.name, self.says)]
-        return any(_plain(function) in text for function in PROTECTIVE for text in said)
+        return _names_protective(self.type, self.name, self.says)
+
+
+@cache
+def _names_protective(*texts: str) -> bool:
+    said = [_plain(text) for text in texts]
+    return any(_plain(function) in text for function in PROTECTIVE for text in said)
 
 
 def _plain(text: str) -> str:

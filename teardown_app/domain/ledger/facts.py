@@ -190,7 +190,10 @@ class Facts(Judged):
 
     def ever(self, thing: str, facet: str) -> list[Entry]:
         """Entries of all names of the thing whose record has effect or was taken back: what can lie on a ground."""
-        return [entry for one in self.group(thing) for entry in self._ever_by_name(one, facet)]
+        group = self.group(thing)
+        if len(group) == 1:
+            return [*self._ever_by_name(thing, facet)]
+        return [entry for one in group for entry in self._ever_by_name(one, facet)]
 
     def entries(self, thing: str, facet: str) -> list[Entry]:
         """Entries that have effect, of all names of the thing, in the order for display."""

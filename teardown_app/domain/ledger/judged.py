@@ -130,6 +130,8 @@ class Judged(Cells):
     def _ever_by_name(self, thing: str, facet: str) -> list[Entry]:
         """Entries of a thing by this very name whose records are good; only those that came since are judged."""
         written, cell = self._entries(thing, facet), (thing, facet)
+        if not written:
+            return []
         judged, found = self._good_entries.get(cell, (0, []))
         if judged < len(written):
             found += [entry for entry in written[judged:] if self.good(entry.record)]

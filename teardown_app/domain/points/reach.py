@@ -41,6 +41,7 @@ class Reach:
     def __init__(self, job: Job) -> None:
         self.job = job
         self._facets: set[str] = set()
+        self._reached: set[str] = set()
         self._meant: dict[str, set[str]] = {}
         for thing in job.things("meant_for"):
             for entry in job.ever(thing, "meant_for"):
@@ -81,6 +82,7 @@ class Reach:
     def subjects(self, record: Record, touched: Iterable[str]) -> set[Subject]:
         """All subjects that a record, which touched these things, can change."""
         found: set[Subject] = set()
+        self._reached.clear()
         touched = {*touched, *self._of_acceptance(record)}
         if "scope" in self._facets:
             self._left_in.heed(touched)
@@ -172,8 +174,9 @@ class Reach:
 
     def _of_place(self, key: str, found: set[Subject]) -> None:
         job = self.job
-        if key not in job.positions:
+        if key not in job.positions or key in self._reached:
             return
+        self._reached.add(key)
         above = job.ancestors(key)
         for thing in map(position_thing, (key, *above)):
             self._of_signed((thing,), found)
@@ -187,8 +190,11 @@ class Reach:
 
     def _ever_at(self, key: str) -> set[str]:
         """Parts that came out of a place, were ever fitted there, or are meant for it."""
-        entries = [entry for facet in AT_PLACES for entry in self.job.ever(position_thing(key), facet)]
-        return {entry.value for entry in entries if entry.value} | self._meant.get(key, set())
+        thing, meant = position_thing(key), self._meant.get(key, set())
+        if not self.job.speaks_of(thing):
+            return meant
+        entries = [entry for facet in AT_PLACES for entry in self.job.ever(thing, facet)]
+        return {entry.value for entry in entries if entry.value} | meant
 
     def _words_on(self, key: str) -> set[str]:
         """Places that what is to be accepted of the words on a place, and above it, is about."""
