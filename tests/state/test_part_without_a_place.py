@@ -1,7 +1,8 @@
 """A part that came out of nowhere and is meant for nowhere: its points, its release, its name.
 
-From `docs/formats/open-points.md`: its *own place* is "the place it is meant for, else the one it came out of"; checks,
-routes and the matched set are those of its own place's line, so of such a part none are asked.
+From `docs/formats/open-points.md`: its *seat* is "the places it claims", else the one it is meant for, else the one it
+came out of; "route, checks, what spoils them, serial and lot, and set are asked by the lines of its seat", so of such a
+part none are asked until it is fitted.
 """
 
 from __future__ import annotations
@@ -70,7 +71,7 @@ def test_it_belongs_to_no_place_and_nothing_of_a_line_is_asked_of_it() -> None:
 @pytest.mark.parametrize(
     ("origin", "kind"),
     [
-        # "the part has an own place or is new"; "in use before" is everything else
+        # unaccounted "has a seat or is new"; a foreign piece "has no seat and is not new"; new is "new or stock"
         ("new", UNACCOUNTED),
         ("stock", UNACCOUNTED),
         ("as received", FOREIGN),
@@ -123,28 +124,35 @@ def test_it_is_accounted_for_while_another_job_has_it() -> None:
     assert [point.kind for point in about(story, part)] == [FOREIGN]
 
 
-def test_its_release_asks_for_the_disposition_alone_and_for_what_was_found_and_held() -> None:
-    """Nothing of a line: neither the check nor the rinse of place 10."""
+def test_its_release_asks_for_a_place_the_disposition_and_for_what_was_found_and_held() -> None:
+    """ "The part has a seat", the first row of what a release asks. Nothing of a line: neither the check nor the rinse
+    of place 10."""
     story = bench()
     part = extra(story)
-    assert [lack.kind for lack in against_release(job_of(story), part, None)] == ["disposition"]
+    assert [lack.kind for lack in against_release(job_of(story), part, None)] == ["for no place", "disposition"]
     story.say("disposition.given", part, as_="use as is")
-    assert against_release(job_of(story), part, None) == []
+    assert [lack.kind for lack in against_release(job_of(story), part, None)] == ["for no place"]
     hold = story.say("hold.placed", part, why="looks bent").thing()
     finding = story.say("finding.noted", part, word="scored", cause="wear", covered=False).thing()
-    assert [lack.kind for lack in against_release(job_of(story), part, None)] == ["hold", "approval waiting"]
+    asked = [lack.kind for lack in against_release(job_of(story), part, None)]
+    assert asked == ["for no place", "hold", "approval waiting"]
     keys = {point.key: point.position for point in about(story, part)}
     assert keys == {f"hold|{part}|{hold}": "", f"approval waiting|{part}|{finding}": "", f"{FOREIGN}|{part}|": ""}
 
 
-def test_fitted_it_fills_the_place_and_still_answers_for_no_line() -> None:
-    """Where it sits it needs a release; a matched set it does not keep, as it did not come out of this place."""
+def test_fitted_it_fills_the_place_and_answers_for_the_line_there() -> None:
+    """The place it claims is its seat: check, rinse and a release are asked. A matched set it does not keep, as it did
+    not come out of this place."""
     story = bench()
     part = extra(story, part_number="PN-10")
     story.fit(part, "10")
     kinds = {point.kind: point.position for point in about(story, part)}
-    assert kinds == {"not released": "10", "swapped within a matched set": "10"}
+    assert kinds == {"check due": "10", "not released": "10", "swapped within a matched set": "10"}
     story.ready(part)
+    assert {point.kind for point in about(story, part)} == {*kinds}
+    story.say("operation.done", part, route="clean", operation="rinse", pass_=1)
+    story.say("check.read", part, check="look", when="finished", verdict="accept")
+    story.release(part)
     assert {point.kind for point in about(story, part)} == {"swapped within a matched set"}
     assert "missing|10|" not in {point.key for point in story.points()}
 

@@ -43,15 +43,17 @@ def test_a_part_rests_until_two_good_clocks_say_so(began: str, judged: str, hour
 
 @pytest.mark.parametrize(("began", "judged", "hours", "over"), CLOCKS)
 def test_a_joint_rests_until_two_good_clocks_say_so(began: str, judged: str, hours: float, over: bool) -> None:
-    """Open points: *again* counts "when, by clocks that are *ok*, so many hours lay after every torque"."""
+    """Open points: a pass *again* counts where, "by clocks that are *ok*, `retighten_h` lay after every torque of the
+    last pass"; each has to be near its target, which a value says."""
     resting = evolve(joint(), retighten_h=Decimal(WAIT_H))
     story = Story(line("10", "hardware", joint=resting))
     story.say("hardware.counted", "@10", found=1)
     story.say("hardware.moved", "@10", put_in=1)
     story.first.clk = began
-    story.say("joint.torqued", "@10", pass_="100", screws=1)
+    six = {"text": "6", "unit": "N m"}  # the target of `joint()`
+    story.say("joint.torqued", "@10", pass_="100", screws=1, torque=six)
     story.first.clk, story.first.clock.hours = judged, hours
-    story.say("joint.torqued", "@10", pass_="again", screws=1)
+    story.say("joint.torqued", "@10", pass_="again", screws=1, torque=six)
     assert story.open("joint not torqued or due again") == ([] if over else ["10"])
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from decimal import Decimal
-from functools import cached_property
+from functools import cache
 
 from attrs import frozen
 
@@ -46,11 +46,16 @@ class Check:
     again_h: Decimal | None = None
     """Hours after which it is looked at a second time; None: once is enough."""
 
-    @cached_property
+    @property
     def is_protective(self) -> bool:
         """Does the type, the name or what it says name a protective function?"""
-        said = [_plain(text) for text in (self.type, self.name, self.says)]
-        return any(_plain(function) in text for function in PROTECTIVE for text in said)
+        return _names_protective(self.type, self.name, self.says)
+
+
+@cache
+def _names_protective(*texts: str) -> bool:
+    said = [_plain(text) for text in texts]
+    return any(_plain(function) in text for function in PROTECTIVE for text in said)
 
 
 def _plain(text: str) -> str:

@@ -15,6 +15,7 @@ from teardown_app.domain.nouns.measured import is_accepted
 from teardown_app.domain.nouns.naming import named, part_named
 from teardown_app.domain.nouns.narrowing import narrowings
 from teardown_app.domain.nouns.parts import is_part
+from teardown_app.domain.nouns.taken_back import taken_back_about
 
 
 @remembered
@@ -30,8 +31,8 @@ def _narrowed(job: Job, thing: str) -> Iterator[Lack]:
 
 
 def _all_taken_back(job: Job, thing: str) -> Iterator[Lack]:
-    for target in job.about(thing):
-        if job.takings_back(target) and thing in subjects_of(job, target):
+    for target in taken_back_about(job, thing):
+        if thing in subjects_of(job, target):
             yield from _taken_back(job, target, thing)
 
 

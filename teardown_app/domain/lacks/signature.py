@@ -25,7 +25,7 @@ def signature_lacks(job: Job, thing: str) -> Iterator[Lack]:
     key = thing[1:] if place else own_place(job, part) if part else ""
     wrong = f"{named(job, key) if key else 'The job'} has changed since it was signed."
     where = Where(thing.removeprefix("@"), key, part)
-    yield lack(SIGN_AGAIN, where, wrong, to_do=ToDo("job sign", thing), ground=_ground(job, thing, where))
+    yield lack(SIGN_AGAIN, where, wrong, to_do=ToDo("job sign", thing), ground=lambda: _ground(job, thing, where))
 
 
 def _ground(job: Job, thing: str, where: Where) -> tuple[Record, ...]:

@@ -14,6 +14,9 @@ from teardown_app.domain.ledger.kinds.kind import Write
 from teardown_app.domain.ledger.knowing import Knowing
 from teardown_app.domain.ledger.record import RULES_KNOWN, VERSION, Record
 
+Cell = tuple[str, str]
+"""A thing and a facet of it."""
+
 
 class Cells:
     """The records that are here, as they were written."""

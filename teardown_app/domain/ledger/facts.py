@@ -10,6 +10,7 @@ from bisect import insort
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
+from teardown_app.domain.ledger.cells import Cell
 from teardown_app.domain.ledger.effect import VOIDED
 from teardown_app.domain.ledger.entry import Entry, different, display_order, settled
 from teardown_app.domain.ledger.judged import Judged
@@ -17,8 +18,6 @@ from teardown_app.domain.ledger.kinds import KINDS
 from teardown_app.domain.ledger.merge import Merge, merge_of, severity
 from teardown_app.domain.ledger.record import Record
 from teardown_app.domain.ledger.same import connected
-
-Cell = tuple[str, str]
 
 
 def _in_display(entry: Entry) -> tuple[str, str, int, str]:
@@ -171,11 +170,10 @@ class Facts(Judged):
 
     def about(self, thing: str) -> list[Record]:
         """Records that name the thing, by any of its names, and have effect or were taken back; each once."""
-        known = self.memory.get(("about", thing))
-        if known is None:
-            found = {record.h: record for one in self.group(thing) for record in self._about.get(one, ())}
-            known = self.memory["about", thing] = [record for record in found.values() if self.good(record)]
-        return known
+        group = self.group(thing)
+        if len(group) == 1:
+            return [*self._about_by_name(thing)]
+        return list({record.h: record for one in group for record in self._about_by_name(one)}.values())
 
     def facets(self, thing: str, prefix: str) -> list[str]:
         """Facets of a thing that begin with `prefix/`, sorted."""
@@ -192,7 +190,10 @@ class Facts(Judged):
 
     def ever(self, thing: str, facet: str) -> list[Entry]:
         """Entries of all names of the thing whose record has effect or was taken back: what can lie on a ground."""
-        return [entry for entry in self._of_all(self.group(thing), facet) if self.good(entry.record)]
+        group = self.group(thing)
+        if len(group) == 1:
+            return [*self._ever_by_name(thing, facet)]
+        return [entry for one in group for entry in self._ever_by_name(one, facet)]
 
     def entries(self, thing: str, facet: str) -> list[Entry]:
         """Entries that have effect, of all names of the thing, in the order for display."""

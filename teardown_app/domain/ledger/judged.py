@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 
 from teardown_app.domain.ledger.acts import Needed, asks, right_for, rights_to_take_back
-from teardown_app.domain.ledger.cells import Cells
+from teardown_app.domain.ledger.cells import Cell, Cells
 from teardown_app.domain.ledger.effect import MISFIT, NEWER, NO_RIGHT, UNCOUNTED, VOIDED
 from teardown_app.domain.ledger.entry import Entry
 from teardown_app.domain.ledger.kinds.part import OF_THIS_TOOL
@@ -35,11 +35,15 @@ class Judged(Cells):
         self._effects: dict[str, str] = {}
         self._faults: dict[str, str] = {}
         self._goods: dict[str, bool] = {}
+        self._good_about: dict[str, tuple[int, list[Record]]] = {}
+        self._good_entries: dict[Cell, tuple[int, list[Entry]]] = {}
 
     def _forget_worth(self) -> None:
         self._effects.clear()
         self._faults.clear()
         self._goods.clear()
+        self._good_about.clear()
+        self._good_entries.clear()
 
     def effect(self, record: Record) -> str:
         """Why the record has no effect, empty when it has."""
@@ -113,6 +117,26 @@ class Judged(Cells):
         if known is None:
             known = self._goods[record.h] = not self._before_all(record) and not self._fault(record)
         return known
+
+    def _about_by_name(self, thing: str) -> list[Record]:
+        """Records that name a thing by this very name and are good; only those that came since are judged."""
+        written = self._about.get(thing, [])
+        judged, found = self._good_about.get(thing, (0, []))
+        if judged < len(written):
+            found += [record for record in written[judged:] if self.good(record)]
+            self._good_about[thing] = len(written), found
+        return found
+
+    def _ever_by_name(self, thing: str, facet: str) -> list[Entry]:
+        """Entries of a thing by this very name whose records are good; only those that came since are judged."""
+        written, cell = self._entries(thing, facet), (thing, facet)
+        if not written:
+            return []
+        judged, found = self._good_entries.get(cell, (0, []))
+        if judged < len(written):
+            found += [entry for entry in written[judged:] if self.good(entry.record)]
+            self._good_entries[cell] = len(written), found
+        return found
 
     def takings_back(self, record: Record) -> list[Record]:
         """Takings back of a record that have effect, in no order that decides anything."""

@@ -117,6 +117,8 @@ def _done(job: Job, part: str) -> Iterator[Narrowing]:
 
 def _counts(job: Job, thing: str) -> Iterator[Narrowing]:
     """Counts of a bag that hold, by records that name this place first."""
+    if not job.speaks_of(thing, "found"):
+        return
     own = [entry for entry in counts_of(job, thing[1:]) if entry.record.ent[0] == thing]
     if not own:
         return

@@ -16,10 +16,29 @@ from teardown_app.domain.nouns.scope import scope_of, words_of
 MILD_TO_STRICT = ("out", "left", "in")
 
 
+class Words:
+    """For each place the records whose words about it, and all beneath it, are one point there."""
+
+    def __init__(self, job: Job) -> None:
+        self._said: dict[str, list[Record]] = {}
+        for record in (*job.of_kind("configuration.received"), *job.of_kind("part.fitted")):
+            self.heed(set(), record)
+
+    def heed(self, touched: set[str], record: Record) -> None:
+        """Told of each record."""
+        if record.typ == "configuration.received" or record.body.get("came_with"):
+            self._said.setdefault(place_of_word(record), []).append(record)
+
+    def at(self, thing: str) -> list[Record]:
+        """Those of one place, with effect or without."""
+        return self._said.get(thing, [])
+
+
 def scope_narrowings(job: Job, thing: str) -> Iterator[Narrowing]:
     """Words about a place and all beneath it, by records that name this place first."""
-    words = (record for record in job.about(thing) if place_of_word(record) == thing and not job.effect(record))
-    for record in words:
+    if not job.speaks("scope"):
+        return
+    for record in (one for one in job.keep(Words).at(thing) if not job.effect(one)):
         cells: dict[str, Record] = {}
         for key in reached_by(job, record):
             if any(entry.record.h == record.h for entry in narrowing_words(job, key)):

@@ -25,7 +25,8 @@ def signed(job: Job) -> list[str]:
 
 def standing_signatures(job: Job, thing: str) -> list[Record]:
     """Signatures on a thing (the job, a place, a part) that stand."""
-    return [entry.record for entry in job.entries(thing, "signature") if stands(job, thing, entry.record)]
+    maybe = job.keep(Standing).not_overtaken(thing, job.entries(thing, "signature"))
+    return [entry.record for entry in maybe if stands(job, thing, entry.record)]
 
 
 def stands(job: Job, thing: str, signature: Record) -> bool:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from itertools import islice
 
+from teardown_app.domain.ledger.entry import Entry
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
 from teardown_app.domain.nouns.job import JOB, Job
 from teardown_app.domain.nouns.signature_scope import is_in_scope, signature_scope
@@ -15,7 +17,7 @@ class Standing:
 
     def __init__(self, job: Job) -> None:
         self._job = job
-        self._unseen: dict[tuple[str, str], Record] = {}
+        self._unseen: dict[str, dict[str, Record]] = {}
         self._looked_at: dict[str, int] = {}
 
     def heed(self, touched: set[str], record: Record) -> None:
@@ -23,13 +25,18 @@ class Standing:
 
     def unseen(self, thing: str, signature: Record) -> Record | None:
         """A record in the scope of a signature on a thing that its author had not seen; None where there is none."""
-        known = self._unseen.get((thing, signature.h))
+        known = self._unseen.get(thing, {}).get(signature.h)
         if known is not None:
             return known
         found = self._in_the_job(signature) if thing == JOB else self._elsewhere(thing, signature)
         if found is not None and (thing == JOB or self._stays(thing, found)):
-            self._unseen[thing, signature.h] = found
+            self._unseen.setdefault(thing, {})[signature.h] = found
         return found
+
+    def not_overtaken(self, thing: str, signatures: Iterable[Entry]) -> list[Entry]:
+        """Of these signatures on a thing those that are not known to be overtaken for good."""
+        gone = self._unseen.get(thing, {})
+        return [one for one in signatures if one.record.h not in gone]
 
     def _in_the_job(self, signature: Record) -> Record | None:
         """Only records that came since the signature was last looked at."""

@@ -11,6 +11,7 @@ from teardown_app.domain.nouns.closing_over import closed_by, held_places, joint
 from teardown_app.domain.nouns.filling import holder
 from teardown_app.domain.nouns.job import JOB, Job
 from teardown_app.domain.nouns.scope_words import place_of_word, reached_by
+from teardown_app.domain.nouns.taken_back import taken_back_about
 from teardown_app.domain.points.left_in import LeftIn
 
 Subject = tuple[str, str]
@@ -40,6 +41,7 @@ class Reach:
     def __init__(self, job: Job) -> None:
         self.job = job
         self._facets: set[str] = set()
+        self._reached: set[str] = set()
         self._meant: dict[str, set[str]] = {}
         for thing in job.things("meant_for"):
             for entry in job.ever(thing, "meant_for"):
@@ -80,6 +82,7 @@ class Reach:
     def subjects(self, record: Record, touched: Iterable[str]) -> set[Subject]:
         """All subjects that a record, which touched these things, can change."""
         found: set[Subject] = set()
+        self._reached.clear()
         touched = {*touched, *self._of_acceptance(record)}
         if "scope" in self._facets:
             self._left_in.heed(touched)
@@ -94,8 +97,8 @@ class Reach:
     def _of_acceptance(self, record: Record) -> Iterator[str]:
         """What an acceptance takes off the grounds: all that was said by what was taken back."""
         if record.typ == "part.released":
-            about = (one for part in record.ent for one in self.job.about(part))
-            yield from (thing for one in about if self.job.takings_back(one) for thing in self._said_by(one))
+            gone = (one for part in record.ent for one in taken_back_about(self.job, part))
+            yield from (thing for one in gone for thing in self._said_by(one))
         if record.typ == "point.conceded" and record.body["key"].startswith(ACCEPTING):
             for one in self.job.of_ref(record.body["key"].split("|")[2]):
                 yield from self._accepted(one)
@@ -171,8 +174,9 @@ class Reach:
 
     def _of_place(self, key: str, found: set[Subject]) -> None:
         job = self.job
-        if key not in job.positions:
+        if key not in job.positions or key in self._reached:
             return
+        self._reached.add(key)
         above = job.ancestors(key)
         for thing in map(position_thing, (key, *above)):
             self._of_signed((thing,), found)
@@ -186,8 +190,11 @@ class Reach:
 
     def _ever_at(self, key: str) -> set[str]:
         """Parts that came out of a place, were ever fitted there, or are meant for it."""
-        entries = [entry for facet in AT_PLACES for entry in self.job.ever(position_thing(key), facet)]
-        return {entry.value for entry in entries if entry.value} | self._meant.get(key, set())
+        thing, meant = position_thing(key), self._meant.get(key, set())
+        if not self.job.speaks_of(thing):
+            return meant
+        entries = [entry for facet in AT_PLACES for entry in self.job.ever(thing, facet)]
+        return {entry.value for entry in entries if entry.value} | meant
 
     def _words_on(self, key: str) -> set[str]:
         """Places that what is to be accepted of the words on a place, and above it, is about."""
