@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from teardown_app.domain.lacks.lack import SIGN_AGAIN, TO_ACCEPT
 from teardown_app.domain.nouns.job import JOB
 from teardown_app.domain.nouns.signing import closing_stands
 from teardown_app.domain.points.point import OPEN, Point
@@ -13,6 +14,17 @@ from teardown_app.workflows.deed import HANDED_IN, REFERENCE, Deed, Field, one_o
 from teardown_app.workflows.sign import MEANINGS, sign
 
 SHOWN = 5
+
+
+def to_accept(points: Sequence[Point]) -> list[Point]:
+    """What closing asks to be accepted, one by one."""
+    return [point for point in points if point.state == OPEN and point.kind == TO_ACCEPT]
+
+
+def stops_closing(points: Sequence[Point]) -> list[Point]:
+    """What is open, but for a signature on the job that does not stand any more: closing signs it anew."""
+    signed = f"{SIGN_AGAIN}|{JOB}|"
+    return [point for point in points if point.state == OPEN and point.key != signed]
 
 
 def close_job(
@@ -30,7 +42,7 @@ def close_job(
     """
     act.working("sign")
     accepted = [draft for key in accept for draft in accept_point(act, points, key, reference=reference)]
-    standing = [point for point in points if point.state == OPEN and point.key not in accept]
+    standing = [point for point in stops_closing(points) if point.key not in accept]
     if standing:
         first = " ".join(point.wrong for point in standing[:SHOWN])
         more = f" And {len(standing) - SHOWN} more." if len(standing) > SHOWN else ""

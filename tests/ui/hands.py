@@ -232,7 +232,7 @@ def clear_points(hand: Hand) -> None:
         hand.touch("Open points")
         main = hand.view.main
         assert main
-        if main.says.startswith("Close the job"):
+        if main.says.startswith("Close and sign"):
             return
         standing = [one for one in hand.desk.points() if one.state == "open"]
         point = next((one for one in standing if one.key not in stuck), None)

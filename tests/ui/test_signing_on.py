@@ -136,6 +136,7 @@ def test_a_pin_counts_only_for_what_it_was_asked_for(hand: Hand) -> None:
     at(hand, "pump")
     for _ in range(2):
         hand.desk.open("close")
+        hand.enter("approved")
         field = hand.view.field
         assert field and field.kind == "pin", "the sign-on or the refused act before confirmed nothing"
         hand.enter(PIN)

@@ -42,7 +42,7 @@ def _taken_back(job: Job, target: Record, thing: str) -> Iterator[Lack]:
     if not found.is_point:
         return
     back = min(found.accepted or job.takings_back(target), key=lambda one: one.ref)
-    said = f"{_name(job, thing)}: {back.act} took back that {target.act} {deed_of(target)}."
+    said = f"{_name(job, thing, target)}: {back.act} took back that {target.act} {deed_of(target)}."
     yield _lack(job, thing, back, found.right, said, (target, back), accepted=bool(found.accepted))
 
 
@@ -65,9 +65,13 @@ def _where(job: Job, thing: str) -> Where:
     return of_part(job, thing) if is_part(job, thing) else Where(thing)
 
 
-def _name(job: Job, thing: str) -> str:
+def _name(job: Job, thing: str, about: Record | None = None) -> str:
+    """A thing for the sentence; of a part that is not recorded any more, the place that the record was about."""
     if thing == JOB:
         return "The job"
     if is_position(thing):
         return named(job, thing[1:]) if thing[1:] in job.positions else thing[1:]
-    return part_named(job, thing) if is_part(job, thing) else thing
+    if is_part(job, thing):
+        return part_named(job, thing)
+    place = str(about.body.get("out_of") or "") if about else ""
+    return named(job, place) if place else str(job.value(thing, "what", "") or "A part without number")

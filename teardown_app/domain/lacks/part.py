@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from teardown_app.domain.lacks.lack import FOREIGN_PIECE, UNACCOUNTED, Lack, ToDo, lack, of_part
 from teardown_app.domain.lacks.twice import is_twice_of
 from teardown_app.domain.ledger.record import Record
-from teardown_app.domain.nouns.filling import claims_of, is_accounted_for
+from teardown_app.domain.nouns.filling import claims_of, holder, is_accounted_for, places_of
 from teardown_app.domain.nouns.hardware import GOODS
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.naming import part_named
@@ -25,9 +25,14 @@ def unaccounted(job: Job, part: str) -> Iterator[Lack]:
         wrong = f"{name} belongs to no place of the tool."
         yield lack(FOREIGN_PIECE, where, wrong, ground=lambda: _ground(job, part, seat, "part.noted"))
     elif not is_twice_of(job, part):
-        to_do = ToDo("part fit", part) if seat else None
+        to_do = ToDo("part fit", part) if seat and not _is_looked_for(job, part, seat) else None
         wrong = f"{name} is in no place of the tool."
         yield lack(UNACCOUNTED, where, wrong, to_do=to_do, ground=lambda: _ground(job, part, seat))
+
+
+def _is_looked_for(job: Job, part: str, seat: list[str]) -> bool:
+    """It was fitted where another one is now, or another fills its place: a person looks which is where."""
+    return bool(places_of(job, part)) or all(holder(job, key) for key in seat)
 
 
 def _ground(job: Job, part: str, seat: list[str], *more: str) -> list[Record]:

@@ -5,16 +5,15 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from teardown_app.domain.lacks.accepting import to_accept
-from teardown_app.domain.lacks.lack import TO_ACCEPT
 from teardown_app.domain.nouns.joint import AGAIN, hours_to_rest, pass_says, passes_left
 from teardown_app.domain.nouns.naming import named
-from teardown_app.domain.points.point import OPEN, Point
 from teardown_app.ui.form import Form, Values
 from teardown_app.ui.forms.asking import choose, first_open, text, whole
 from teardown_app.ui.units import offered_units
 from teardown_app.ui.view import COUNT, NUMBER, TAG, Field
 from teardown_app.workflows.bring_in import BROUGHT, bring_in
 from teardown_app.workflows.close_job import close_job, reopen_job
+from teardown_app.workflows.close_job import to_accept as closing_accepts
 from teardown_app.workflows.concede import concede
 from teardown_app.workflows.consumable import keep, renew
 from teardown_app.workflows.fit import fit
@@ -231,19 +230,18 @@ def _sign(desk: Desk, values: Values) -> None:
 ACCEPT_IT, LEAVE_IT = "accept it", "leave it open"
 
 
-def _to_accept(desk: Desk) -> list[Point]:
-    return [one for one in desk.points() if one.kind == TO_ACCEPT and one.state == OPEN]
-
-
 def _ask_close(desk: Desk, values: Values) -> Field | None:
     """Each thing that is to be accepted by itself; then what the signature means."""
-    asks = [choose("point " + one.key, f"{one.wrong} Accept it?", (ACCEPT_IT, LEAVE_IT)) for one in _to_accept(desk)]
+    asks = [
+        choose("point " + one.key, f"{one.wrong} Accept it?", (ACCEPT_IT, LEAVE_IT))
+        for one in closing_accepts(desk.points())
+    ]
     return first_open(values, *asks, choose("meaning", "What does your signature mean?", MEANINGS))
 
 
 def _close(desk: Desk, values: Values) -> None:
     points, meaning = desk.opened.live.points(), str(values["meaning"])
-    accepted = [str(values["point " + one.key]) == ACCEPT_IT and one.key for one in _to_accept(desk)]
+    accepted = [str(values["point " + one.key]) == ACCEPT_IT and one.key for one in closing_accepts(points)]
     desk.act(
         lambda act: close_job(act, points, meaning=meaning, accept=[key for key in accepted if key]),
         "The job is closed.",

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from teardown_app.domain.nouns.naming import named
 from teardown_app.domain.points.point import CONCEDED, OPEN, Point
 from teardown_app.ui.screen import Screen
 from teardown_app.ui.view import ACCEPT, EMPTY, TO_DO, UNSURE, Card, Fact, Row, Step, View
+from teardown_app.workflows.close_job import stops_closing, to_accept
 
 
 class Points(Screen):
@@ -28,7 +31,7 @@ class Points(Screen):
             sub = one.clears if one.state == OPEN else "conceded"
             rows.append(Row(one.key, one.wrong, sub, mark, 1, chosen=bool(chosen and one.key == chosen.key)))
         closed = self.desk.opened.live.closed
-        main, quiet = self._steps(chosen, bool(standing), closed)
+        main, quiet = self._steps(chosen, points, closed)
         return View(
             f"{len(standing)} open points",
             tuple(rows),
@@ -50,11 +53,14 @@ class Points(Screen):
             facts.append(Fact("concession", "this is never conceded"))
         return Card(f"{standing} open", point.wrong, EMPTY, point.kind, tuple(facts))
 
-    def _steps(self, point: Point | None, standing: bool, closed: bool) -> tuple[Step | None, tuple[Step, ...]]:
+    def _steps(
+        self, point: Point | None, points: Sequence[Point], closed: bool
+    ) -> tuple[Step | None, tuple[Step, ...]]:
         if closed:
             return Step("Open the job again", "form", ("reopen",)), ()
-        if point is None or not standing:
-            return Step("Close the job", "form", ("close",)), (Step("Sign the job", "sign"),)
+        close = Step("Close and sign", "form", ("close",))
+        if point is None:
+            return close, ()
         concede = Step(
             "Have it conceded",
             "concede",
@@ -62,6 +68,8 @@ class Points(Screen):
             ready=not point.never and point.state == OPEN,
             why_not="This is never conceded." if point.never else "It is conceded already.",
         )
+        if all(one in to_accept(points) for one in stops_closing(points)):
+            return close, (concede,)
         return Step(f"Go to {point.position or point.tag or 'it'}", "there", (point.key,)), (concede,)
 
     def choose(self, key: str) -> None:
@@ -90,7 +98,3 @@ class Points(Screen):
     def form(self, name: str) -> None:
         """Closes or reopens the job."""
         self.desk.open(name)
-
-    def sign(self) -> None:
-        """Signs the job."""
-        self.desk.open("sign", thing="job")
