@@ -125,7 +125,7 @@ def test_it_is_accounted_for_while_another_job_has_it() -> None:
 
 
 def test_its_release_asks_for_a_place_the_disposition_and_for_what_was_found_and_held() -> None:
-    """"The part has a seat", the first row of what a release asks. Nothing of a line: neither the check nor the rinse
+    """ "The part has a seat", the first row of what a release asks. Nothing of a line: neither the check nor the rinse
     of place 10."""
     story = bench()
     part = extra(story)
