@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from teardown_app.domain.bill.gate import CLOSED_UP, POWER_ON, SHIP
 from teardown_app.domain.ledger.record import Record
+from teardown_app.domain.ledger.remembered import remembered
 from teardown_app.domain.nouns.conceding import Ground, is_conceded
 from teardown_app.domain.nouns.filling import place_of
 from teardown_app.domain.nouns.job import Job
@@ -218,6 +219,7 @@ def at_place(key: str, part: str = "") -> Where:
     return Where(key, key, part)
 
 
+@remembered
 def of_part(job: Job, part: str) -> Where:
     """About a part, and the place it sits in or is meant for."""
     return Where(part, place_of(job, part) or own_place(job, part), part)

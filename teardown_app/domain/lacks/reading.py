@@ -21,6 +21,7 @@ from teardown_app.domain.lacks.lack import (
 )
 from teardown_app.domain.ledger.kinds.work import check_facet
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
+from teardown_app.domain.ledger.remembered import remembered
 from teardown_app.domain.nouns.checking import (
     AS_FOUND,
     FINISHED,
@@ -57,8 +58,13 @@ def part_readings(job: Job, part: str) -> Iterator[Lack]:
         yield from release_readings(job, part)
 
 
-def release_readings(job: Job, part: str) -> Iterator[Lack]:
+@remembered
+def release_readings(job: Job, part: str) -> list[Lack]:
     """Readings that a part needs for its release and that do not count as accepted."""
+    return list(_not_accepted(job, part))
+
+
+def _not_accepted(job: Job, part: str) -> Iterator[Lack]:
     where = of_part(job, part)
     name = part_named(job, part, where.position)
     for needed in release_checks(job, part):

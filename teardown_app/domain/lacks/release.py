@@ -164,7 +164,7 @@ def release_lacks(job: Job, part: str, *, claims_none: bool = False) -> Iterator
         f"{_name(job, part)} is fitted but not released: {' '.join(one.wrong for one in own or found)}",
         clears=(own or found)[0].clears,
         to_do=(own or found)[0].to_do,
-        ground=release_ground(job, part),
+        ground=lambda: release_ground(job, part),
     )
 
 

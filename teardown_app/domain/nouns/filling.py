@@ -56,8 +56,10 @@ def place_of(job: Job, part: str) -> str:
 
 def claimants(job: Job, key: str) -> list[str]:
     """Parts of this job that claim a place, whatever is recorded on the place's side."""
-    ever = {job.group(entry.value)[0] for entry in job.entries(position_thing(key), "filled") if entry.value}
-    return sorted(part for part in ever if key in places_of(job, part) and is_part(job, part))
+    named = {entry.value for entry in job.entries(position_thing(key), "filled") if entry.value}
+    return sorted(
+        part for part in {job.group(one)[0] for one in named} if key in places_of(job, part) and is_part(job, part)
+    )
 
 
 def claims(job: Job, key: str) -> list[str]:
