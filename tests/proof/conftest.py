@@ -11,7 +11,7 @@ IMPLEMENTATIONS: tuple[str, ...] = ("twin",)
 PROGRAMS = {"twin": Twin, "app": App}
 
 
-@pytest.fixture(params=IMPLEMENTATIONS)
+@pytest.fixture(scope="session", params=IMPLEMENTATIONS)
 def points(request: pytest.FixtureRequest) -> Twin | App:
     """`points(shop, job_number, job_records, bills)` gives all points of one program."""
     return PROGRAMS[request.param]()
