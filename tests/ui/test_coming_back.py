@@ -40,6 +40,25 @@ def test_every_kind_of_entry_is_taken_back_from_the_strip(hand: Hand) -> None:
         answer_all(hand)
 
 
+def test_closing_asks_of_each_thing_taken_back_whether_it_is_accepted(hand: Hand) -> None:
+    """One question for each, by the name of the place; only then what the signature means."""
+    at(hand, "pump")
+    main = hand.view.main
+    assert main
+    hand.touch(main.says)
+    if hand.view.field and hand.view.field.kind == "tag":
+        hand.scan(answer_tag(hand.desk))
+    answer_all(hand)
+    hand.take_back()
+    hand.desk.open("close")
+    field = hand.view.field
+    assert field and field.asks.startswith("BODY, CARTRIDGE 10.50/1.10: MK took back that MK took it off.")
+    assert field.choices == ("accept it", "leave it open")
+    hand.enter("leave it open")
+    field = hand.view.field
+    assert field and field.name == "meaning"
+
+
 def test_a_half_entered_finding_comes_back_after_a_restart(hand: Hand) -> None:
     """The form, the words chosen, what stands on the pad; a PIN never is in the draft."""
     at(hand, "pump")
