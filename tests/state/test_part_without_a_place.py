@@ -125,8 +125,8 @@ def test_it_is_accounted_for_while_another_job_has_it() -> None:
 
 
 def test_its_release_asks_for_a_place_the_disposition_and_for_what_was_found_and_held() -> None:
-    """ "The part has a seat", the first row of what a release asks. Nothing of a line: neither the check nor the rinse
-    of place 10."""
+    """First of what a release asks is that "the part has a seat". Nothing of a line: neither the check nor the rinse of
+    place 10."""
     story = bench()
     part = extra(story)
     assert [lack.kind for lack in against_release(job_of(story), part, None)] == ["for no place", "disposition"]
