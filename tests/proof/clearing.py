@@ -39,8 +39,7 @@ CLEARS: dict[str, Deed] = {
     "record by someone without the right": places.again_or_back,
     "record kept that does not fit": places.again_or_back,
 }
-"""Not in it: what a record from a newer app says, nobody here knows; what is not here arrives; two versions stay two. The
-first and the last are conceded."""
+"""Not in it: what a newer app wrote, nobody here knows; what is not here arrives; two versions stay two."""
 
 ROUNDS = 12
 """After so many looks at the list a job that is still open is taken for stuck: our own figure."""

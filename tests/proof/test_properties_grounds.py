@@ -1,4 +1,4 @@
-"""One later record on a verdict's ground lapses it, one beside it does not, and no unaccepted taking back revives it."""
+"""One later record on a verdict's ground lapses it, one beside it does not; no unaccepted taking back revives it."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ LOOK, LEAK = Check("look", when=("finished",), outlasts=("dry",)), Check("leak",
 
 
 class Done(Tale):
-    """A unit with a rotor, a ring, and a lid under one screw; a valve beside it; one place conceded. Nothing is open."""
+    """A unit with a rotor, a ring, and a lid under one screw; a valve beside it; one place conceded. All is done."""
 
     def __init__(self, points: Twin | App) -> None:
         rows = (
@@ -100,7 +100,8 @@ LAPSES: dict[str, set[str]] = {
     },
     "reading of a part": {"rotor rinsed again", "rotor read again, bad"},
     "reading at a place": {
-        "rotor out and in", "lid out and in", "joint opened", "screw out and in", "ring renewed", "unit read again, bad",
+        "rotor out and in", "lid out and in", "joint opened", "screw out and in", "ring renewed",
+        "unit read again, bad",
     },
     "renewal": {"rotor out and in", "lid out and in"},
     "torque": {"lid out and in", "joint opened", "screw out and in"},
@@ -111,8 +112,8 @@ LAPSES: dict[str, set[str]] = {
         "screw out and in", "ring renewed", "joint tightened again", "unit read again, bad",
     },
 }  # fmt: skip
-"""What lies on the ground of each; all other acts lie beside it. A word on an untouched place takes the hole away, which
-its narrowing says instead."""
+"""What lies on the ground of each; all other acts lie beside it. A word on an untouched place takes the hole away: its
+narrowing says that instead."""
 
 
 @pytest.mark.parametrize("act", list(ACTS))
