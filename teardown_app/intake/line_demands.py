@@ -10,7 +10,6 @@ from teardown_app.domain.bill.positions import instances
 from teardown_app.domain.bill.units import MEASURED, UNCOUNTED
 from teardown_app.intake.bill_lines import Lines
 from teardown_app.intake.faults import Findings, Place
-from teardown_app.intake.joint_words import TOLERANCE, joint_words
 from teardown_app.intake.not_asked import tell_not_asked
 from teardown_app.intake.table import Table
 
@@ -118,5 +117,3 @@ def tell_not_asked_of_lines(table: Table, read: Lines, findings: Findings) -> No
     uses["quantity"] = [table.place("quantity", line.row) for line in read.lines if line.unit in MEASURED]
     uses["unit"] = [table.place("unit", line.row) for line in read.lines if line.unit in UNCOUNTED]
     tell_not_asked("bill", uses, findings)
-    told = [entry.place("joint") for entry in table.entries if TOLERANCE in joint_words(entry.text("joint"))[0]]
-    tell_not_asked("joint", {TOLERANCE: told}, findings)

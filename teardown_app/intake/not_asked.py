@@ -18,9 +18,7 @@ NOT_ASKED: Mapping[str, Mapping[str, str]] = {
         "quantity": "how much of a measured unit is there is not asked by this app yet; its place is",
         "unit": "AR and REF make no place, so nothing is asked of their lines",
     },
-    "joint": {"tolerance": "the tolerance of a joint is not asked by this app yet; any torque counts"},
     "components": {
-        "shelf_life_days": "the shelf life is not asked by this app yet; the expiry that is typed is",
         "lead_days": "the time of delivery is not asked by this app yet; it is kept",
         "maker_number": "the maker's number is not asked by this app yet; it is kept",
     },

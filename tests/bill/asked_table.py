@@ -47,7 +47,7 @@ def _row(section: str, line: str) -> Row:
 @cache
 def kinds_of_points() -> frozenset[str]:
     """Kinds in the table of open points; one row may name two."""
-    table = (FORMATS / "open-points.md").read_text(encoding="utf-8").partition("## Kinds")[2]
+    table = (FORMATS / "open-points.md").read_text(encoding="utf-8").partition("## 5. Kinds")[2].partition("\n## ")[0]
     cells = re.findall(r"^\| ([^|]+) \|", table, re.MULTILINE)[1:]
     return frozenset(kind.strip() for cell in cells for kind in cell.split(", "))
 

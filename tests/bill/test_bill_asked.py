@@ -98,8 +98,7 @@ NOTED: dict[tuple[str, str], tuple[str, str]] = {
     (LINES, "unit"): ("bill", "unit"),
     **{(UNIT_WORDS, unit): ("bill", "quantity") for unit in MEASURED},
     **{(UNIT_WORDS, unit): ("bill", "unit") for unit in UNCOUNTED},
-    (JOINT, "tolerance"): ("joint", "tolerance"),
-    **{(FACTS, fact): ("components", fact) for fact in ("shelf_life_days", "lead_days", "maker_number")},
+    **{(FACTS, fact): ("components", fact) for fact in ("lead_days", "maker_number")},
     (CHECK, "needs"): ("checks", "needs"),
     **{(TIMES, need): ("checks", "needs") for need in NEEDS},
     (LIMIT, "picture"): ("checks", "picture"),
@@ -109,7 +108,7 @@ NOTED: dict[tuple[str, str], tuple[str, str]] = {
 }
 """Words of the table -> table and word of what is not asked yet."""
 
-AT = {"quantity": "quantity", "tolerance": "joint", "picture": "limit", "name": "rinse"}
+AT = {"quantity": "quantity", "picture": "limit", "name": "rinse"}
 """Column of a note, where it is not the word."""
 
 
@@ -133,8 +132,7 @@ FIELDS: dict[tuple[str, str], tuple[str, tuple[str, ...]]] = {
     ("bill", "finish_ra_um"): ("finish_ra_um", ()),
     ("bill", "photo"): ("photo", ("line",)),
     ("bill", "quantity"): ("amount", ()),
-    ("joint", "tolerance"): ("tolerance_percent", ()),
-    **{("components", fact): (fact, ()) for fact in ("shelf_life_days", "lead_days", "maker_number")},
+    **{("components", fact): (fact, ()) for fact in ("lead_days", "maker_number")},
     ("checks", "needs"): ("needs", ("check",)),
     ("checks", "picture"): ("picture", ("limit",)),
     ("routes", "outside"): ("outside", ()),
@@ -186,7 +184,7 @@ SHOWN: dict[tuple[str, str], tuple[str, tuple[str, ...]]] = {
 REFUSED: dict[tuple[str, str], tuple[str, str]] = {
     (LINES, "material"): ("lacks/work", ".material"),
     (LINES, "write_down"): ("consumable", ".write_down"),
-    (CELLS, "lot"): ("consumable", '"lot" in position.line.write_down'),
+    (CELLS, "lot"): ("consumable", ".write_down"),
     (JOINT, "holds"): ("lacks/joint", "held_places"),
     (CHECK, "type"): ("reading", "kind.compute"),
     (CHECK, "readings"): ("reading", "check.readings"),

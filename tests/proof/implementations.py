@@ -7,6 +7,7 @@ from typing import NamedTuple, Protocol
 
 from teardown_app.domain.bill.bill import Bill
 from teardown_app.domain.ledger.record import Record
+from teardown_app.domain.nouns.bound import bound_in, register_of
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.replay import replay
 from teardown_app.domain.nouns.shop import Shop
@@ -77,12 +78,15 @@ class App:
         self, shop: Records, number: str, job: Records, bills: Bills, others: Others | None = None
     ) -> list[Standing]:
         """All points, by key; of other jobs only their bindings of labels count."""
-        found = all_points(replay(shop, number, job, bills))
+        kept = list(shop)
+        elsewhere = [replay(kept, name, records, bills) for name, records in (others or {}).items()]
+        labels = register_of(one for other in elsewhere for one in bound_in(other))
+        found = all_points(replay(kept, number, job, bills), labels)
         return sorted(Standing(each.key, each.kind, each.gate, each.state) for each in found)
 
     def is_closed(self, shop: Records, number: str, job: Records, bills: Bills) -> bool:
         """Whether the job is closed."""
-        return replay(shop, number, job, bills).is_closed
+        return Live(replay(shop, number, job, bills)).closed
 
     def arriving(self, number: str, bills: Bills) -> Arrivals:
         """Takes records one by one and keeps its points current."""
