@@ -174,7 +174,7 @@ def whole_job() -> int:
     clear_points(hand)
     hand.touch("Close and sign")
     answer_all(hand)
-    assert hand.desk.job.closed
+    assert hand.desk.opened.live.closed
     return hand.gestures
 
 

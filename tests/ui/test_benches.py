@@ -27,7 +27,7 @@ def test_a_rinser_dryer_is_worked_through_by_the_screens_own_next_steps(hand: Ha
     clear_points(hand)
     hand.touch("Close")
     answer_all(hand)
-    assert hand.desk.job.closed and not [one for one in hand.desk.points() if one.state == OPEN]
+    assert hand.desk.opened.live.closed and not [one for one in hand.desk.points() if one.state == OPEN]
 
 
 def test_a_label_that_is_taken_a_foreign_code_and_another_jobs_part_record_nothing(hand: Hand) -> None:

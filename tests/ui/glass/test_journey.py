@@ -66,9 +66,9 @@ def test_a_pump_from_the_crate_to_the_closed_job(hand: GlassHand, tmp_path: Path
         hand.touch("Open points")
         sign_on_as(hand, "MK")
         clear_points(hand)
-        hand.touch("Close")
+        hand.touch("Close and sign")
         answer_all(hand)
-        assert job.closed
+        assert hand.desk.opened.live.closed
     compare_with_the_journal(hand)
 
 
