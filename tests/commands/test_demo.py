@@ -20,7 +20,7 @@ def test_the_demo_ends_with_a_closed_job_its_labels_and_nothing_open(
 ) -> None:
     assert main(["demo", "--out", str(tmp_path), "--bill", str(BILL)]) == 0
     said = capsys.readouterr().out
-    assert said.count("REFUSED") == 2 and "nothing missing, nothing over" in said
+    assert said.count("REFUSED") == 3 and "nothing missing, nothing over" in said
     home = ["--home", str(tmp_path / "data")]
     main(["job", "list", "--json", *home])
     (row,) = json.loads(capsys.readouterr().out)

@@ -164,7 +164,16 @@ class Liar(Worker):
     def lies(self) -> None:
         """One lie."""
         self.by = "RR"
-        lies: list[Any] = [self.word, self.note, self.join, self.cover, self.good_again, self.lower, self.lose, self.label]
+        lies: list[Any] = [
+            self.word,
+            self.note,
+            self.join,
+            self.cover,
+            self.good_again,
+            self.lower,
+            self.lose,
+            self.label,
+        ]
         before = len(self.tablet.own(JOB))
         self.rng.choice([*lies, self.take_back, self.take_back, self.take_back])()
         self.tool.lied |= {each.ref for each in self.tablet.own(JOB)[before:]}

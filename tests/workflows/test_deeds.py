@@ -142,7 +142,7 @@ SCREWS = (second_job, done("hardware count PO-7781 10.91 --found 2"))
 GAUGE = with_check("M7K3M0001")
 STAGES: dict[str, tuple[Stage, ...]] = {
     "consumable keep": (),
-    "consumable renew": (),
+    "consumable renew": (done("job received PO-7781 10.20 --as 'left fitted' --why x"),),
     "finding answer": (BOWL, done("part find PO-7781 10.20 --word bent --cause freight --note x --ask")),
     "hardware count": (),
     "hardware give-back": (

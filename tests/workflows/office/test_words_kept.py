@@ -42,7 +42,7 @@ SAID: list[tuple[str, str, dict[str, Any]]] = [
     ("hardware move {o} 10.91 --lost 1 --search 'sump and drain' --by AS", "hardware.moved",
      {"lost": 1, "search": "sump and drain"}),
     ("joint open {o} 10.90 --why 'looked beneath' --by AS", "joint.opened", {"why": "looked beneath"}),
-    ("consumable renew {o} 10.40 --lot L9 --expiry 2027-01-01 --old 'hard' --by AS", "consumable.renewed",
+    ("consumable renew {o} 10.60 --lot L9 --expiry 2027-01-01 --old 'hard' --by AS", "consumable.renewed",
      {"as": "renewed", "lot": "L9", "expiry": "2027-01-01", "old": "hard"}),
     ("temporary in {o} 10.95 --note 'red bracket' --by AS", "temporary.in", {"note": "red bracket"}),
     ("temporary out {o} 10.95 --note 'on RACK 3' --by AS", "temporary.out", {"note": "on RACK 3"}),

@@ -2,13 +2,20 @@
 
 from __future__ import annotations
 
+import pytest
+
 from tests.workflows.reassembly.bench import MORNING, Bench
 
 KIND = "consumable not renewed or expired"
 
 
-def test_a_seal_is_renewed_with_its_lot_and_due_again_after_opening(bench: Bench) -> None:
+@pytest.fixture(autouse=True)
+def the_bowl_stays_in(bench: Bench) -> None:
+    """The seal goes in over the bowl."""
     bench.do("job received PO-7781 10.20 --as 'left fitted' --why x --by MK")
+
+
+def test_a_seal_is_renewed_with_its_lot_and_due_again_after_opening(bench: Bench) -> None:
     bench.do("consumable renew PO-7781 10.40 --lot L1 --expiry 2027-03-31 --old scrapped --by AS")
     assert "10.40" not in bench.points(KIND)
     bench.off("10.50")

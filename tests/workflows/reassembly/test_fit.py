@@ -108,9 +108,12 @@ def test_nothing_is_fitted_over_an_empty_place(bench: Bench) -> None:
     bowl(bench)
     said = bench.refused("part fit PO-7781 10.20 10.50 --by AS")
     assert "closes over what is due: seal, lip 10.40 is not renewed" in said and "consumable renew" in said
+    said = bench.refused("consumable renew PO-7781 10.40 --lot L1 --by AS")
+    assert "closes over bowl 10.20, which is empty" in said
+    bench.do("part fit PO-7781 10.20 --by AS")
     bench.do("consumable renew PO-7781 10.40 --lot L1 --by AS")
-    answer = bench.ask("part fit PO-7781 10.20 10.50 --by AS")
-    assert [one["position"] for one in answer["fitted"]] == ["10.20", "10.50"]
+    answer = bench.ask("part fit PO-7781 10.50 --by AS")
+    assert [one["position"] for one in answer["fitted"]] == ["10.50"]
     assert not bench.points("fitted over an empty position")
 
 
@@ -126,8 +129,9 @@ def test_what_is_closed_over_is_not_reached(bench: Bench) -> None:
     assert bench.points("fitted over an empty position") == ["10.50"]
     assert "bowl 10.20 is closed over by cover 10.50" in bench.refused("part fit PO-7781 10.20 --by AS")
     bench.do("part out PO-7781 10.50 --why 'bowl first' --by AS")
+    bench.do("part fit PO-7781 10.20 --by AS")
     bench.do("consumable renew PO-7781 10.40 --lot L1 --by AS")
-    bench.do("part fit PO-7781 10.20 10.50 --by AS")
+    bench.do("part fit PO-7781 10.50 --by AS")
     said = bench.refused("part out PO-7781 10.20 --why 'scratch' --by AS")
     assert "closed over by cover 10.50" in said
     bench.do("part out PO-7781 10.50 10.20 --why 'scratch' --by AS")
