@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 from tests.open_points.naive import Seen
-from tests.open_points.tablets import JOB
 from tests.proof.clearing import CLEARS, clear
 from tests.proof.true_hands import Worker
-from tests.proof.true_tool import PLACES, SCREWS, Piece, TrueTool
+from tests.proof.true_tool import PLACES, SCREWS, Piece
 
 ROUNDS = 25
 """After so many looks at the list a job that is still open is taken for stuck: our own figure."""
 BY_RECORDS = (
     "two different entries", "label of two parts", "approval waiting", "to be accepted", "sign again", "hold",
-    "record by someone without the right", "record kept that does not fit",
+    "record by someone without the right",
 )  # fmt: skip
 """Points that are about records alone."""
 
@@ -23,7 +22,13 @@ class Shop(Worker):
     agrees: float = 0.3
 
     def finish(self) -> None:
-        """Round after round, the point that comes first; then signed and closed."""
+        """All that is open is done or agreed to; then the job is signed and closed."""
+        self.works_off()
+        self.by = "AA"
+        self.close()
+
+    def works_off(self) -> None:
+        """Round after round, some of what is open."""
         for _ in range(ROUNDS):
             todo = sorted(self.points(), key=lambda each: each.position == "10")
             if not todo:
@@ -31,8 +36,6 @@ class Shop(Worker):
             for each in todo[:1] if len(todo) < 3 else todo[:: len(todo) // 2]:
                 self.by = "AA"
                 self.does(each)
-        self.by = "AA"
-        self.close()
 
     def does(self, seen: Seen) -> None:
         """One point is done or agreed to; another record may have cleared it meanwhile."""
@@ -42,6 +45,8 @@ class Shop(Worker):
         kind, subject, which = seen.key.split("|")
         if kind == "to be accepted" and which in self.tool.lied and self.rng.random() > self.agrees:
             self._not_so(which)
+        elif kind == "record kept that does not fit":
+            self.concede(here[seen.key])
         elif kind in BY_RECORDS:
             clear(self, seen.key)
         elif not seen.never and self.rng.random() < self.agrees:
@@ -193,11 +198,3 @@ def shop_of(worker: Worker, agrees: float) -> Shop:
     found = Shop(worker.tool, worker.tablet, worker.rng, by="AA")
     found.agrees = agrees
     return found
-
-
-def is_quiet(tool: TrueTool) -> bool:
-    """Whether nothing about the true tool is other than the bill has it."""
-    return tool.differences() == {}
-
-
-__all__ = ["JOB", "Shop", "is_quiet", "shop_of"]
