@@ -12,6 +12,7 @@ from teardown_app.domain.nouns.filling import holder
 from teardown_app.domain.nouns.joint import AFTER_HEAT, AGAIN, has_torque, hours_to_rest, passes_left
 from teardown_app.domain.nouns.place import covered_places
 from teardown_app.domain.nouns.routing import remaining, route_of, waits_open
+from teardown_app.domain.nouns.scope import scope_of
 
 UNITS = ("40.10", "40.20")
 """Assemblies that come off as one before they are taken apart."""
@@ -86,7 +87,7 @@ def read_finished_checks(bench: DemoBench, by: str) -> None:
 def read_due_checks(bench: DemoBench, by: str) -> None:
     """Every reading at a place, of fitted parts and for the gates."""
     for position in list(bench.job.positions.values()):
-        if bench.job.scope(position.key).counts != "in":
+        if scope_of(bench.job, position.key).counts != "in":
             continue
         for needed in place_checks(bench.job, position):
             if place_status(bench.job, position, needed).word != "accept":
@@ -130,7 +131,7 @@ def fill_places(bench: DemoBench, by: str) -> None:
 def _fill(bench: DemoBench, by: str, position: Position) -> bool:
     """True when something was recorded at this place."""
     job, key, kind = bench.job, position.key, position.line.kind
-    if job.scope(key).counts != "in":
+    if scope_of(job, key).counts != "in":
         return False
     if (kind == "part" or key in UNITS) and not holder(job, key):
         return bench.try_to(by, "part", "fit", "JOB", key, quiet=bench.seen_enough())

@@ -21,6 +21,7 @@ from teardown_app.domain.nouns.parts import (
     own_place,
     part_number_of,
 )
+from teardown_app.domain.nouns.scope import scope_of
 from teardown_app.domain.points.point import Point
 from teardown_app.workflows.act import refuse
 from teardown_app.workflows.called import part_meant
@@ -60,7 +61,7 @@ def places(call: Call) -> Answer:
 
 def _place_row(job: Job, key: str) -> dict[str, str]:
     position = job.positions[key]
-    scope = job.scope(key)
+    scope = scope_of(job, key)
     part = holder(job, key)
     state = scope.word if scope.counts != "in" else "filled" if part else ""
     return {

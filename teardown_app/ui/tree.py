@@ -7,6 +7,7 @@ from collections.abc import Callable
 from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.next.next_off import off_state
 from teardown_app.domain.nouns.job import Job
+from teardown_app.domain.nouns.scope import scope_of
 from teardown_app.ui.view import Row
 from teardown_app.workshop import OpenJob
 
@@ -72,7 +73,7 @@ def _add(
     key = position.key
     done, wanted = tally.counts.get(key, (-1, 0))
     has_bar = wanted > 0
-    scope = job.scope(key)
+    scope = scope_of(job, key)
     trail = f"{done} of {wanted}" if has_bar else f"{position.count} pcs" if position.count else ""
     rows.append(
         Row(

@@ -6,9 +6,10 @@ from typing import NamedTuple
 
 from teardown_app.domain.bill.bill import Check, Position
 from teardown_app.domain.ledger.record import is_position
-from teardown_app.domain.nouns.checking import AGAIN, FINISHED, NEW, PART_TIMES, PLAIN, times_of
+from teardown_app.domain.nouns.checking import FINISHED, NEW, PART_TIMES, PLAIN, times_of
 from teardown_app.domain.nouns.naming import named
 from teardown_app.domain.nouns.parts import is_new, own_place
+from teardown_app.domain.nouns.reading_ground import AGAIN
 from teardown_app.workflows.act import Act, refuse
 
 

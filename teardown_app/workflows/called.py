@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import NoReturn
 
 from teardown_app.domain.bill.bill import Position
-from teardown_app.domain.lacks.fitting import against_scope
+from teardown_app.domain.lacks.asked import against_scope
 from teardown_app.domain.ledger.record import position_thing
 from teardown_app.domain.nouns.filling import GONE, handed_over
 from teardown_app.domain.nouns.naming import named

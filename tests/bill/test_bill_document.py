@@ -20,13 +20,12 @@ from teardown_app.domain.bill.bill import (
     Operation,
     Route,
 )
-from teardown_app.domain.bill.check import MOMENTS, NEEDS, RULES, VALUES_RULES
+from teardown_app.domain.bill.check import MOMENTS, NEEDS, PROTECTIVE, RULES, VALUES_RULES
 from teardown_app.domain.bill.gate import GATES
 from teardown_app.domain.bill.limit import COMPARISONS
 from teardown_app.domain.bill.line import KINDS
 from teardown_app.domain.bill.route import ORIGINS
 from teardown_app.domain.bill.units import UNITS
-from teardown_app.domain.nouns.conceding import NEVER_CHECKS
 from teardown_app.intake.bill_lines import RENEWALS, SHIPPING, WRITTEN_DOWN
 from teardown_app.intake.bill_sense import POSITIONS_MAX
 from teardown_app.intake.headings import BILL, CALLOUTS, CHECK_KEYS, COMPONENTS, LIMIT_KEYS, OPERATION_KEYS
@@ -64,7 +63,7 @@ def test_every_word_to_choose_from_is_in_the_document() -> None:
         *VALUES_RULES,
         *ORIGINS,
     )
-    for word in (*choices, *GATES, *COMPARISONS, *NEVER_CHECKS):
+    for word in (*choices, *GATES, *COMPARISONS, *PROTECTIVE):
         assert re.search(rf"(?<!\w){re.escape(word)}(?!\w)", TEXT), word
 
 

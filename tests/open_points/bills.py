@@ -39,7 +39,7 @@ CHECKS = {
     )
 }  # fmt: skip
 TIMED: dict[str, Any] = {"time": "10 min"} if any(each.name == "time" for each in fields(Operation)) else {}
-NEAR: dict[str, Any] = {"tolerance": Decimal(4)} if any(each.name == "tolerance" for each in fields(Joint)) else {}
+NEAR: dict[str, Any] = {"tolerance_percent": Decimal(4)}
 """Words of rules 2, where a bill can hold them."""
 
 DEGREASE = Operation("degrease", wait_h=Decimal(4), record=("bath",), **TIMED)

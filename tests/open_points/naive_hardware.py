@@ -109,8 +109,7 @@ class Hardware:
         value = _newton_metres(torque.value.get("torque"))
         share = Fraction(100) if torque.value["pass"] in WHOLE_PASSES else Fraction(torque.value["pass"])
         target = Fraction(joint.torque_nm or 0) * share / 100
-        tolerance = getattr(joint, "tolerance", None)
-        off = target * Fraction(10 if tolerance is None else tolerance) / 100
+        off = target * Fraction(joint.tolerance_percent) / 100
         return value is not None and target - off <= value <= target + off
 
     def _wrench_serves(self, torque: Entry) -> bool:

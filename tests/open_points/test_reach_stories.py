@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from teardown_app.domain.bill.check import Check
 from teardown_app.domain.ledger.record import Record
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.replay import replay
@@ -47,36 +48,61 @@ def nested() -> Watched:
     return Watched(line("10", "assembly"), line("10.20", "assembly"), line("10.20.5", "assembly"), line("10.20.5.1"))
 
 
-def test_what_came_with_a_unit_goes_when_another_part_claims_a_place_between() -> None:
-    """It is said of the assembly; the nearest part above the place is another one now."""
+def test_what_came_with_a_unit_goes_when_another_unit_comes() -> None:
+    """While its place is empty only the unit is missing; another unit brings nothing along."""
     story = nested()
     unit = story.off("10")
     story.say("part.fitted", unit, "@10", came_with=["10.20"])
     assert "10.20.5.1" not in story.keys("missing")
-    other = story.say("part.brought_in", story.first.thing(), origin="new", part_number="PN-10.20.5").ent[0]
-    story.say("part.fitted", other, "@10.20.5")
-    assert "10.20.5.1" in story.keys("missing")
-    story.say("part.taken_out", other, "@10.20.5")
-    assert "10.20.5.1" not in story.keys("missing")
     story.say("part.taken_out", unit, "@10")
-    assert "10.20.5.1" in story.keys("missing")
+    assert story.keys("missing") == ["10"]
+    other = story.say("part.brought_in", story.first.thing(), origin="new", part_number="PN-10").ent[0]
+    fitted = story.say("part.fitted", other, "@10")
+    assert "10" in story.keys("fitted over an empty position")
+    story.say("record.voided", "@10", record=fitted.ref, why="slip")
+    assert story.keys("missing") == ["10"]
 
 
-def test_what_came_with_a_unit_comes_back_when_its_going_is_taken_back() -> None:
-    """A correction of a fitting, and of what was said of the assembly."""
+def test_what_was_left_in_a_unit_comes_back_with_it() -> None:
+    """The word of the whole assembly holds for what is beneath while the unit is there in which it was said."""
     story = nested()
-    unit = story.off("10")
-    story.say("part.fitted", unit, "@10", came_with=["10.20", "10.20.5.1"])
-    went = story.say("part.taken_out", unit, "@10")
-    assert "10.20.5.1" in story.keys("missing")
-    story.say("record.voided", "@10", record=went.ref, why="slip")
+    unit = story.off("10.20")
+    story.say("part.fitted", unit, "@10.20")
+    story.say("configuration.received", "@10.20.5", as_="left fitted", why="not opened")
     assert "10.20.5.1" not in story.keys("missing")
-    said = story.say("configuration.received", "@10.20", as_="out of scope", why="customer")
-    assert "10.20.5.1" not in story.keys("missing")
-    story.say("record.voided", "@10.20", record=said.ref, why="slip")
-    assert "10.20.5.1" not in story.keys("missing")
-    story.say("configuration.received", "@10", as_="received complete")
-    assert "10.20.5.1" in story.keys("missing")
+    other = story.say("part.brought_in", story.first.thing(), origin="new", part_number="PN-10.20").ent[0]
+    story.say("part.taken_out", unit, "@10.20")
+    story.say("part.fitted", other, "@10.20")
+    assert "10.20" in story.keys("fitted over an empty position")
+    story.say("part.taken_out", other, "@10.20")
+    story.say("part.fitted", unit, "@10.20")
+    assert story.keys("fitted over an empty position") == []
+
+
+def test_an_acceptance_takes_what_was_taken_back_off_the_ground() -> None:
+    """A release rests on a part number that was wrong; its taking back waits until somebody accepts it."""
+    story = Watched(line("10"))
+    part = story.ready(story.off("10"))
+    story.fit(part, "10")
+    noted = story.say("part.noted", part, part_number="PN-X")
+    assert story.keys("not released") == [part]
+    back = story.say("record.voided", part, record=noted.ref, why="slip")
+    assert story.keys("to be accepted") == [part]
+    accepting = {"why": "agreed", "reference": "K-7", "covers": [], "lines": ["10"]}
+    story.say("point.conceded", part, key=f"to be accepted|{part}|{back.ref}", **accepting)
+    assert story.keys("to be accepted") == []
+    assert story.keys("not released") == []
+
+
+def test_an_accepted_word_reaches_the_protective_reading_beneath() -> None:
+    """A heater that is said to be not on this tool: its insulation is due until the office accepts that."""
+    insulation = Check("insulation", when=("power on",))
+    story = Watched(line("10", "assembly"), line("10.5", checks=("insulation",)), checks=(insulation,))
+    word = story.say("configuration.received", "@10", as_="not on this tool", why="no heater")
+    assert story.keys("check due") == ["10.5"]
+    accepting = {"why": "agreed", "reference": "K-7", "covers": []}
+    story.say("point.conceded", "@10", key=f"to be accepted|10|{word.ref}", **accepting)
+    assert story.keys("check due") == []
 
 
 def test_signatures_one_above_the_other_are_stale_and_stand_again_when_signed_again() -> None:
@@ -93,37 +119,70 @@ def test_signatures_one_above_the_other_are_stale_and_stand_again_when_signed_ag
     story.say("photo.taken", "@10.20.5", photos=[])
     assert story.keys("sign again") == []
     story.say("part.taken_out", part, "@10.20.5")
-    assert sorted(story.keys("sign again")) == ["10", "10.20", "job"]
+    assert sorted(story.keys("sign again")) == sorted(["10", "10.20", part, "job"])
     story.fit(part, "10.20.5")
-    assert sorted(story.keys("sign again")) == ["10", "10.20", "job"]
+    assert sorted(story.keys("sign again")) == sorted(["10", "10.20", part, "job"])
     story.sign("@10.20")
-    assert sorted(story.keys("sign again")) == ["10", "job"]
+    assert sorted(story.keys("sign again")) == sorted(["10", part, "job"])
     story.sign("job")
     story.ready(part)
     assert sorted(story.keys("sign again")) == sorted(["10", "10.20", part, "job"])
 
 
-def test_a_signature_whose_fitting_is_taken_back_covers_again_what_it_did() -> None:
-    """Taking back what came after a signature makes it stand again: it covers exactly what is there."""
+def test_a_signature_does_not_stand_again_when_what_came_after_is_taken_back() -> None:
+    """Nothing that lapsed comes back by itself."""
     story = Watched(line("10", "assembly"), line("10.5"))
     part = story.fit(story.ready(story.off("10.5")), "10.5")
     story.sign("@10")
     out = story.say("part.taken_out", part, "@10.5")
     assert story.keys("sign again") == ["10"]
     story.say("record.voided", "@10.5", record=out.ref, why="slip")
+    assert story.keys("sign again") == ["10"]
+    story.sign("@10")
     assert story.keys("sign again") == []
 
 
-def test_what_somebody_fitted_who_had_not_seen_the_signature_is_compared() -> None:
-    """Nobody knew of the other: the signature does not cover the fitting, and does not after a second one either."""
+def test_what_somebody_fitted_who_had_not_seen_the_signature_lies_in_its_scope() -> None:
+    """Nobody knew of the other; whoever has seen both signs again."""
     story = Watched(line("10", "assembly"), line("10.5"), line("10.6"))
     one, other = story.ready(story.off("10.5")), story.ready(story.off("10.6"))
     second = story.second()
-    signature = story.sign("@10")
+    story.sign("@10")
     assert story.keys("sign again") == []
     story.say("part.fitted", one, "@10.5", on=second)
     assert story.keys("sign again") == ["10"]
     story.say("part.fitted", other, "@10.6", on=second)
+    story.sign("@10")
     assert story.keys("sign again") == ["10"]
-    story.say("record.voided", "@10", record=signature.ref, why="slip")
+    story.carry()
+    story.sign("@10")
     assert story.keys("sign again") == []
+
+
+def test_a_job_is_closed_while_its_closing_and_signature_stand() -> None:
+    """What comes after opens it again; it is closed again without being reopened."""
+    story = Watched(line("10"))
+    story.fit(story.ready(story.off("10")), "10")
+    assert story.live.complete
+    assert not story.live.closed
+    for word in ("first", "again"):
+        story.sign("job")
+        story.say("job.closed", "job", note=word)
+        assert story.live.closed
+        story.say("configuration.received", "@10", as_="received complete")
+        assert not story.live.closed
+
+
+def test_two_ends_that_differ_leave_the_job_open() -> None:
+    """One tablet closes, another reopens what it saw closed before; that is no point."""
+    story = Watched(line("10"))
+    story.fit(story.ready(story.off("10")), "10")
+    story.sign("job")
+    story.say("job.closed", "job")
+    second = story.second()
+    story.say("job.reopened", "job", why="returned", on=second)
+    assert not story.live.closed
+    story.sign("job")
+    story.say("job.closed", "job")
+    assert not story.live.closed
+    assert story.keys("two different entries") == []

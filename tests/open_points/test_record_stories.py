@@ -84,15 +84,3 @@ def test_a_record_that_was_seen_and_is_not_here_is_named_until_it_comes() -> Non
     assert story.open("record not here") == ["job|t2~0:1"]
     story.withheld = set()
     assert story.open("record not here") == []
-
-
-def test_one_number_of_two_records_is_a_point_until_conceded() -> None:
-    """A tablet was started twice from one copy."""
-    story = Story(line("10", "hardware"))
-    twin = story.first.copied()
-    story.tablets.append(twin)
-    story.say("photo.taken", "job", photos=["0" * 64])
-    story.say("photo.taken", "job", on=twin, photos=["1" * 64])
-    assert story.open("two versions of a record") == ["job|t1~0:2"]
-    story.concede("two versions of a record|job|t1~0:2")
-    assert story.open("two versions of a record") == []

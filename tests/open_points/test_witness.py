@@ -11,6 +11,7 @@ from hypothesis import HealthCheck, given, seed, settings
 from hypothesis import strategies as st
 
 from teardown_app.domain.ledger.record import Record
+from teardown_app.domain.nouns.bound import Register, bound_in, register_of
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.replay import replay
 from teardown_app.domain.nouns.shop import Shop
@@ -37,10 +38,16 @@ WORLDS_SEED = fresh_seed()
 
 def agree(world: World) -> set[str]:
     """Both find the same points of these records; which kinds there were."""
-    ours = all_points(replay(world.shop, JOB, world.job, world.bills))
+    ours = all_points(replay(world.shop, JOB, world.job, world.bills), register(world))
     theirs = naive.points(world.shop, JOB, world.job, world.bills, world.others)
     assert _seen(ours) == _seen(theirs)
     return {each.kind for each in ours}
+
+
+def register(world: World) -> Register:
+    """The labels of all other jobs that are here."""
+    jobs = [replay(world.shop, number, records, world.bills) for number, records in world.others.items()]
+    return register_of(one for job in jobs for one in bound_in(job))
 
 
 def _seen(points: list[Point] | list[naive.Seen]) -> dict[str, tuple[object, ...]]:

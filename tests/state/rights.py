@@ -1,7 +1,7 @@
 """Which right each kind of record needs, and what taking one back needs.
 
-Transcribed by hand from `docs/formats/records.md` (*Kinds*; *State*, 2), never from the code: a right that is changed
-in the code has to be changed here and there too.
+Transcribed by hand from `docs/formats/records.md` (*Kinds*, *Taking back*), never from the code: a right that is
+changed in the code has to be changed here and there too.
 """
 
 from __future__ import annotations
@@ -66,6 +66,8 @@ OF_THE_SHOP = {
     "instrument.found_out": "release",
     "instrument.cleared": "release",
     "pin.enrolled": "record",
+    "founding.joined": "office",
+    "tablet.retired": "office",
     "clock.confirmed": "release",
     "numbers.issued": "record",
     "label.queued": "record",
@@ -79,6 +81,7 @@ OF_THE_SHOP = {
 HEAVIER = {
     ("disposition.given", ("as", "scrap")): "scrap",  # "record; scrap for *scrap*"
     ("joint.torqued", ("early", "leaves today")): "release",  # "record; release with `early`"
+    ("hardware.moved", ("added", -1)): "office",  # "record; office with `added` below zero"
 }
 """Kind and a field that asks for more -> the right it then needs."""
 
@@ -93,37 +96,50 @@ WORDS: dict[str, dict[str, Any]] = {
 
 
 class TakenBack(NamedTuple):
-    """A record, and the rights that taking it back needs beside *record*."""
+    """A record, and the rights that taking it back needs, whoever made it; None where it is not taken back."""
 
     typ: str
     more: dict[str, Any]
-    of_another: str
-    own: str = ""
+    rights: tuple[str, ...] | None
 
 
-WEIGHTY = [
-    # "for somebody else's disposition scrap (of *scrap*) or release"
-    TakenBack("disposition.given", {"as": "scrap"}, "scrap"),
-    TakenBack("disposition.given", {"as": "return unrepaired"}, "release"),
-    TakenBack("disposition.given", {"as": "use as is"}, "release"),
-    # "for his hold or reject release"
-    TakenBack("hold.placed", {}, "release"),
-    TakenBack("check.read", {"verdict": "reject"}, "release"),
-    # "for his declined answer office"
-    TakenBack("approval.given", {"as": "declined"}, "office"),
-    # "for a closing office and for a reopening sign, whoever made them"
-    TakenBack("job.closed", {}, "office", own="office"),
-    TakenBack("job.reopened", {}, "sign", own="sign"),
-]
-LIGHT = [
-    TakenBack("check.read", {"verdict": "inconclusive"}, ""),
-    TakenBack("check.read", {"verdict": "accept"}, ""),
-    TakenBack("approval.given", {"as": "asked"}, ""),
-    *(
-        TakenBack(typ, {}, "")
-        for typ in IN_A_JOB
-        if typ not in {each.typ for each in WEIGHTY} | {"record.voided", "job.opened"}
-    ),
-]
-"""All others: only these are named as needing more. Taking back a correction is another matter,
-and without its opening there is no job."""
+def _same(*kinds: str) -> list[TakenBack]:
+    """Column *taken back*: same, or asks: "the right of making"."""
+    return [TakenBack(typ, {}, (IN_A_JOB[typ],)) for typ in kinds]
+
+
+def _never(*kinds: str) -> list[TakenBack]:
+    """no."""
+    return [TakenBack(typ, {}, None) for typ in kinds]
+
+
+CASES = [
+    *_never("job.opened", "work.signed", "job.closed", "job.reopened", "temporary.in"),
+    TakenBack("job.amended", {"options": ["heater"]}, ("office",)),
+    TakenBack("job.amended", {"order": "A-2"}, ("office",)),
+    TakenBack("job.amended", {"rules": 2}, None),
+    TakenBack("job.amended", {"rules": 2, "order": "A-2"}, None),  # "for every row ... that the target falls under"
+    TakenBack("configuration.received", {"as": "received complete"}, ("record",)),
+    TakenBack("configuration.received", {"as": "not on this tool"}, ("record",)),
+    *_same("line.added", "photo.taken", "point.conceded", "part.taken_off", "part.brought_in", "part.tagged",
+           "part.renumbered", "part.same_as", "thing.put", "finding.noted", "approval.given", "hold.lifted",
+           "goods.handed_over", "goods.given_back", "check.not_possible", "operation.started", "operation.done",
+           "operation.stopped", "operation.skipped", "wait.over", "part.released", "part.fitted", "part.taken_out",
+           "hardware.counted", "joint.opened", "consumable.renewed", "temporary.out"),
+    TakenBack("part.noted", {"condition": "worn"}, ("record",)),
+    TakenBack("part.noted", {"owner": "customer"}, ("office", "record")),
+    TakenBack("disposition.given", {"as": "scrap"}, ("scrap",)),
+    TakenBack("disposition.given", {"as": "return unrepaired"}, ("release",)),
+    TakenBack("disposition.given", {"as": "use as is"}, ("release",)),
+    TakenBack("hold.placed", {}, ("release",)),
+    TakenBack("goods.taken_over", {}, ("office",)),
+    *(TakenBack("check.read", {"verdict": word}, ("record",)) for word in ("reject", "inconclusive", "accept")),
+    TakenBack("hardware.moved", {"put_in": -1}, ("record",)),
+    TakenBack("hardware.moved", {"added": 1}, ("record",)),
+    TakenBack("hardware.moved", {"added": -1}, ("office",)),
+    TakenBack("hardware.moved", {"added": -1, "put_in": -1}, ("office", "record")),
+    TakenBack("hardware.moved", {"lost": 1, "search": "drip tray"}, ("record",)),
+    TakenBack("joint.torqued", {}, ("record",)),
+    TakenBack("joint.torqued", {"early": "leaves today"}, ("release",)),
+]  # fmt: skip
+"""Column *taken back* of the table of acts."""

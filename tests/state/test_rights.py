@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from teardown_app.domain.ledger.effect import NO_RIGHT, VOIDED
+from teardown_app.domain.ledger.effect import MISFIT, NO_RIGHT, VOIDED
 from teardown_app.domain.ledger.facts import Facts
 from teardown_app.domain.ledger.kinds import KINDS
 from teardown_app.domain.ledger.kinds.kind import sorts_of
@@ -15,7 +15,7 @@ from teardown_app.domain.nouns.replay import replay
 from tests.open_points.acts import opening
 from tests.open_points.story import EVERYTHING, Story, line
 from tests.open_points.tablets import JOB, SHOP
-from tests.state.rights import HEAVIER, IN_A_JOB, LIGHT, OF_THE_SHOP, WEIGHTY, WORDS, TakenBack
+from tests.state.rights import CASES, HEAVIER, IN_A_JOB, OF_THE_SHOP, WORDS, TakenBack
 
 EMPTY: dict[Any, Any] = {str: "x", int: 1, bool: True, list: [], dict: {}}
 
@@ -77,87 +77,121 @@ def test_a_record_has_effect_only_by_somebody_with_the_right_of_its_kind(
     assert effect(story, written(story, typ, "REST", **more)) == ("" if anybody else NO_RIGHT)
 
 
-def taken_back(case: TakenBack, by: str, rights: list[str], made_by: str) -> tuple[str, str]:
-    """Effects of a record and of its taking back, by somebody with these rights."""
+def taken_back(case: TakenBack, rights: list[str], made_by: str) -> tuple[str, str]:
+    """Effects of a record and of its taking back, by XX with these rights."""
     story = bench()
-    story.person(by, EVERYTHING)
+    story.person("XX", EVERYTHING)
     target = written(story, case.typ, made_by, **case.more)
-    story.person(by, rights)
-    back = story.say("record.voided", "job", by=by, record=target.ref, why="slip")
+    story.person("XX", rights)
+    back = story.say("record.voided", "job", by="XX", record=target.ref, why="slip")
     return effect(story, target), effect(story, back)
 
 
-ALL = [*WEIGHTY, *LIGHT]
+def name_of(case: TakenBack) -> str:
+    """Kind and what it says, for the list of tests."""
+    return f"{case.typ} {case.more or ''}"
+
+
+@pytest.mark.parametrize("made_by", ["AA", "XX"])
+@pytest.mark.parametrize("case", CASES, ids=name_of)
+def test_a_record_is_taken_back_only_with_the_rights_of_its_acts(case: TakenBack, made_by: str) -> None:
+    """With these it goes; with all but one of them it stays. Whoever made it."""
+    if case.rights is None:
+        assert taken_back(case, EVERYTHING, made_by) == ("", MISFIT)
+        return
+    assert taken_back(case, list(case.rights), made_by) == (VOIDED, "")
+    for lacking in case.rights:
+        rest = [each for each in EVERYTHING if each != lacking]
+        assert taken_back(case, rest, made_by) == ("", NO_RIGHT)
+
+
+def test_every_kind_of_a_job_is_taken_back_or_not() -> None:
+    """A new kind needs its row, from the document."""
+    assert {case.typ for case in CASES} | {"record.voided"} == set(IN_A_JOB)
+
+
+def test_a_taking_back_is_not_taken_back() -> None:
+    """ "There is no taking back of a taking back: the record is made anew." """
+    story = bench()
+    hold = written(story, "hold.placed", "AA")
+    back = story.say("record.voided", hold.ent[0], record=hold.ref, why="slip")
+    again = story.say("record.voided", hold.ent[0], record=back.ref, why="slip")
+    assert [effect(story, each) for each in (hold, back, again)] == [VOIDED, "", MISFIT]
+
+
+def test_a_concession_that_accepts_is_made_by_the_second_right_too() -> None:
+    """ "concede; of *to be accepted* also its second right"."""
+    story = bench()
+    for right in ("concede", "release", "office", "record"):
+        story.person(right, [right])
+    found = {
+        by: effect(story, written(story, "point.conceded", by, key="to be accepted|10|J:t1~0:3:aa"))
+        for by in ("concede", "release", "office", "record")
+    }
+    assert found == {"concede": "", "release": "", "office": "", "record": NO_RIGHT}
 
 
 @pytest.mark.parametrize(
-    "case", ALL, ids=lambda case: f"{case.typ} {case.more.get('as', case.more.get('verdict', ''))}"
+    ("rights", "more", "goes"),
+    [
+        (["record", "release"], {"reference": "NC-4"}, True),
+        (["record", "release"], {"reference": " "}, False),
+        (["record", "release"], {}, False),
+        (["record"], {"reference": "NC-4"}, False),
+    ],
 )
-def test_what_somebody_else_recorded_is_taken_back_only_with_its_right(case: TakenBack) -> None:
-    """With *record* and that right it goes; with all others it stays."""
-    needed = [each for each in ("record", case.of_another) if each]
-    assert taken_back(case, "XX", needed, made_by="AA") == (VOIDED, "")
-    if case.of_another:
-        rest = [each for each in EVERYTHING if each != case.of_another]
-        assert taken_back(case, "XX", rest, made_by="AA") == ("", NO_RIGHT)
-
-
-@pytest.mark.parametrize(
-    "case", WEIGHTY, ids=lambda case: f"{case.typ} {case.more.get('as', case.more.get('verdict', ''))}"
-)
-def test_what_somebody_recorded_himself_he_takes_back_but_for_closing_and_reopening(case: TakenBack) -> None:
-    """His own needs *record* alone; an end of the job its right, whoever made it."""
-    assert taken_back(case, "XX", [each for each in ("record", case.own) if each], made_by="XX") == (VOIDED, "")
-    if case.own:
-        rest = [each for each in EVERYTHING if each != case.own]
-        assert taken_back(case, "XX", rest, made_by="XX") == ("", NO_RIGHT)
-
-
-def test_nobody_takes_back_without_the_right_to_record() -> None:
-    """Also a light one: a correction needs *record*."""
-    rest = [each for each in EVERYTHING if each != "record"]
-    assert taken_back(TakenBack("thing.put", {}, ""), "XX", rest, made_by="AA") == ("", NO_RIGHT)
-
-
-def chain(typ: str, length: int, rights: list[str], **more: Any) -> list[str]:
-    """Effects of a record by AA and of corrections, each of the one before; the last by XX with these rights."""
+@pytest.mark.parametrize("verdict", ["reject", "inconclusive"])
+def test_a_reject_of_a_protective_check_goes_by_release_with_a_reference(
+    verdict: str, rights: list[str], more: dict[str, str], goes: bool
+) -> None:
+    """ "by somebody with release and with a reference, else the taking back does not fit"."""
     story = bench()
     story.person("XX", rights)
-    records = [written(story, typ, "AA", **more)]
-    for n in range(length):
-        by = "XX" if n == length - 1 else "AA"
-        records.append(story.say("record.voided", "job", by=by, record=records[-1].ref, why="slip"))
-    return [effect(story, each) for each in records]
+    read = written(story, "check.read", "AA", check="Over_Temperature switch", verdict=verdict)
+    back = story.say("record.voided", "@10", by="XX", record=read.ref, why="wrong part", **more)
+    assert (effect(story, read), effect(story, back)) == ((VOIDED, "") if goes else ("", MISFIT))
 
 
-BROUGHT_BACK = [
-    # "brings its target back and needs the right of that one's own kind"
-    ("hold.lifted", {}, 2, "release"),
-    ("disposition.given", {"as": "scrap"}, 2, "scrap"),
-    ("job.closed", {}, 2, "sign"),
-    ("approval.given", {}, 2, "office"),
-    # "and where that is a correction itself, the rights to take its target back"
-    ("hold.placed", {}, 3, "release"),
-    ("disposition.given", {"as": "scrap"}, 3, "scrap"),
-    ("job.closed", {}, 3, "office"),
-    # and so on: what comes back in the end is the lifting
-    ("hold.lifted", {}, 4, "release"),
-]
+def test_an_origin_that_was_borrowed_is_noted_back_by_the_office() -> None:
+    """ "with `origin` where it was *borrowed*": as its author had seen."""
+    story = bench()
+    story.person("XX", ["record"])
+    part = story.say("part.brought_in", story.first.thing(), origin="borrowed", part_number="PN-10").ent[0]
+    noted = story.say("part.noted", part, origin="new")
+    back = story.say("record.voided", part, by="XX", record=noted.ref, why="slip")
+    assert (effect(story, noted), effect(story, back)) == ("", NO_RIGHT)
+    story.person("XX", ["record", "office"])
+    assert effect(story, story.say("record.voided", part, by="XX", record=noted.ref, why="slip")) == ""
 
 
-@pytest.mark.parametrize(("typ", "more", "length", "right"), BROUGHT_BACK)
-def test_taking_a_correction_back_needs_the_right_of_what_comes_back(
-    typ: str, more: dict[str, Any], length: int, right: str
-) -> None:
-    """With *record* and that right the last correction counts; with all others it does not."""
-    counts = chain(typ, length, ["record", right], **more)
-    assert counts[-2:] == [VOIDED, ""]
-    rest = chain(typ, length, [each for each in EVERYTHING if each != right], **more)
-    assert rest[-2:] == ["", NO_RIGHT]
+def test_taking_back_what_had_no_right_and_asked_needs_release_too() -> None:
+    """ "if it asked, the taking back needs also the second right (release)"."""
+    story = bench()
+    story.person("XX", ["record"])
+    story.person("YY", [])
+    opened = story.say("joint.opened", "@10", by="YY")
+    put = story.say("thing.put", f"{JOB}:t1~0:2:1", by="YY", place="RACK 1")
+    backs = [story.say("record.voided", "@10", by="XX", record=each.ref, why="slip") for each in (opened, put)]
+    assert [effect(story, each) for each in (opened, put, *backs)] == [NO_RIGHT, VOIDED, NO_RIGHT, ""]
+    story.person("XX", ["record", "release"])
+    story.say("record.voided", "@10", by="XX", record=opened.ref, why="slip")
+    assert effect(story, opened) == VOIDED
+
+
+@pytest.mark.parametrize("origin", ["as received", "repaired", "new", "borrowed"])
+def test_a_part_that_came_off_this_tool_is_as_received_or_repaired(origin: str) -> None:
+    """Taken off with another origin does not fit, nor a note of one that was taken off, by that very name."""
+    story = bench()
+    fits = origin in ("as received", "repaired")
+    off = story.say("part.taken_off", story.first.thing(), out_of="10", origin=origin)
+    noted = story.say("part.noted", f"{JOB}:t1~0:2:1", origin=origin)
+    other = story.say("part.brought_in", story.first.thing(), origin="stock", part_number="PN-10").ent[0]
+    assert [effect(story, each) for each in (off, noted)] == ["" if fits else MISFIT] * 2
+    assert effect(story, story.say("part.noted", other, origin=origin)) == ""
 
 
 def test_what_is_not_understood_anybody_who_records_takes_back() -> None:
-    """As the document says: "bodies that are not understood need none of these"."""
+    """As the document says: "A record that does not fit is cleared by taking it back, which needs *record*"."""
     story = bench()
     story.person("XX", ["record"])
     part = example("hold.placed")[0][0]

@@ -103,11 +103,8 @@ SAID_ELSEWHERE = [
     # facet, a point that stands because of it; kinds as in the table of open points
     ("temporary", "temporary in or out wrongly|40|running"),  # "not `out`"
     ("temporary", "temporary in or out wrongly|40|shipping"),  # "its state is not what `ships` says"
-    ("fit", "missing|10|"),  # "no part fills it": not all claims on the part's side name that place
-    ("fit", "missing|11|"),
-    ("filled", "missing|10|"),
-    ("filled", "fitted twice|10|{part}"),
-    ("filled", "fitted twice|10|{other}"),
+    ("fit", "fitted twice|{part}|"),  # "A double fitting is one point; holes at its places ... are silent"
+    ("filled", "fitted twice|10|"),
     ("renewal", "consumable not renewed or expired|30|"),  # "no renewal, or two that differ"
 ]
 

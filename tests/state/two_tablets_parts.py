@@ -96,7 +96,7 @@ OF_A_PART = [
     _noted("meant_for", "11", "10"),
     _noted("part_number", "PN-2", "PN-1"),
     _noted("owner", "other job", "customer"),
-    _noted("origin", "repaired", "new"),
+    _noted("origin", "repaired", "as received"),
     _noted("condition", "worn", "good"),
     _noted("place", "RACK 2", "RACK 1"),
     _noted("set_mark", "II", "I"),

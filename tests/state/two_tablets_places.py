@@ -18,10 +18,13 @@ OF_THE_JOB = [
     _amended("name", "PUMP", "FAN"),
     _amended("serial", "1003", "1002"),
     _amended("due", "2026-06-01", "2026-05-01"),
-    _amended("options", [], ["heater"]),
-    # end: "open"
-    Case("end", "job", ("job.reopened", "job", {"why": "came back"}), ("job.closed", "job", {}), "open", "job|end"),
-]
+    # options: "all that are named"
+    Case("options", "job", *pair("job.amended", "job", {"options": ["n2", "ups"], "why": "asked"},
+                                 {"options": ["heater", "n2"], "why": "asked"}), ["heater", "n2", "ups"],
+         "job|options"),
+    # end: "open"; "several that differ are no point"
+    Case("end", "job", ("job.reopened", "job", {"why": "came back"}), ("job.closed", "job", {}), "open"),
+]  # fmt: skip
 
 
 def _received(word: str, **more: str) -> Said:
@@ -48,9 +51,13 @@ def _fitted(part: str, place: str) -> Said:
     return "part.fitted", f"{part} {place}", {}
 
 
-def _moved(facet: str) -> Case:
-    """Signed numbers add up: 2 and -5."""
-    return Case(facet, "@20", *pair("hardware.moved", "@20", {facet: 2}, {facet: -5}), -3, differ=False)
+def _moved(facet: str, one: int, other: int) -> Case:
+    """Numbers add up; some can be below zero."""
+    said = pair("hardware.moved", "@20", {facet: one, **EXPLAINED}, {facet: other, **EXPLAINED})
+    return Case(facet, "@20", *said, one + other, differ=False)
+
+
+EXPLAINED = {"why": "bent", "search": "drip tray"}
 
 
 OF_A_PLACE = [
@@ -63,10 +70,10 @@ OF_A_PLACE = [
     alike("scope", "@10", (_received("not received", why="seen"), _received("not received", why="told")), {
         "as": "not received",
     }),
-    # found: "the smaller count"; "by: count and bag"
+    # found: "the smaller count"; "by: count and bag"; "several that differ" of those that name the whole bag
     Case("found", "@20", _counted(3), _counted(4), {"found": 3}, "20|found"),
-    Case("found", "@20", _counted(3, "@20 @21"), _counted(4), {"found": 3}, "20|found"),
-    Case("found", "@20", _counted(4), _counted(4, "@20 @21"), {"found": 4}, "20|found"),
+    Case("found", "@20", _counted(3, "@20 @21"), _counted(4), {"found": 3}),
+    Case("found", "@20", _counted(4), _counted(4, "@20 @21"), {"found": 4}),
     # renewal: "due"; "by: renewed or kept, lot, expiry"
     _due(_renewed("renewed"), _renewed("kept")),
     _due(_renewed("renewed", lot="L1"), _renewed("renewed", lot="L2")),
@@ -79,6 +86,8 @@ OF_A_PLACE = [
     # fit: "fitted nowhere"; filled: "not filled"; the place's own points say so
     Case("fit", "{part}", _fitted("{part}", "@10"), _fitted("{part}", "@11"), None),
     Case("filled", "@10", _fitted("{part}", "@10"), _fitted("{other}", "@10"), None),
-    # sum
-    *map(_moved, ("added", "put_in", "scrapped", "lost", "left_over")),
+    # sum; the last four "are not below zero"
+    _moved("added", 2, -5),
+    _moved("put_in", 2, -5),
+    *(_moved(facet, 2, 5) for facet in ("scrapped", "lost", "found_short", "left_over")),
 ]  # fmt: skip

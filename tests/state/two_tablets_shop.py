@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from tests.open_points.tablets import JOB
 from tests.state.two_tablets import Case, Said, alike
 
 
@@ -21,6 +22,10 @@ def _place(**more: Any) -> Said:
 
 def _carrier(**more: Any) -> Said:
     return "carrier.given", "carrier:C1", {"name": "basket", **more, "number": "C1"}
+
+
+def _retired(last: int) -> Said:
+    return "tablet.retired", "tablet", {"tablet": "t7~0", "journal": JOB, "last": last, "reference": "lost"}
 
 
 def _gauge(**more: Any) -> Said:
@@ -54,6 +59,8 @@ OF_THE_SHOP = [
     _judged(_person(until="2026-05-01"), _person(until="2026-04-01"), until="2026-04-01", rights=["record", "release"]),
     _judged(_person(until="2026-05-01"), _person(), until="2026-05-01", revoked=False),
     _judged(_person(revoked=True), _person(), revoked=True),
+    # retired: "the highest"
+    Case("retired", f"tablet:t7~0/{JOB}", _retired(4), _retired(7), 7),
     # known_place, carrier: "out of use"
     Case("known_place", "known_place:RACK", _place(note="by the door"), _place(out=True), {"out": True}),
     Case("carrier", "carrier:C1", _carrier(), _carrier(name="tray", out=True), {"out": True}),

@@ -108,6 +108,16 @@ class Bill:
         lines = self._closing.get(self.positions[key].line.position, ())
         return tuple(found.key for line in lines for found in self.nearest(key, line))
 
+    def holds(self, key: str) -> tuple[str, ...]:
+        """Keys of what the joint at this position holds."""
+        joint = self.positions[key].line.joint
+        return tuple(found.key for line in (joint.holds if joint else ()) for found in self.nearest(key, line))
+
+    def held_by(self, key: str) -> tuple[str, ...]:
+        """Keys of the hardware whose joint holds this position."""
+        lines = self._holding.get(self.positions[key].line.position, ())
+        return tuple(found.key for line in lines for found in self.nearest(key, line))
+
     def absent(self, options: Iterable[str]) -> frozenset[str]:
         """Keys that a tool with these options does not have, with all beneath them."""
         has = {option.strip().casefold() for option in options}
@@ -152,6 +162,14 @@ class Bill:
         found: dict[str, list[str]] = {}
         for line in self.lines:
             for each in line.fit_after:
+                found.setdefault(each, []).append(line.position)
+        return {position: tuple(lines) for position, lines in found.items()}
+
+    @cached_property
+    def _holding(self) -> dict[str, tuple[str, ...]]:
+        found: dict[str, list[str]] = {}
+        for line in self.lines:
+            for each in line.joint.holds if line.joint else ():
                 found.setdefault(each, []).append(line.position)
         return {position: tuple(lines) for position, lines in found.items()}
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from decimal import Decimal
+from functools import cached_property
 
 from attrs import frozen
 
@@ -14,6 +15,9 @@ MOMENTS = ("arrival", "as found", "finished", "new", "fitted")
 NEEDS = ("power", "n2", "water")
 RULES = ("simple", "guarded", "four-way")
 VALUES_RULES = ("maximum", "16 %")
+
+PROTECTIVE = ("bonding", "insulation", "interlock", "emergency stop", "over-temperature")
+"""Protective functions: a check of these is never conceded."""
 
 
 @frozen
@@ -41,3 +45,13 @@ class Check:
     """What the bill knows beforehand of a kind of measurement: `voltage = 208 V`."""
     again_h: Decimal | None = None
     """Hours after which it is looked at a second time; None: once is enough."""
+
+    @cached_property
+    def is_protective(self) -> bool:
+        """Does the type, the name or what it says name a protective function?"""
+        said = [_plain(text) for text in (self.type, self.name, self.says)]
+        return any(_plain(function) in text for function in PROTECTIVE for text in said)
+
+
+def _plain(text: str) -> str:
+    return text.lower().replace("-", " ").replace("_", " ")

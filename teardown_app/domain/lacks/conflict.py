@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.lacks.lack import TWO_ENTRIES, Lack, Where, at_place, lack, of_part
 from teardown_app.domain.ledger.entry import Entry
 from teardown_app.domain.ledger.merge import merge_of
-from teardown_app.domain.ledger.record import position_thing
-from teardown_app.domain.nouns.conceding import refs
+from teardown_app.domain.ledger.record import Record, position_thing
+from teardown_app.domain.nouns.ground import records_of
+from teardown_app.domain.nouns.hardware import counts_of
 from teardown_app.domain.nouns.job import AMENDABLE, JOB, Job
 from teardown_app.domain.nouns.naming import named, part_named
 from teardown_app.domain.nouns.parts import came_from, findings_of
 from teardown_app.domain.nouns.routing import done_twice
+from teardown_app.domain.nouns.scope import words_of
+from teardown_app.domain.nouns.scope_words import scope_cell
 
 PART_FACETS = (
     "out_of",
@@ -29,7 +32,7 @@ PART_FACETS = (
     "check",
     "operation",
 )
-PLACE_FACETS = ("renewal", "found", "check")
+PLACE_FACETS = ("renewal", "check")
 WORDS = {"out_of": "where it came out of", "meant_for": "where it goes", "renewal": "its renewal"}
 
 
@@ -39,39 +42,50 @@ def part_conflicts(job: Job, part: str) -> Iterator[Lack]:
     name = part_named(job, part, where.position)
     for facet in job.contested(part):
         if facet.partition("/")[0] in PART_FACETS and job.differs(part, facet):
-            yield _two(job, where, f"{name}: {_words(facet)}", facet, job.heads(part, facet))
+            yield _two(job, where, f"{name}: {_words(facet)}", part, facet)
     for finding in findings_of(job, part):
         if job.differs(finding.value, "approval"):
-            heads = job.heads(finding.value, "approval")
-            yield _two(job, where, f"{name}: the customer's answer", f"approval/{finding.value}", heads)
+            which = f"approval/{finding.value}"
+            yield _two(job, where, f"{name}: the customer's answer", finding.value, "approval", which)
     for facet in done_twice(job, part):
-        said = f"{name}: {_words(facet)} was done twice"
-        yield _two(job, where, said, facet + "/twice", job.heads(part, facet))
+        yield _two(job, where, f"{name}: {_words(facet)} was done twice", part, facet, facet + "/twice")
 
 
 def place_conflicts(job: Job, position: Position) -> Iterator[Lack]:
-    """Facts of a place on which two entries differ, and two parts that came out of it."""
+    """Facts of a place on which two entries differ."""
     key = position.key
     thing = position_thing(key)
     where = at_place(key)
     for facet in job.contested(thing):
         if facet.partition("/")[0] in PLACE_FACETS and job.differs(thing, facet):
-            yield _two(job, where, f"{named(job, key)}: {_words(facet)}", facet, job.heads(thing, facet))
-    scope = job.scope(key).entries
-    own = [entry for entry in scope if entry.thing == thing]
-    if own and len({merge_of("scope").decisive(entry.value) for entry in scope}) > 1:
-        yield _two(job, where, f"{named(job, key)}: what was received", "scope", scope)
+            yield _two(job, where, f"{named(job, key)}: {_words(facet)}", thing, facet)
+    words = words_of(job, key)
+    if any(entry.thing == thing for entry in words) and _differ(words, "scope"):
+        said = f"{named(job, key)}: what was received"
+        yield _lack(where, said, "scope", words, records_of(scope_cell(job, key)))
+    if job.speaks_of(thing, "found") and len({entry.value["found"] for entry in counts_of(job, key)}) > 1:
+        yield _two(job, where, f"{named(job, key)}: what was found", thing, "found")
+
+
+def origin_conflicts(job: Job, position: Position) -> Iterator[Lack]:
+    """Two parts that came out of one place."""
+    key = position.key
     parts = came_from(job, key)
     if len(parts) > 1:
         heads = [head for part in parts for head in job.heads(part, "out_of")]
-        yield _two(job, where, f"{named(job, key)}: two parts came out of it", "came_out", heads)
+        ground = records_of(entry for part in parts for entry in job.ever(part, "out_of"))
+        yield _lack(at_place(key), f"{named(job, key)}: two parts came out of it", "came_out", heads, ground)
 
 
 def job_conflicts(job: Job) -> Iterator[Lack]:
-    """Facts of the job on which two entries differ."""
-    for facet in (*AMENDABLE, "end"):
+    """Facts of the job on which two entries differ; two ends that differ only mean that it is open."""
+    for facet in AMENDABLE:
         if job.differs(JOB, facet):
-            yield _two(job, Where(JOB), f"The job: {_words(facet)}", facet, job.heads(JOB, facet))
+            yield _two(job, Where(JOB), f"The job: {_words(facet)}", JOB, facet)
+
+
+def _differ(entries: Iterable[Entry], facet: str) -> bool:
+    return len({repr(merge_of(facet).decisive(entry.value)) for entry in entries}) > 1
 
 
 def _words(facet: str) -> str:
@@ -79,6 +93,10 @@ def _words(facet: str) -> str:
     return WORDS.get(name, " ".join(word for word in (name.replace("_", " "), rest.replace("/", " ")) if word))
 
 
-def _two(job: Job, where: Where, said: str, which: str, heads: tuple[Entry, ...] | list[Entry]) -> Lack:
+def _two(job: Job, where: Where, said: str, thing: str, facet: str, which: str = "") -> Lack:
+    return _lack(where, said, which or facet, job.heads(thing, facet), records_of(job.ever(thing, facet)))
+
+
+def _lack(where: Where, said: str, which: str, heads: Iterable[Entry], ground: Iterable[Record]) -> Lack:
     authors = ", ".join(sorted({head.record.act for head in heads}))
-    return lack(TWO_ENTRIES, where, f"{said}: entries differ ({authors}).", ground=refs(heads), which=which)
+    return lack(TWO_ENTRIES, where, f"{said}: entries differ ({authors}).", ground=ground, which=which)

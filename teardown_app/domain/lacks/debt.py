@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.lacks.lack import DEBT, Lack, ToDo, Where, at_place, lack, of_part
 from teardown_app.domain.ledger.record import position_thing
-from teardown_app.domain.nouns.conceding import refs
+from teardown_app.domain.nouns.hardware import GOODS
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.naming import named, part_named
 
@@ -32,6 +32,7 @@ def _debts(job: Job, thing: str, where: Where, name: str) -> Iterator[Lack]:
     if owed <= 0:
         return
     other = ", ".join(sorted({str(one.value["to"]) for one in gave} | {str(one.value["of"]) for one in took}))
+    ground = [one for one in job.about(thing) if one.typ in GOODS]
     went = "went to" if gave else "came from"
     wrong = f"{name}: {owed} {went} job {other}, and nothing was given back for it."
-    yield lack(DEBT, where, wrong, to_do=ToDo("part give-back", thing), ground=refs([*gave, *took, *back]))
+    yield lack(DEBT, where, wrong, to_do=ToDo("part give-back", thing), ground=ground)

@@ -5,23 +5,26 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Mapping, Sequence
 
 from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.bill.gate import SHIP
+from teardown_app.domain.lacks.asked import against_scope
 from teardown_app.domain.lacks.consumable import consumable_lacks
 from teardown_app.domain.lacks.finding import waiting_lacks
+from teardown_app.domain.lacks.hardware import hardware_lacks
 from teardown_app.domain.lacks.hold import part_holds, place_holds
+from teardown_app.domain.lacks.joint import joint_lacks
 from teardown_app.domain.lacks.lack import (
     CAME_OFF,
     CLOSED_OVER,
     FITTED,
     FOREIGN,
     GONE_PART,
-    NOT_ASKED,
     NOT_OF_SET,
     NOT_RELEASED,
     OCCUPIED,
     OTHER_NUMBER,
     OVER,
+    OVER_DUE,
     OVER_WRONG,
-    SEAL_DUE,
     Lack,
     ToDo,
     at_place,
@@ -39,8 +42,10 @@ from teardown_app.domain.lacks.release import (
     release_lacks,
     why_not_released,
 )
+from teardown_app.domain.lacks.temporary import temporary_lacks
 from teardown_app.domain.ledger.record import position_thing
-from teardown_app.domain.nouns.filling import GONE, handed_over, holder, left_in, place_of, places_of
+from teardown_app.domain.nouns.closing_over import held_places
+from teardown_app.domain.nouns.filling import GONE, claims, handed_over, holder, place_of, places_of
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.naming import named, part_named
 from teardown_app.domain.nouns.parts import (
@@ -53,8 +58,16 @@ from teardown_app.domain.nouns.parts import (
     part_number_of,
     parts,
 )
-from teardown_app.domain.nouns.place import claims, covered_places, empty_beneath, fits_place, in_the_way
+from teardown_app.domain.nouns.place import covered_places, empty_beneath, fits_place, in_the_way, left_in
 from teardown_app.domain.nouns.routing import Moment
+from teardown_app.domain.nouns.scope import scope_of
+
+DUE = {
+    "hardware": (hardware_lacks, joint_lacks),
+    "consumable": (consumable_lacks,),
+    "temporary": (temporary_lacks,),
+}
+"""What can be due at a place by the kind of its line."""
 
 NOBODY: Mapping[str, str] = {}
 
@@ -122,17 +135,6 @@ def _against_place(job: Job, part: str, position: Position, inside: Mapping[str,
         )
 
 
-def against_scope(job: Job, position: Position) -> Iterator[Lack]:
-    """A place that is not asked for, or where all stayed fitted."""
-    scope = job.scope(position.key)
-    if scope.counts == "in":
-        return
-    why = f" ({scope.why})" if scope.why and scope.word != "came with the unit" else ""
-    wrong = f"{named(job, position.key)} is said to be {scope.word}{why}."
-    to_do = ToDo("job received", position_thing(position.key))
-    yield lack(NOT_ASKED, at_place(position.key), wrong, to_do=to_do)
-
-
 def takes(job: Job, position: Position) -> str:
     """The part numbers that go into a place, in words."""
     if position.key not in job.bill.positions:
@@ -167,10 +169,21 @@ def against_order(
         wrong = f"{named(job, position.key)} closes over {named(job, key)}, which is empty."
         yield lack(OVER, where, wrong, to_do=ToDo("part fit", position_thing(key)), which=key)
     yield from _over_wrong(job, position)
-    keys = job.bill.closes_over(position.key) if position.key in job.bill.positions else ()
-    for one in standing(job, (due for key in keys for due in consumable_lacks(job, job.positions[key]))):
-        wrong = f"{named(job, position.key)} closes over what has to be new: {one.wrong}"
-        yield lack(SEAL_DUE, where, wrong, to_do=one.to_do, which=one.where.position)
+    yield from _over_due(job, position, brought)
+
+
+def _over_due(job: Job, position: Position, brought: Sequence[str]) -> Iterator[Lack]:
+    """What is due beneath before the tool runs counts as empty: seals, screws, torques, what is in for a time. What was
+    conceded does not, nor what came with the unit, nor screws that hold this place or what is above it: they go in
+    afterwards."""
+    above = {position.key, *job.ancestors(position.key)}
+    for each in (job.positions[key] for key in covered_places(job, position)):
+        if any(one in brought for one in (each.key, *job.ancestors(each.key))) or above & {*held_places(job, each.key)}:
+            continue
+        for one in standing(job, (due for lacks in DUE.get(each.line.kind, ()) for due in lacks(job, each))):
+            if one.gate != SHIP:
+                wrong = f"{named(job, position.key)} closes over what is due: {one.wrong}"
+                yield lack(OVER_DUE, at_place(position.key), wrong, to_do=one.to_do, which=one.where.position)
 
 
 def _over_wrong(job: Job, position: Position) -> Iterator[Lack]:
@@ -199,7 +212,7 @@ def against_out(job: Job, part: str, key: str, gone: Collection[str] = ()) -> It
 def against_off(job: Job, position: Position) -> Iterator[Lack]:
     """What stands against taking a part off its place for the first time."""
     key, where, name = position.key, at_place(position.key), named(job, position.key)
-    if job.scope(key).counts == "out":
+    if scope_of(job, key).counts == "out":
         yield from against_scope(job, position)
     inside, there = holder(job, key), came_from(job, key)
     if inside:

@@ -1,46 +1,50 @@
-"""Counted hardware: what was found and added must be what was put in or accounted for."""
+"""Counted hardware: what the bill asks or was found, and what was added, must be put in or accounted for."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
 from teardown_app.domain.bill.bill import Position
-from teardown_app.domain.lacks.fitting import against_scope
+from teardown_app.domain.lacks.again import lies_over, why_again
+from teardown_app.domain.lacks.asked import against_scope
 from teardown_app.domain.lacks.lack import HARDWARE, SHORT_IN_BAG, Lack, ToDo, at_place, lack
 from teardown_app.domain.ledger.record import position_thing
-from teardown_app.domain.nouns.conceding import refs
-from teardown_app.domain.nouns.hardware import bag_of, hardware_entries, put_in, surplus
+from teardown_app.domain.nouns.hardware import Bag, balance, found_in, hardware_records, put_in, surplus
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.naming import named
+from teardown_app.domain.nouns.scope import said_of, scope_of
 
 
 def hardware_lacks(job: Job, position: Position) -> Iterator[Lack]:
-    """One lack while a place's hardware does not balance."""
-    if position.line.kind != "hardware" or job.scope(position.key).counts != "in":
+    """One lack while a place's own screws are not in; at the first place of a bag also while the bag is not counted or
+    does not balance."""
+    key = position.key
+    if position.line.kind != "hardware" or scope_of(job, key).counts != "in":
         return
-    short = (position.count or 0) - put_in(job, position.key)
-    over = surplus(job, position.key)
-    if not short and not over:
+    bag, short = balance(job, key), (position.count or 0) - put_in(job, key)
+    wrong_bag = bag.first == key and not bag.balances
+    if not short and not wrong_bag:
         return
     yield lack(
         HARDWARE,
-        at_place(position.key),
-        f"{named(job, position.key)}: {_words(short, over)}.",
-        to_do=_to_do(job, position, short, over),
-        ground=refs(hardware_entries(job, bag_of(job, position.key))),
+        at_place(key),
+        f"{why_again(job, key)}{named(job, key)}: {_words(bag, short, wrong_bag)}{lies_over(job, position.key)}",
+        to_do=_to_do(job, position, short, bag),
+        ground=lambda: [*hardware_records(job, key), *said_of(job, key)],
     )
 
 
-def _to_do(job: Job, position: Position, short: int, over: int) -> ToDo | None:
+def _to_do(job: Job, position: Position, short: int, bag: Bag) -> ToDo | None:
     """Count first; put in what the bag holds; take new ones where it holds too few; what is over a person looks at."""
     thing = position_thing(position.key)
+    if bag.found is None:
+        return ToDo("hardware count", thing)
     if short <= 0:
         return None
-    if over >= short:
+    there = surplus(job, position.key)
+    if there >= short:
         return ToDo("hardware move", thing, (("put_in", str(short)),))
-    if not job.heads(thing, "found"):
-        return ToDo("hardware count", thing)
-    return ToDo("hardware move", thing, (("added", str(short - over)),))
+    return ToDo("hardware move", thing, (("added", str(short - there)),))
 
 
 def against_put_in(job: Job, position: Position, number: int) -> Iterator[Lack]:
@@ -50,20 +54,24 @@ def against_put_in(job: Job, position: Position, number: int) -> Iterator[Lack]:
     if number > there:
         wrong = f"{named(job, position.key)}: {there} are in the bag, {number} cannot come out of it."
         thing = position_thing(position.key)
-        counted = bool(job.heads(thing, "found"))
         more = ToDo("hardware move", thing, (("added", str(number - surplus(job, position.key))),))
-        to_do = more if counted else ToDo("hardware count", thing)
+        to_do = ToDo("hardware count", thing) if found_in(job, position.key) is None else more
         yield lack(SHORT_IN_BAG, at_place(position.key), wrong, to_do=to_do)
 
 
-def _words(short: int, over: int) -> str:
+def _words(bag: Bag, short: int, wrong_bag: bool) -> str:
     said = []
+    if wrong_bag and bag.found is None:
+        said.append("not counted.")
+    if wrong_bag and bag.found is not None and bag.unnamed:
+        said.append(f"found {bag.found} of {bag.bill}. Search, and say what became of {bag.unnamed}.")
     if short > 0:
-        said.append(f"{short} still to put in")
+        said.append(f"{short} still to put in.")
     if short < 0:
-        said.append(f"{-short} more put in than belong there")
+        said.append(f"{-short} more put in than belong there.")
+    over = bag.over - max(short, 0) - bag.unnamed if wrong_bag and bag.found is not None else 0
     if over > 0:
-        said.append(f"{over} over")
+        said.append(f"{over} over: put them in, say left over, or take back what was recorded twice.")
     if over < 0:
-        said.append(f"{-over} more used than were found")
-    return ", ".join(said)
+        said.append(f"{-over} more used than were there.")
+    return " ".join(said or ["the bag does not balance."])

@@ -6,56 +6,62 @@ from collections.abc import Iterator
 
 from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.bill.gate import SHIP
-from teardown_app.domain.lacks.fitting import against_scope
+from teardown_app.domain.lacks.again import lies_over, why_again
+from teardown_app.domain.lacks.asked import against_scope
 from teardown_app.domain.lacks.lack import HELD_EMPTY, RESTS, SCREWS_OUT, TORQUE, Lack, ToDo, at_place, lack
 from teardown_app.domain.ledger.record import position_thing
-from teardown_app.domain.nouns.conceding import refs
-from teardown_app.domain.nouns.doubt import touching
-from teardown_app.domain.nouns.filling import is_filled
+from teardown_app.domain.nouns.closing_over import held_places
 from teardown_app.domain.nouns.hardware import put_in
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.joint import (
     AFTER_HEAT,
     AGAIN,
-    before_torque,
     has_torque,
-    held_places,
     hours_to_rest,
+    joint_ground,
     pass_says,
     passes_left,
+    wrong_with_last,
 )
 from teardown_app.domain.nouns.naming import named
+from teardown_app.domain.nouns.place import is_filled
 from teardown_app.domain.nouns.routing import Moment
+from teardown_app.domain.nouns.scope import scope_of
 
 
 def joint_lacks(job: Job, position: Position) -> Iterator[Lack]:
     """One lack while passes are left; what waits for the first heat stops shipping only."""
-    if not has_torque(position) or job.scope(position.key).counts != "in":
+    key = position.key
+    if not has_torque(position) or scope_of(job, key).counts != "in":
         return
     left = passes_left(job, position)
     if not left:
         return
-    thing = position_thing(position.key)
-    torques = job.entries(thing, "torque")
-    found = [one for each in torques for one in touching(job, each)]
-    again = " again" if torques else ""
-    wrenches = sorted({f" Wrench {one.value['number']} was found out by {one.value['by']}." for one in found})
     yield lack(
         TORQUE,
-        at_place(position.key),
-        f"{named(job, position.key)}: torque due{again}: {', '.join(map(pass_says, left))}." + "".join(wrenches),
-        to_do=ToDo("joint torque", thing, (("pass", left[0]),)),
-        ground=refs([*torques, *before_torque(job, position), *found]),
+        at_place(key),
+        why_again(job, key) + _words(job, position, left),
+        to_do=ToDo("joint torque", position_thing(key), (("pass", left[0]),)),
+        ground=lambda: joint_ground(job, key),
         gate=SHIP if left == [AFTER_HEAT] else "",
         clears=_clears(position, left),
     )
+
+
+def _words(job: Job, position: Position, left: list[str]) -> str:
+    """Which passes are due, or what is wrong with the last torque of the first of them."""
+    name, over = named(job, position.key), lies_over(job, position.key)
+    wrong = wrong_with_last(job, position, left[0])
+    if wrong:
+        return f"{name}, pass {pass_says(left[0])}: {wrong}.{over}"
+    return f"{name}: torque due: {', '.join(map(pass_says, left))}.{over}"
 
 
 def against_torque(job: Job, position: Position, now: Moment, early: str = "") -> Iterator[Lack]:
     """What stands against the next pass: out of scope, something it holds not fitted, screws out, still at rest."""
     yield from against_scope(job, position)
     key, where, name = position.key, at_place(position.key), named(job, position.key)
-    held = [job.positions[one] for one in held_places(job, position)]
+    held = [job.positions[one] for one in held_places(job, key)]
     for one in held:
         if not is_filled(job, one):
             to_do = ToDo("part fit", position_thing(one.key))

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
+from functools import partial
 from typing import NamedTuple
 
 from teardown_app.domain.bill.gate import CLOSED_UP, POWER_ON, SHIP
-from teardown_app.domain.nouns.conceding import is_conceded
+from teardown_app.domain.ledger.record import Record
+from teardown_app.domain.nouns.conceding import Ground, is_conceded
 from teardown_app.domain.nouns.filling import place_of
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.parts import own_place
@@ -32,8 +34,9 @@ class Where(NamedTuple):
 class Lack(NamedTuple):
     """One thing that stands against a place, a part or the job.
 
-    `ground` names the records it rests on: a concession covers exactly these. `gate` is empty where it
-    stands against an act only and is no open point. `never` is true for what no signature concedes.
+    `ground` gives the records that a concession has to have seen. `gate` is empty where it stands against an act only
+    and is no open point. `never` is true for what no signature concedes. `accepted` is true of what is *to be
+    accepted* and is.
     """
 
     kind: str
@@ -42,9 +45,10 @@ class Lack(NamedTuple):
     clears: str
     gate: str
     to_do: ToDo | None = None
-    ground: tuple[str, ...] = ()
+    ground: Ground = tuple
     which: str = ""
     never: bool = False
+    accepted: bool = False
 
 
 class LackKind(NamedTuple):
@@ -60,7 +64,6 @@ FOREIGN_OWNER = "belongs to another job or owner"
 WRONG_COMPONENT = "wrong component"
 SWAPPED = "swapped within a matched set"
 OVER_EMPTY = "fitted over an empty position"
-OUTSIDE = "outside the scope"
 HARDWARE = "hardware does not balance"
 TORQUE = "joint not torqued or due again"
 CONSUMABLE = "consumable not renewed or expired"
@@ -75,7 +78,9 @@ FOREIGN_PIECE = "foreign piece"
 DEBT = "debt"
 TWO_PARTS = "label of two parts"
 TWO_ENTRIES = "two different entries"
+TO_ACCEPT = "to be accepted"
 SIGN_AGAIN = "sign again"
+RECALL = "recall"
 NO_RIGHT = "record by someone without the right"
 MISFIT = "record kept that does not fit"
 NEWER = "record from a newer app"
@@ -97,7 +102,7 @@ NOT_OF_SET = "not of the set"
 CLOSED_OVER = "closed over"
 OVER = "closes over what is empty"
 OVER_WRONG = "closes over what is wrong"
-SEAL_DUE = "closes over what is due"
+OVER_DUE = "closes over what is due"
 HELD_EMPTY = "holds what is not fitted"
 SCREWS_OUT = "screws not put in"
 SHORT_IN_BAG = "too few in the bag"
@@ -106,20 +111,21 @@ STATE = "is so already"
 HARMS = "harms the material"
 NOT_FINISHED = "not read a first time"
 NOT_READ = "not read as found"
+NO_SEAT = "for no place"
 DISPOSITION = "disposition"
 OPERATION = "operation"
+WRITTEN_DOWN = "not written down"
 WAIT = "wait"
 RELEASE = "release"
 
 LACKS: dict[str, LackKind] = {
-    MISSING: LackKind(CLOSED_UP, "Fit a released part, or say why the place stays empty."),
-    TWICE: LackKind(SHIP, "Look which one is there and take the other out."),
+    MISSING: LackKind(CLOSED_UP, "Fit a released part, or say why the place stays empty (concede it)."),
+    TWICE: LackKind(SHIP, "Look where it is, and take the other out."),
     FOREIGN_OWNER: LackKind(CLOSED_UP, "Take it out, or record that it was handed over."),
     WRONG_COMPONENT: LackKind(CLOSED_UP, "Take it out and fit the right part."),
     SWAPPED: LackKind(CLOSED_UP, "Fit the part that came out of this place, or a complete new set."),
     OVER_EMPTY: LackKind(CLOSED_UP, "Take what is over it out and fill it first."),
-    OUTSIDE: LackKind(SHIP, "Correct what was received, or the part's place."),
-    HARDWARE: LackKind(CLOSED_UP, "Count again, put in what is missing, and say what became of the rest."),
+    HARDWARE: LackKind(CLOSED_UP, "Count, put in what is missing, and say what became of the rest."),
     TORQUE: LackKind(CLOSED_UP, "Tighten every screw in the order given and record each pass."),
     CONSUMABLE: LackKind(CLOSED_UP, "Fit a new one and record its lot and expiry."),
     RUNNING: LackKind(POWER_ON, "Put it where it belongs and record it."),
@@ -133,11 +139,13 @@ LACKS: dict[str, LackKind] = {
     DEBT: LackKind(SHIP, "Give it or its like back, or have it conceded by whom it belongs to."),
     TWO_PARTS: LackKind(SHIP, "Put a new label on one of them, or say that they are the same part."),
     TWO_ENTRIES: LackKind(SHIP, "Look which is right and record it again."),
+    TO_ACCEPT: LackKind(CLOSED_UP, "Accept it, or do what it took away, or take it back."),
+    RECALL: LackKind(SHIP, "Send the notice and concede this with its reference."),
     SIGN_AGAIN: LackKind(SHIP, "Look at what changed and sign again."),
     NO_RIGHT: LackKind(SHIP, "Let somebody with the right record it again."),
     MISFIT: LackKind(SHIP, "Look what was meant and record that."),
     NEWER: LackKind(SHIP, "Bring this tablet's app up to date."),
-    NOT_HERE: LackKind(SHIP, "Carry the records over from that tablet."),
+    NOT_HERE: LackKind(SHIP, "Carry the records over from that tablet, or the office retires it."),
     TWO_VERSIONS: LackKind(SHIP, "Carry the records over from that tablet."),
     NO_PART: LackKind("", "Bring in a part for it."),
     SEVERAL: LackKind("", "Scan the one that goes in."),
@@ -157,7 +165,7 @@ LACKS: dict[str, LackKind] = {
     CLOSED_OVER: LackKind("", "Take that out first, with the reason."),
     OVER: LackKind("", "Fit them first, or say why a place stays empty."),
     OVER_WRONG: LackKind("", "Put that right first, or have it conceded."),
-    SEAL_DUE: LackKind("", "Renew it first; afterwards it is reached only by taking this out again."),
+    OVER_DUE: LackKind("", "Do that first; afterwards it is reached only by taking this out again."),
     HELD_EMPTY: LackKind("", "Fit it first."),
     SCREWS_OUT: LackKind("", "Put the rest in first."),
     SHORT_IN_BAG: LackKind("", "Count what was found, or say how many were taken new."),
@@ -166,8 +174,10 @@ LACKS: dict[str, LackKind] = {
     HARMS: LackKind("", "Skip it by name."),
     NOT_FINISHED: LackKind("", "Read it a first time."),
     NOT_READ: LackKind("", "Read it before work begins on the part."),
+    NO_SEAT: LackKind("", "Say for which place it is."),
     DISPOSITION: LackKind("", "Give it the disposition use as is, rework or repair."),
     OPERATION: LackKind("", "Do it, or skip it by name."),
+    WRITTEN_DOWN: LackKind("", "Read it off the part and write it down."),
     WAIT: LackKind("", "Wait, or have it recorded as over by somebody with the right to release."),
     RELEASE: LackKind("", "Release it."),
 }
@@ -180,15 +190,17 @@ def lack(
     wrong: str,
     *,
     to_do: ToDo | None = None,
-    ground: Sequence[str] = (),
+    ground: Ground | Iterable[Record] = (),
     which: str = "",
     gate: str = "",
     clears: str = "",
     never: bool = False,
+    accepted: bool = False,
 ) -> Lack:
-    """A lack; gate and remedy are its kind's where none are given."""
-    row = LACKS[kind]
-    return Lack(kind, where, wrong, clears or row.clears, gate or row.gate, to_do, tuple(ground), which, never)
+    """A lack; gate and remedy are its kind's where none are given. A ground that is long is given as a question."""
+    row, behind = LACKS[kind], ground if callable(ground) else partial(tuple[Record, ...], tuple(ground))
+    clears, gate = clears or row.clears, gate or row.gate
+    return Lack(kind, where, wrong, clears, gate, to_do, behind, which, never, accepted)
 
 
 def taking_out(part: str, key: str) -> ToDo:
@@ -207,8 +219,10 @@ def of_part(job: Job, part: str) -> Where:
 
 
 def conceded(job: Job, one: Lack) -> bool:
-    """True while somebody with the right conceded this lack on the ground it has now."""
-    return not one.never and is_conceded(job, one.kind, one.where.subject, one.which, one.ground)
+    """True while somebody with the right conceded this lack and had seen the ground it has now, or accepted it."""
+    if one.kind == TO_ACCEPT:
+        return one.accepted
+    return not one.never and is_conceded(job, one.kind, one.where.subject, one.which, one.ground, one.where.part)
 
 
 def standing(job: Job, found: Iterable[Lack]) -> Iterator[Lack]:

@@ -5,22 +5,32 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from teardown_app.domain.lacks.lack import FOREIGN_PIECE, UNACCOUNTED, Lack, ToDo, lack, of_part
-from teardown_app.domain.nouns.conceding import refs
-from teardown_app.domain.nouns.filling import is_accounted_for
+from teardown_app.domain.lacks.twice import is_twice_of
+from teardown_app.domain.ledger.record import Record
+from teardown_app.domain.nouns.filling import claims_of, is_accounted_for
+from teardown_app.domain.nouns.hardware import GOODS
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.naming import part_named
-from teardown_app.domain.nouns.parts import is_new, own_place
+from teardown_app.domain.nouns.parts import is_new
+from teardown_app.domain.nouns.seat import seat_of
 
 
 def unaccounted(job: Job, part: str) -> Iterator[Lack]:
-    """One lack while a part neither fills a place nor went with a reason."""
+    """One lack while a part neither fills a place nor went with a reason; a double fitting speaks for itself."""
     if is_accounted_for(job, part):
         return
-    where = of_part(job, part)
+    seat, where = seat_of(job, part), of_part(job, part)
     name = part_named(job, part, where.position)
-    ground = refs([*job.heads(part, "fit"), *job.heads(part, "disposition")])
-    if not own_place(job, part) and not is_new(job, part):
-        yield lack(FOREIGN_PIECE, where, f"{name} belongs to no place of the tool.", ground=ground)
-        return
-    to_do = ToDo("part fit", part) if own_place(job, part) else None
-    yield lack(UNACCOUNTED, where, f"{name} is in no place of the tool.", to_do=to_do, ground=ground)
+    if not seat and not is_new(job, part):
+        wrong = f"{name} belongs to no place of the tool."
+        yield lack(FOREIGN_PIECE, where, wrong, ground=lambda: _ground(job, part, seat, "part.noted"))
+    elif not is_twice_of(job, part):
+        to_do = ToDo("part fit", part) if seat else None
+        wrong = f"{name} is in no place of the tool."
+        yield lack(UNACCOUNTED, where, wrong, to_do=to_do, ground=lambda: _ground(job, part, seat))
+
+
+def _ground(job: Job, part: str, seat: list[str], *more: str) -> list[Record]:
+    kinds = ("disposition.given", *GOODS, *more)
+    claimed = [one for key in seat for one in claims_of(job, key)]
+    return [*claimed, *(one for one in job.about(part) if one.typ in kinds)]

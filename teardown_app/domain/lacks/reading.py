@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
+from functools import partial
 
 from teardown_app.domain.bill.bill import Check, Position
 from teardown_app.domain.lacks.lack import (
@@ -18,35 +19,37 @@ from teardown_app.domain.lacks.lack import (
     of_part,
 )
 from teardown_app.domain.ledger.kinds.work import check_facet
-from teardown_app.domain.ledger.record import is_position, position_thing
+from teardown_app.domain.ledger.record import Record, is_position, position_thing
 from teardown_app.domain.nouns.checking import (
-    AGAIN,
     AS_FOUND,
     FINISHED,
     NEW,
+    Needed,
     Status,
-    behind_check,
-    doubts_of,
     gate_of,
     needed_for,
-    operation_spoils,
     part_status,
     place_checks,
     place_status,
     release_checks,
     why_open,
 )
-from teardown_app.domain.nouns.conceding import may_be_conceded, refs
-from teardown_app.domain.nouns.filling import GONE, places_of
+from teardown_app.domain.nouns.conceding import Ground, may_be_conceded
+from teardown_app.domain.nouns.doubt import found_out_about
+from teardown_app.domain.nouns.filling import goes_back
+from teardown_app.domain.nouns.ground import records_of
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.naming import named, part_named
-from teardown_app.domain.nouns.parts import disposition_of, is_new, own_place
+from teardown_app.domain.nouns.parts import is_new, own_place
+from teardown_app.domain.nouns.reading_ground import AGAIN, operation_spoils, reading_ground
 from teardown_app.domain.nouns.routing import Moment, hours_left, operation_facets, waits_open
+from teardown_app.domain.nouns.scope import said_of, scope_of
+from teardown_app.domain.nouns.scope_words import reaches_protective
 
 
 def part_readings(job: Job, part: str) -> Iterator[Lack]:
     """Readings that a part still needs: asked of every part that goes back into the tool."""
-    if disposition_of(job, part) not in GONE or places_of(job, part):
+    if goes_back(job, part):
         yield from release_readings(job, part)
 
 
@@ -55,22 +58,39 @@ def release_readings(job: Job, part: str) -> Iterator[Lack]:
     where = of_part(job, part)
     name = part_named(job, part, where.position)
     for needed in release_checks(job, part):
-        status = part_status(job, part, needed)
-        if status.word != "accept":
-            yield _due(job, part, where, name, status, behind_check(job, part, status))
+        found = part_status(job, part, needed)
+        if found.word != "accept":
+            yield _due(job, part, where, name, found, partial(_ground_of_part, job, part, needed))
 
 
 def place_readings(job: Job, position: Position) -> Iterator[Lack]:
-    """Readings at a place, when fitted or for a gate, that do not count as accepted."""
-    if not position.line.checks or job.scope(position.key).counts == "out":
+    """Readings at a place that do not count as accepted. Where it is out, protective ones are asked all the same until
+    that is accepted."""
+    if not position.line.checks:
         return
+    out = scope_of(job, position.key).counts == "out"
     for needed in place_checks(job, position):
-        status = place_status(job, position, needed)
-        if status.word == "accept":
+        if out and (may_be_conceded(needed.check) or reaches_protective(job, position.key)):
             continue
-        name = f"{named(job, position.key)} ({needed.when})"
-        ground = refs([*status.heads, *doubts_of(job, needed.check, status.heads)])
-        yield _due(job, position_thing(position.key), at_place(position.key), name, status, ground)
+        found = place_status(job, position, needed)
+        if found.word != "accept":
+            thing, name = position_thing(position.key), f"{named(job, position.key)} ({needed.when})"
+            yield _due(job, thing, at_place(position.key), name, found, partial(_ground_at_place, job, thing, needed))
+
+
+def _ground_of_part(job: Job, part: str, needed: Needed) -> list[Record]:
+    return [*_ground(job, part, needed), *records_of(job.ever(part, "disposition"))]
+
+
+def _ground_at_place(job: Job, thing: str, needed: Needed) -> list[Record]:
+    return [*_ground(job, thing, needed), *said_of(job, thing[1:])]
+
+
+def _ground(job: Job, thing: str, needed: Needed) -> tuple[Record, ...]:
+    """All readings of the cell, what they rest on, and what was found out about their instruments."""
+    entries = job.ever(thing, needed.facet)
+    ground = reading_ground(job, thing, needed.reading)
+    return (*records_of(entries), *ground, *found_out_about(job, entries))
 
 
 def as_found_readings(job: Job, part: str) -> Iterator[Lack]:
@@ -121,7 +141,7 @@ def _second_look(
         yield lack(RESTS, where, wrong, clears=clears)
 
 
-def _due(job: Job, thing: str, where: Where, name: str, status: Status, ground: Sequence[str]) -> Lack:
+def _due(job: Job, thing: str, where: Where, name: str, status: Status, ground: Ground) -> Lack:
     needed = status.needed
     asked = (("check", needed.check.name), ("when", needed.when), ("spot", needed.spot))
     return lack(

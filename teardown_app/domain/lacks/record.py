@@ -7,8 +7,10 @@ from collections.abc import Iterable, Iterator
 from teardown_app.domain.lacks.lack import MISFIT, NEWER, NO_RIGHT, NOT_HERE, TWO_VERSIONS, Lack, Where, lack
 from teardown_app.domain.ledger import effect
 from teardown_app.domain.ledger.record import SHOP, Record
-from teardown_app.domain.nouns.faulty import stray
+from teardown_app.domain.nouns.faulty import is_made_again, stray
 from teardown_app.domain.nouns.job import JOB, Job
+
+JOIN = "The office joins it, or they are recorded again."
 
 
 def record_lacks(job: Job, records: Iterable[Record]) -> Iterator[Lack]:
@@ -16,12 +18,23 @@ def record_lacks(job: Job, records: Iterable[Record]) -> Iterator[Lack]:
     for record in records:
         kind, wrong = _fault(job, record)
         if kind:
-            yield lack(kind, Where(JOB), wrong, ground=(record.ref,), which=record.ref)
+            yield lack(kind, Where(JOB), wrong, ground=(record,), which=record.ref)
+
+
+def uncounted_lacks(job: Job) -> Iterator[Lack]:
+    """Tablets whose records do not count here: one for all records of each, until all of these are recorded again."""
+    for dev, records in job.uncounted.items():
+        if not all(is_made_again(job, record) for record in records):
+            said = "1 record" if len(records) == 1 else f"{len(records)} records"
+            wrong = f"{said} of tablet {dev} are of a shop that nobody joined."
+            yield lack(NO_RIGHT, Where(JOB), wrong, clears=JOIN, ground=records, which=dev)
 
 
 def _fault(job: Job, record: Record) -> tuple[str, str]:
     why = job.effect(record)
     said = f"{record.typ.replace('.', ' ')} by {record.act} on {record.wall[:10]}"
+    if why == effect.UNCOUNTED or (why == effect.NO_RIGHT and is_made_again(job, record)):
+        return "", ""
     if why == effect.NO_RIGHT:
         return NO_RIGHT, f"{said} has no effect."
     if why == effect.NEWER:
@@ -32,17 +45,19 @@ def _fault(job: Job, record: Record) -> tuple[str, str]:
 
 def absent_lacks(job: Job) -> Iterator[Lack]:
     """Records known of but not here, and numbers that stand for two different records."""
-    for dev, seq in job.knowing.gaps():
+    for dev, seq in job.gaps():
         yield _absent(NOT_HERE, f"{dev}:{seq}", f"Record {seq} of tablet {dev} is not here yet.")
     for dev, seq in job.shop_gaps():
         wrong = f"Record {seq} of the shop by tablet {dev} is not here yet."
         yield _absent(NOT_HERE, f"{SHOP}/{dev}:{seq}", wrong)
     for dev, seq in job.knowing.forks():
-        yield _absent(TWO_VERSIONS, f"{dev}:{seq}", f"Tablet {dev} has two different records {seq}.")
+        wrong = f"Tablet {dev} has two different records {seq}."
+        yield _absent(TWO_VERSIONS, f"{dev}:{seq}", wrong, job.knowing.chains[dev][seq])
     for dev, seq in job.shop_forks():
         wrong = f"Tablet {dev} has two different records {seq} of the shop."
-        yield _absent(TWO_VERSIONS, f"{SHOP}/{dev}:{seq}", wrong)
+        yield _absent(TWO_VERSIONS, f"{SHOP}/{dev}:{seq}", wrong, job.shop.knowing.chains[dev][seq])
 
 
-def _absent(kind: str, which: str, wrong: str) -> Lack:
-    return lack(kind, Where(JOB), wrong, which=which)
+def _absent(kind: str, which: str, wrong: str, ground: Iterable[Record] = ()) -> Lack:
+    """A record that is not here is on no ground, and never conceded: nobody can have looked at it."""
+    return lack(kind, Where(JOB), wrong, which=which, ground=ground, never=kind == NOT_HERE)

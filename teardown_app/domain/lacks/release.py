@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from teardown_app.domain.lacks.finding import finding_lacks
-from teardown_app.domain.lacks.hold import part_holds
+from teardown_app.domain.lacks.accepting import accepting_lacks
+from teardown_app.domain.lacks.finding import declined_lacks, waiting_lacks
+from teardown_app.domain.lacks.hold import every_hold
 from teardown_app.domain.lacks.lack import (
     DISPOSITION,
     GONE_PART,
+    NO_SEAT,
     NOT_RELEASED,
     OPERATION,
     RELEASE,
     WAIT,
+    WRITTEN_DOWN,
     Lack,
     ToDo,
     lack,
@@ -20,23 +23,33 @@ from teardown_app.domain.lacks.lack import (
     standing,
 )
 from teardown_app.domain.lacks.reading import release_readings
+from teardown_app.domain.ledger.remembered import remembered
 from teardown_app.domain.nouns.filling import GONE, handed_over, places_of
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.naming import part_named
+from teardown_app.domain.nouns.operations import Left, operations_left
 from teardown_app.domain.nouns.parts import disposition_of
-from teardown_app.domain.nouns.release import covers
-from teardown_app.domain.nouns.routing import Moment, begun, out_of_order, remaining, route_of, state_of, waits_open
+from teardown_app.domain.nouns.release import release_ground, releases, why_lapsed
+from teardown_app.domain.nouns.routing import Moment, begun, state_of, waits_open
+from teardown_app.domain.nouns.seat import lines_of
 
 FIT_FOR_USE = ("use as is", "rework", "repair")
+WITHOUT_POINT = (NO_SEAT, DISPOSITION, OPERATION, WRITTEN_DOWN)
+"""Kinds of what a release lacks that have no point of their own."""
 
 
 def against_release(job: Job, part: str, moment: Moment | None) -> list[Lack]:
     """All that stands between a part and its release at a moment (None: waits are not asked)."""
-    found = [*away(job, part), *part_holds(job, part), *_disposition(job, part), *finding_lacks(job, part)]
-    if moment is not None:
-        found += wait_lacks(job, part, moment)
-    found += [*operation_lacks(job, part), *release_readings(job, part)]
-    return list(standing(job, found))
+    waits = wait_lacks(job, part, moment) if moment is not None else ()
+    return [*away(job, part), *waits, *release_conditions(job, part)]
+
+
+@remembered
+def release_conditions(job: Job, part: str) -> list[Lack]:
+    """What a release of the part lacks whenever it was given, but for waits; what was conceded left out."""
+    found = [*_seat(job, part), *every_hold(job, part), *_disposition(job, part), *waiting_lacks(job, part)]
+    found += [*declined_lacks(job, part), *operation_lacks(job, part), *_written(job, part)]
+    return list(standing(job, [*found, *release_readings(job, part)]))
 
 
 def against_going_on(job: Job, part: str) -> Iterator[Lack]:
@@ -55,6 +68,11 @@ def away(job: Job, part: str) -> Iterator[Lack]:
         yield _of(job, part, GONE_PART, wrong, clears, ToDo("part give-back", part))
 
 
+def _seat(job: Job, part: str) -> Iterator[Lack]:
+    if not lines_of(job, part):
+        yield _of(job, part, NO_SEAT, f"{_name(job, part)} is for no place of the tool.")
+
+
 def _disposition(job: Job, part: str) -> Iterator[Lack]:
     word = disposition_of(job, part)
     if word in FIT_FOR_USE:
@@ -63,25 +81,36 @@ def _disposition(job: Job, part: str) -> Iterator[Lack]:
     yield _of(job, part, DISPOSITION, f"{_name(job, part)} {said}.", to_do=ToDo("part judge", part))
 
 
+def _written(job: Job, part: str) -> Iterator[Lack]:
+    wanted = dict.fromkeys(name for line in lines_of(job, part) for name in line.write_down)
+    lacking = [name for name in wanted if not str(job.value(part, f"written/{name}", "")).strip()]
+    if lacking:
+        wrong = f"{_name(job, part)}: not written down: {', '.join(lacking)}."
+        yield _of(job, part, WRITTEN_DOWN, wrong, to_do=ToDo("part note", part))
+
+
 def operation_lacks(job: Job, part: str) -> Iterator[Lack]:
-    """Operations of the part's route that are not over, or were recorded out of order."""
-    left, route = remaining(job, part), route_of(job, part)
-    if left and route is not None:
-        step = (("operation", left[0].id), ("route", route.name))
-        wrong = f"{_name(job, part)}: still to do: {'; '.join(one.says or one.id for one in left)}."
-        clears = f"Do {left[0].says or left[0].id} next."
-        begun_already = state_of(job, part, route.name, left[0].id) == "started"
-        act = "part done" if begun_already else "part start"
-        yield _of(job, part, OPERATION, wrong, clears, ToDo(act, part, step))
+    """Operations of the part's routes that are not over, or what was begun and not brought to its end."""
+    left = list(operations_left(job, part))
+    if left:
+        yield _operation(job, part, left)
         return
     unended = [facet.split("/")[2] for facet in begun(job, part)]
-    early = out_of_order(job, part)
     if unended:
         wrong = f"{_name(job, part)}: begun and not ended: {', '.join(unended)}."
         yield _of(job, part, OPERATION, wrong, f"Bring {unended[0]} to its end.")
-    elif early:
-        wrong = f"{_name(job, part)}: {early} was recorded out of order."
-        yield _of(job, part, OPERATION, wrong, "Do it again, or skip it by name.")
+
+
+def _operation(job: Job, part: str, left: list[Left]) -> Lack:
+    first = left[0]
+    says = [f"{one.operation.says or one.operation.id}{f' ({one.why})' if one.why else ''}" for one in left]
+    wrong = f"{_name(job, part)}: still to do: {'; '.join(says)}."
+    if first.why:
+        return _of(job, part, OPERATION, wrong, "Do it again, or skip it by name.")
+    step = (("operation", first.operation.id), ("route", first.route.name))
+    begun_already = state_of(job, part, first.route.name, first.operation.id) == "started"
+    clears = f"Do {first.operation.says or first.operation.id} next."
+    return _of(job, part, OPERATION, wrong, clears, ToDo("part done" if begun_already else "part start", part, step))
 
 
 def wait_lacks(job: Job, part: str, moment: Moment) -> Iterator[Lack]:
@@ -100,42 +129,45 @@ def _name(job: Job, part: str) -> str:
     return part_named(job, part, of_part(job, part).position)
 
 
+@remembered
 def is_released(job: Job, part: str) -> bool:
-    """True while a release covers today's facts and all of its conditions still hold."""
-    entries = job.entries(part, "released")
-    if not entries:
+    """True while a release had seen all it rests on, is for the lines of the part's seat, and lacks nothing."""
+    if not job.entries(part, "released") or release_conditions(job, part):
         return False
-    wanted = covers(job, part)
-    records = [entry.record for entry in entries if entry.value == wanted]
-    return any(not against_release(job, part, Moment(one.dev, one.wall, one.clk)) for one in records)
+    records = [entry.record for entry in releases(job, part)]
+    return any(not waits_open(job, part, Moment(one.dev, one.wall, one.clk)) for one in records)
 
 
 def why_not_released(job: Job, part: str) -> list[Lack]:
     """What has to happen before the part counts as released; empty when it does."""
     if is_released(job, part):
         return []
-    found = against_release(job, part, None)
+    found = release_conditions(job, part)
     if found:
         return found
-    if job.entries(part, "released"):
-        wrong, clears = f"{_name(job, part)} has changed since its release.", "Release it again."
-    else:
-        wrong, clears = f"{_name(job, part)} is not released.", "Release it."
-    return [_of(job, part, RELEASE, wrong, clears, ToDo("part release", part))]
+    wrong = f"{_name(job, part)} {why_lapsed(job, part) or 'is not released'}."
+    return [_of(job, part, RELEASE, wrong, "Release it.", ToDo("part release", part))]
 
 
 def release_lacks(job: Job, part: str, *, claims_none: bool = False) -> Iterator[Lack]:
-    """One lack while a part that claims a place (or, where that is asked, may claim none yet) is not released."""
+    """One lack while a part that claims a place (or, where that is asked, may claim none yet) is not released, and what
+    it lacks has no point of its own."""
     if not places_of(job, part) and not claims_none:
         return
     found = why_not_released(job, part)
-    if not found:
+    own = [one for one in found if one.kind in WITHOUT_POINT]
+    if not found or (not own and (found[0].kind != RELEASE or _waits(job, part))):
         return
     yield lack(
         NOT_RELEASED,
         of_part(job, part),
-        f"{_name(job, part)} is fitted but not released: {' '.join(one.wrong for one in found)}",
-        clears=found[0].clears,
-        to_do=found[0].to_do,
-        ground=covers(job, part),
+        f"{_name(job, part)} is fitted but not released: {' '.join(one.wrong for one in own or found)}",
+        clears=(own or found)[0].clears,
+        to_do=(own or found)[0].to_do,
+        ground=release_ground(job, part),
     )
+
+
+def _waits(job: Job, part: str) -> bool:
+    """Has the part something that is to be accepted?"""
+    return any(True for _ in standing(job, accepting_lacks(job, part)))

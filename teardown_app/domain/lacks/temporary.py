@@ -7,24 +7,26 @@ from collections.abc import Iterator
 from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.bill.gate import POWER_ON, SHIP
 from teardown_app.domain.lacks.lack import RUNNING, Lack, ToDo, Where, at_place, lack
-from teardown_app.domain.ledger.record import position_thing
-from teardown_app.domain.nouns.conceding import refs
+from teardown_app.domain.ledger.record import Record, position_thing
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.naming import named
 from teardown_app.domain.nouns.temporary import ships, state_of, was_out
+from teardown_app.domain.nouns.touching import is_touched
 
 
 def temporary_lacks(job: Job, position: Position) -> Iterator[Lack]:
-    """Of a temporary position of the bill: out for running, as the bill says for shipping."""
-    if position.line.kind != "temporary" or job.scope(position.key).counts != "in":
+    """Of a temporary position of the bill: out for running, as the bill says for shipping. No word takes that away; of
+    an option that the tool lacks nothing is asked while nothing was there, for running only where the opening lacked it
+    already."""
+    if position.line.kind != "temporary":
         return
-    thing = position_thing(position.key)
-    state, wanted = state_of(job, thing), ships(position)
-    where = at_place(position.key)
-    name = named(job, position.key)
-    if state != "out" and not (wanted == "in" and state == "in" and was_out(job, thing)):
+    key, thing, wanted = position.key, position_thing(position.key), ships(position)
+    state, lacks = state_of(job, thing), job.lacks_option(key) and not is_touched(job, key)
+    where, name = at_place(key), named(job, key)
+    as_shipped = wanted == "in" and state == "in" and was_out(job, thing)
+    if state != "out" and not as_shipped and not (lacks and job.opening_lacked_option(key)):
         yield _running(job, where, thing, name)
-    if state != wanted:
+    if state != wanted and not lacks:
         yield _shipping(job, where, thing, name, wanted)
 
 
@@ -47,5 +49,8 @@ def _shipping(job: Job, where: Where, thing: str, name: str, wanted: str) -> Lac
 
 def _wrong(job: Job, where: Where, thing: str, wrong: str, which: str, gate: str, wanted: str) -> Lack:
     to_do = ToDo(f"temporary {wanted}", thing)
-    ground = refs(job.heads(thing, "temporary"))
+
+    def ground() -> list[Record]:
+        return [one for one in job.about(thing) if one.typ in ("temporary.in", "temporary.out")]
+
     return lack(RUNNING, where, wrong, to_do=to_do, ground=ground, which=which, gate=gate, never=gate == POWER_ON)

@@ -184,7 +184,7 @@ def rights_to_take_back(record: Record, *, was_borrowed: bool = False) -> Needed
     words = [row.taken_back for row in found]
     if NO in words or ANEW in words:
         return None
-    needed = {(word,) for word in words if word not in (SAME, ASKS)}
+    needed: set[tuple[str, ...]] = {(word,) for word in words if word not in (SAME, ASKS)}
     if not words or SAME in words or ASKS in words:
         needed.update(right_for(record))
     if was_borrowed and record.typ == "part.noted" and "origin" in record.body:

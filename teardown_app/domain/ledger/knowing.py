@@ -105,6 +105,11 @@ class Knowing:
         """Records of the shop that somebody had seen when he recorded something here, and that are not here."""
         return self.absent.in_shop(shop.chains)
 
+    def highest(self, dev: str) -> int:
+        """The highest number of a tablet that is here, 0 where nothing is."""
+        last = self._last.get(dev)
+        return last.seq if last else 0
+
     def forks(self) -> list[Name]:
         """(tablet, number) of each number that stands for different records."""
         return sorted(self._twice)

@@ -26,17 +26,30 @@ def _itself(value: Any) -> Any:
     return value
 
 
+def _always(value: Any) -> bool:
+    return True
+
+
+def _never(value: Any) -> bool:
+    """A verdict, or what takes a demand away, is given again."""
+    return False
+
+
 class Merge(NamedTuple):
     """Rule of one facet.
 
     `safer` picks the value that holds while several different ones stand. `decisive` is the part of a
     value that makes two entries different. `settles` is true where different ones wait for a person.
+    `returns` says whether a value that an entry had replaced holds again once that entry is taken back.
+    `replaces` (later, earlier) says which values a later one can replace; None: all.
     """
 
     rule: str
     safer: Safer
     decisive: Callable[[Any], Any] = _itself
     settles: bool = True
+    returns: Callable[[Any], bool] = _always
+    replaces: Callable[[Any, Any], bool] | None = None
 
 
 def _first(values: Sequence[Any]) -> Any:
@@ -89,6 +102,11 @@ def _perhaps_printed(values: Sequence[Any]) -> Any:
     return {**_first(values), "as": SENT}
 
 
+def _names_all(later: Any, earlier: Any) -> bool:
+    """A count replaces only counts all of whose places it names."""
+    return set(earlier["with"]) <= set(later["with"])
+
+
 def severity(disposition: str) -> int:
     """0 for *use as is* up to 5 for *scrap*."""
     return DISPOSITIONS.index(disposition)
@@ -108,7 +126,7 @@ MERGES: dict[str, Merge] = {
     "due": HEADS,
     "options": Merge("heads", _all_named),
     "end": Merge("heads", lambda values: "open", settles=False),
-    "scope": Merge("heads", _in_scope, lambda value: value["as"]),
+    "scope": Merge("heads", _in_scope, lambda value: value["as"], returns=lambda value: SCOPES[value["as"]] == "in"),
     "line": UNION,
     "photo": UNION,
     "concession": UNION,
@@ -132,27 +150,46 @@ MERGES: dict[str, Merge] = {
     "finding": UNION,
     "of": UNION,
     "says": UNION,
-    "approval": Merge("heads", _by(APPROVALS, "as", max), lambda value: value["as"]),
-    "disposition": Merge("worst", lambda values: max(values, key=severity)),
+    "approval": Merge(
+        "heads",
+        _by(APPROVALS, "as", max),
+        lambda value: value["as"],
+        returns=lambda value: value["as"] not in ("covered", "approved"),
+    ),
+    "disposition": Merge("worst", lambda values: max(values, key=severity), returns=_never),
     "hold": UNION,
     "lifted": UNION,
     "handed_over": UNION,
     "taken_over": UNION,
     "given_back": UNION,
     # work on it
-    "check": Merge("heads", _by(_VERDICTS, "verdict", max), lambda value: value["verdict"]),
-    "operation": Merge("heads", lambda values: min(values, key=_OPERATION.index)),
+    "check": Merge(
+        "heads",
+        _by(_VERDICTS, "verdict", max),
+        lambda value: value["verdict"],
+        returns=lambda value: value["verdict"] != "accept",
+    ),
+    "operation": Merge(
+        "heads",
+        lambda values: min(values, key=_OPERATION.index),
+        returns=lambda value: value not in ("done", "skipped"),
+    ),
     "wait_over": UNION,
     "released": UNION,
     # putting together
     "fit": UNFILLED,
     "filled": UNFILLED,
     "taken_out": UNION,
-    "found": Merge("heads", _fewest_found, lambda value: (value["found"], value["with"])),
+    "found": Merge("heads", _fewest_found, lambda value: (value["found"], value["with"]), replaces=_names_all),
     **dict.fromkeys(MOVES, SUM),
     "opened_joint": UNION,
     "torque": UNION,
-    "renewal": Merge("heads", _nothing, lambda value: (value["as"], value.get("lot"), value.get("expiry"))),
+    "renewal": Merge(
+        "heads",
+        _nothing,
+        lambda value: (value["as"], value.get("lot"), value.get("expiry")),
+        returns=_never,
+    ),
     "temporary": UNFILLED,
     "what": UNION,
     # the shop

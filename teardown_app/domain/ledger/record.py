@@ -14,6 +14,9 @@ SHOP = "_shop"
 VERSION = 1
 """Envelope version that this app writes."""
 
+RULES_KNOWN = (1, 2)
+"""Numbers of rules that jobs can live under here; the last is what this app opens jobs with."""
+
 
 class Record(NamedTuple):
     """One line of a journal.

@@ -69,3 +69,14 @@ def read_torque(typed: str) -> Torque | str:
     if unit not in _SPELLINGS:
         return f"{match[2].strip()} is no unit of torque known here ({', '.join(IN_NEWTON_METRES)})"
     return Torque(text, _SPELLINGS[unit]) if Decimal(text) else "a torque of 0 tightens nothing"
+
+
+def newton_metres(typed: str) -> Decimal | None:
+    """What a text says in N m, 0 too; None where it is no torque or has no unit.
+
+    >>> newton_metres("4.2 Nm"), newton_metres("0 N m"), newton_metres("4.2"), newton_metres("tight")
+    (Decimal('4.2'), Decimal('0'), None, None)
+    """
+    match = _TYPED.fullmatch(typed)
+    unit = _SPELLINGS.get(re.sub(r"[^a-z]", "", (match[2] or "").casefold())) if match else None
+    return Decimal(match[1].replace(",", ".")) * IN_NEWTON_METRES[unit] if match and unit else None

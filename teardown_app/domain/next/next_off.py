@@ -10,6 +10,7 @@ from teardown_app.domain.ledger.remembered import remembered
 from teardown_app.domain.nouns.filling import goes_in_as_one, holder
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.parts import came_from
+from teardown_app.domain.nouns.scope import scope_of
 
 
 def is_off(job: Job, key: str) -> bool:
@@ -26,7 +27,7 @@ def is_counted(job: Job, key: str) -> bool:
 def off_state(job: Job, key: str) -> bool | None:
     """True when off or counted, False while it is to do, None where nothing comes off by itself or is asked for."""
     position = job.positions[key]
-    if job.scope(key).counts != "in":
+    if scope_of(job, key).counts != "in":
         return None
     if position.line.kind == "hardware":
         return is_counted(job, key) if position.count else None

@@ -9,7 +9,9 @@ from teardown_app.domain.nouns.filling import goes_in_as_one
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.parts import number_of, own_place, part_number_of, parts
 from teardown_app.domain.nouns.recall import instruments_used
+from teardown_app.domain.nouns.scope import scope_of
 from teardown_app.domain.nouns.shop import Shop
+from teardown_app.domain.nouns.signing import is_closed
 from teardown_app.domain.points.point import OPEN, Point
 
 
@@ -27,7 +29,7 @@ def progress(job: Job, points: list[Point]) -> Progress:
     wanted = {
         key
         for key, position in job.positions.items()
-        if job.scope(key).counts == "in" and goes_in_as_one(job, position)
+        if scope_of(job, key).counts == "in" and goes_in_as_one(job, position)
     }
     empty = {point.position for point in points if point.kind == MISSING}
     held = {point.part for point in points if point.kind == HOLD and point.part and point.state == OPEN}
@@ -55,7 +57,7 @@ def job_row(job: Job, points: list[Point]) -> Row:
         "serial": job.said("serial"),
         "due": job.said("due"),
         "model": job.bill.model,
-        "closed": job.closed,
+        "closed": is_closed(job, complete=all(point.state != OPEN for point in points)),
         "instruments": instruments_used(job),
         **progress(job, points)._asdict(),
     }

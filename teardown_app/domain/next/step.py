@@ -182,7 +182,7 @@ def _comes_before(point: Point, gate: str) -> bool:
 def _lack_of(point: Point) -> Lack:
     subject, which = point.key.split("|")[1:3]
     where = Where(subject, point.position, point.part)
-    return Lack(point.kind, where, point.wrong, point.clears, point.gate, point.to_do, point.behind, which, point.never)
+    return Lack(point.kind, where, point.wrong, point.clears, point.gate, point.to_do, point.ground, which, point.never)
 
 
 def last_gate(live: Live) -> str:

@@ -2,30 +2,34 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import NamedTuple
 
-from teardown_app.domain.bill.bill import Check, Operation, Position
+from teardown_app.domain.bill.bill import Check, Line, Position
 from teardown_app.domain.bill.gate import CLOSED_UP, GATES
 from teardown_app.domain.ledger.entry import Entry, settled
 from teardown_app.domain.ledger.kinds.work import check_facet
 from teardown_app.domain.ledger.record import position_thing
 from teardown_app.domain.ledger.remembered import remembered
-from teardown_app.domain.nouns.conceding import refs
+from teardown_app.domain.nouns.conceding import may_be_conceded
 from teardown_app.domain.nouns.doubt import doubts
-from teardown_app.domain.nouns.filling import holder
+from teardown_app.domain.nouns.filling import goes_in_as_one
+from teardown_app.domain.nouns.ground import lying
+from teardown_app.domain.nouns.instrument import has_one_that_reads
 from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.parts import (
-    AS_RECEIVED,
-    came_from,
-    is_new,
-    origin_of,
-    own_place,
+from teardown_app.domain.nouns.parts import is_new
+from teardown_app.domain.nouns.reading_ground import (
+    AGAIN,
+    Reading,
+    in_one_state,
+    operation_spoils,
+    reading_of,
+    reading_stands,
 )
-from teardown_app.domain.nouns.routing import operation_facets, remaining
+from teardown_app.domain.nouns.routing import remaining
+from teardown_app.domain.nouns.seat import lines_of
 
-FINISHED, NEW, PLAIN = "finished", "new", "plain"
-AGAIN = " again"
-"""Ends the name of a second look, some hours after the first."""
+FINISHED, NEW, PLAIN, FITTED = "finished", "new", "plain", "fitted"
 
 PART_TIMES = ("arrival", "as found", FINISHED, NEW, FINISHED + AGAIN, NEW + AGAIN)
 """Times at which a check is about the part; at the others it is about the place."""
@@ -35,6 +39,9 @@ AS_FOUND = ("arrival", "as found")
 
 BINDS_NOTHING = ("arrival", "as found", PLAIN)
 """Readings that show their verdict and are no condition of anything."""
+
+GRAVER = ("reject", "inconclusive")
+"""What an *accept* in one state with it does not simply replace."""
 
 
 class Needed(NamedTuple):
@@ -50,6 +57,11 @@ class Needed(NamedTuple):
         return check_facet(self.check.name, self.spot, self.when)
 
     @property
+    def reading(self) -> Reading:
+        """Check, spot and when."""
+        return self.check.name, self.spot, self.when
+
+    @property
     def says(self) -> str:
         """What is looked at, and where."""
         spot = f" at {self.spot}" if self.spot else ""
@@ -59,82 +71,173 @@ class Needed(NamedTuple):
 UNFIT, IN_DOUBT = "not fit to release", "in doubt"
 """An accepted reading that counts for nothing as it was taken, and one whose instrument was found out later."""
 
+NO_INSTRUMENT, OVER_GRAVER = "without its instrument", "read again with nothing changed between"
+"""An accepted reading that names no instrument though the check asks for one, and one of a protective function over a
+graver one in one state."""
+
 
 class Status(NamedTuple):
-    """Where a needed reading stands: its verdict, `not possible`, `due`, `due again`, `UNFIT` or `IN_DOUBT`."""
+    """Where a needed reading stands: its verdict, `not possible`, `due`, `due again`, or why an *accept* counts for
+    nothing."""
 
     needed: Needed
     word: str
     heads: tuple[Entry, ...]
 
 
+# which readings are asked
+
+
 def needed_for(job: Job, position: Position, times: tuple[str, ...]) -> list[Needed]:
     """Readings that the line of a place asks for at any of these times."""
-    checks = [job.bill.checks[name] for name in position.line.checks if name in job.bill.checks]
     return [
         Needed(check, spot, when)
-        for check in checks
+        for check in _checks(job, position.line)
         for when in times_of(check)
         if when in times
         for spot in (check.spots or ("",))
     ]
 
 
+def _checks(job: Job, line: Line) -> list[Check]:
+    return [job.bill.checks[name] for name in line.checks if name in job.bill.checks]
+
+
 def times_of(check: Check) -> tuple[str, ...]:
     """When a check is read: as the bill says, else finished; and again where it is to be looked at twice."""
-    listed = check.when or (FINISHED,)
+    return _twice(check, check.when or (FINISHED,))
+
+
+def _twice(check: Check, times: Iterable[str]) -> tuple[str, ...]:
     if check.again_h is None:
-        return listed
-    return tuple(one for when in listed for one in ((when, when + AGAIN) if when not in BINDS_NOTHING else (when,)))
+        return tuple(times)
+    return tuple(one for when in times for one in ((when, when + AGAIN) if when not in BINDS_NOTHING else (when,)))
+
+
+def _at_spots(check: Check, times: Iterable[str]) -> list[Needed]:
+    return [Needed(check, spot, when) for when in _twice(check, times) for spot in (check.spots or ("",))]
 
 
 @remembered
 def release_checks(job: Job, part: str) -> list[Needed]:
-    """Readings without which the part is not released."""
-    position = job.positions.get(own_place(job, part))
-    if position is None:
+    """Readings without which the part is not released: of each line of its seat."""
+    wanted = [
+        needed
+        for line in lines_of(job, part)
+        for check in _checks(job, line)
+        for needed in _at_spots(check, _time_of_part(check, is_new(job, part)))
+    ]
+    return list({needed.facet: needed for needed in wanted}.values())
+
+
+def _time_of_part(check: Check, new: bool) -> list[str]:
+    """*new* for a new part, else *finished*; of a protective check without *new* it is *finished* for every part."""
+    times = check.when or (FINISHED,)
+    wanted = NEW if new else FINISHED
+    if not may_be_conceded(check) and NEW not in times:
+        wanted = FINISHED
+    return [wanted] if wanted in times else []
+
+
+def place_checks(job: Job, position: Position) -> list[Needed]:
+    """Readings about the place rather than the part. What holds no part of its own is read there when finished."""
+    if position.key not in job.bill.positions:
         return []
-    when = NEW if is_new(job, part) else FINISHED
-    return needed_for(job, position, (when, when + AGAIN))
+    whole = position.line.kind in ("hardware", "consumable")
+    whole = whole or (position.line.kind == "assembly" and not goes_in_as_one(job, position))
+    return [
+        needed
+        for check in _checks(job, position.line)
+        for needed in _at_spots(check, _times_of_place(check, whole=whole))
+    ]
 
 
-def status(job: Job, thing: str, needed: Needed, spoilers: list[Entry]) -> Status:
-    """Where a reading stands; one taken before something that spoils it counts as due again."""
+def _times_of_place(check: Check, *, whole: bool) -> list[str]:
+    times = check.when or (FINISHED,)
+    wanted = [one for one in times if one == FITTED or one in GATES]
+    return wanted + [one for one in (FINISHED, NEW) if whole and one in times][:1]
+
+
+def gate_of(when: str) -> str:
+    """The gate that a reading stops: the one it is read for, else *closed up*."""
+    gate = when.removesuffix(AGAIN)
+    return gate if gate in GATES else CLOSED_UP
+
+
+# whether a reading counts
+
+
+def part_status(job: Job, part: str, needed: Needed) -> Status:
+    """Where a reading on a part stands."""
+    return status(job, part, needed)
+
+
+def place_status(job: Job, position: Position, needed: Needed) -> Status:
+    """Where a reading at a place (fitted, or for a gate) stands: taken after the present fittings."""
+    return status(job, position_thing(position.key), needed)
+
+
+def status(job: Job, thing: str, needed: Needed) -> Status:
+    """Where a reading stands; it counts when the word is *accept*."""
     heads = job.heads(thing, needed.facet)
+    return Status(needed, _word(job, thing, needed, heads), heads)
+
+
+def _word(job: Job, thing: str, needed: Needed, heads: tuple[Entry, ...]) -> str:
     if not heads:
-        return Status(needed, "due", ())
-    if any(not knows_all(job, head, spoilers) for head in heads):
-        return Status(needed, "due again", heads)
-    word = settled([head.value for head in heads], needed.facet)["verdict"]
-    if word == "accept" and any(head.value.get("unfit") for head in heads):
-        return Status(needed, UNFIT, heads)
-    if word == "accept" and doubts_of(job, needed.check, heads):
-        return Status(needed, IN_DOUBT, heads)
-    return Status(needed, word, heads)
+        return "due"
+    if not all(reading_stands(job, thing, needed.reading, head.record) for head in heads):
+        return "due again"
+    word = str(settled([head.value for head in heads], needed.facet)["verdict"])
+    return word if word != "accept" else _worth(job, needed, heads)
 
 
-def doubts_of(job: Job, check: Check | None, heads: tuple[Entry, ...]) -> list[Entry]:
+def _worth(job: Job, needed: Needed, heads: tuple[Entry, ...]) -> str:
+    """Why readings that all say *accept* count for nothing, else *accept*."""
+    if any(head.value.get("unfit") for head in heads):
+        return UNFIT
+    if any(_lacks_instrument(job, needed.check, head) for head in heads):
+        return NO_INSTRUMENT
+    if doubts_of(job, heads):
+        return IN_DOUBT
+    if any(over_protective(job, needed.check, head) for head in heads):
+        return OVER_GRAVER
+    return "accept"
+
+
+def _lacks_instrument(job: Job, check: Check, head: Entry) -> bool:
+    wanted = check.instrument.strip()
+    return bool(wanted) and not head.value.get("instrument") and has_one_that_reads(job, head.record, wanted)
+
+
+def over_protective(job: Job, check: Check, entry: Entry) -> bool:
+    """Is this an *accept* of a protective check over a graver reading in one state with it?"""
+    if may_be_conceded(check):
+        return False
+    gone = [one for one in job.ever(entry.thing, check_facet(*reading_of(entry))) if job.takings_back(one.record)]
+    there = [*job.entries(entry.thing, check_facet(*reading_of(entry)))]
+    there += [one for one in gone if lying(job, [one.record], entry.thing)]
+    return any(over_graver(job, entry, one) for one in there)
+
+
+def over_graver(job: Job, entry: Entry, earlier: Entry) -> bool:
+    """Is a reading *accept* and an earlier one, which its author had seen, graver and in one state with it?"""
+    if entry.value["verdict"] != "accept" or earlier.value["verdict"] not in GRAVER:
+        return False
+    return job.knowing.knew(entry.record, earlier.record) and in_one_state(job, entry, earlier)
+
+
+def is_protective(job: Job, name: str) -> bool:
+    """True for a check of a protective function; one that the bill does not have is known by its name."""
+    return not may_be_conceded(job.bill.checks.get(name, Check(name)))
+
+
+# what was found out about instruments
+
+
+def doubts_of(job: Job, heads: Iterable[Entry]) -> list[Entry]:
     """What was found out about instruments and makes these readings doubtful."""
-    return [one for head in heads for one in doubts(job, check, head)]
-
-
-def part_doubts(job: Job, part: str) -> list[Entry]:
-    """What makes readings doubtful that the part's release rests on."""
-    return [
-        one
-        for needed in release_checks(job, part)
-        for one in doubts_of(job, needed.check, job.heads(part, needed.facet))
-    ]
-
-
-def place_doubts(job: Job, position: Position) -> list[Entry]:
-    """What makes readings doubtful that were taken at a place, also those that its line does not ask for."""
-    thing = position_thing(position.key)
-    return [
-        one
-        for facet in job.facets(thing, "check")
-        for one in doubts_of(job, job.bill.checks.get(facet.split("/")[1]), job.heads(thing, facet))
-    ]
+    return [one for head in heads for one in doubts(job, head)]
 
 
 def why_open(job: Job, status: Status) -> str:
@@ -145,128 +248,12 @@ def why_open(job: Job, status: Status) -> str:
     if status.word == UNFIT:
         return "; ".join(sorted({str(head.value["unfit"]) for head in status.heads if head.value.get("unfit")})) + "."
     if status.word == IN_DOUBT:
-        found = doubts_of(job, status.needed.check, status.heads)
+        found = doubts_of(job, status.heads)
         said = sorted({(e.value["number"], e.value["by"], e.value["last_good"]) for e in found})
         return " ".join(f"Instrument {name} was found out by {by}; last known good on {day}." for name, by, day in said)
     return ""
 
 
-def knows_all(job: Job, entry: Entry, others: list[Entry]) -> bool:
-    """True when the entry's author had seen all of these."""
-    return all(job.knowing.knew(entry.record, other.record) for other in others)
-
-
-def part_status(job: Job, part: str, needed: Needed) -> Status:
-    """Where a reading on a part stands."""
-    return status(job, part, needed, [*spoilers_of(job, part, needed.check), *first_looks(job, part, needed)])
-
-
-def first_looks(job: Job, thing: str, needed: Needed) -> tuple[Entry, ...]:
-    """What a second look has to come after: the first."""
-    if not needed.when.endswith(AGAIN):
-        return ()
-    return job.heads(thing, needed._replace(when=needed.when.removesuffix(AGAIN)).facet)
-
-
-def spoilers_of(job: Job, part: str, check: Check) -> list[Entry]:
-    """Work after which the check has to be read again: on the part, beneath it, on its matched set."""
-    own = [
-        entry for one in [part, *relatives(job, part)] for entry in done_entries(job, one) if spoils(job, entry, check)
-    ]
-    return own + exchanges(job, part)
-
-
-def done_entries(job: Job, part: str) -> list[Entry]:
-    """All *done* heads of operations on a part."""
-    heads = [head for facet in operation_facets(job, part) for head in job.heads(part, facet)]
-    return [head for head in heads if head.value == "done"]
-
-
-def spoils(job: Job, done: Entry, check: Check) -> bool:
-    """Does this operation, as the route says, spoil earlier readings of the check?"""
-    body = done.record.body
-    route = job.bill.routes.get(body["route"])
-    operations = route.operations if route else ()
-    operation = next((one for one in operations if one.id == body["operation"]), Operation(body["operation"]))
-    return operation_spoils(operation, check)
-
-
-def operation_spoils(operation: Operation, check: Check) -> bool:
-    """What it names, or, where it names nothing, every check that does not outlast it."""
-    return check.name in operation.spoils if operation.spoils else operation.id not in check.outlasts
-
-
 def spoils_ahead(job: Job, part: str, check: Check) -> list[str]:
     """Operations still to come on the part that will spoil a reading taken now."""
     return [one.says or one.id for one in remaining(job, part) if operation_spoils(one, check)]
-
-
-@remembered
-def relatives(job: Job, part: str) -> list[str]:
-    """Parts that belong, or are fitted, beneath the part's place and in the other places of its matched set."""
-    keys = [*places_beneath(job, part), *places_of_set(job, part)]
-    found = {other for one in keys for other in (*came_from(job, one), holder(job, one)) if other}
-    return sorted(found - {part})
-
-
-@remembered
-def places_beneath(job: Job, part: str) -> list[str]:
-    """Places beneath the part's own."""
-    key = own_place(job, part)
-    return [one.key for one in job.beneath(key)] if key in job.positions else []
-
-
-@remembered
-def places_of_set(job: Job, part: str) -> list[str]:
-    """The other places of the part's matched set."""
-    key = own_place(job, part)
-    position = job.bill.positions.get(key)
-    if position is None or not position.line.matched_set:
-        return []
-    return [one.key for one in job.bill.matched(key) if one.key != key]
-
-
-def exchanges(job: Job, part: str) -> list[Entry]:
-    """Parts that were not there as received: fitted beneath the part, or taken into its matched set."""
-    fitted = [head for key in places_beneath(job, part) for head in _others(job, key)]
-    paired = {job.group(head.value)[0] for key in places_of_set(job, part) for head in _others(job, key)}
-    brought = [entry for other in sorted(paired) for entry in job.entries(other, "made") if entry.value != "temporary"]
-    return fitted + brought
-
-
-def _others(job: Job, key: str) -> list[Entry]:
-    """Fittings at a place of parts that did not come out of it, or that are not as received."""
-    there = came_from(job, key)
-    claims = [head for head in _filled(job, key) if head.value]
-    parts = [(head, job.group(head.value)[0]) for head in claims]
-    return [head for head, one in parts if one not in there or origin_of(job, one) != AS_RECEIVED]
-
-
-def place_status(job: Job, position: Position, needed: Needed) -> Status:
-    """Where a reading at a place (fitted, or for a gate) stands: taken after the present fittings."""
-    thing = position_thing(position.key)
-    heads = [head for one in [position, *job.beneath(position.key)] for head in _filled(job, one.key)]
-    return status(job, thing, needed, [*heads, *first_looks(job, thing, needed)])
-
-
-def _filled(job: Job, key: str) -> tuple[Entry, ...]:
-    return job.heads(position_thing(key), "filled")
-
-
-def behind_check(job: Job, part: str, one: Status) -> tuple[str, ...]:
-    """What a point about a reading rests on: the reading and the work that spoils it."""
-    check = one.needed.check
-    return refs([*one.heads, *spoilers_of(job, part, check), *doubts_of(job, check, one.heads)])
-
-
-def place_checks(job: Job, position: Position) -> list[Needed]:
-    """Readings about the place rather than the part."""
-    checks = [job.bill.checks[name] for name in position.line.checks if name in job.bill.checks]
-    times = tuple({when for check in checks for when in times_of(check) if when not in PART_TIMES})
-    return needed_for(job, position, times) if times else []
-
-
-def gate_of(when: str) -> str:
-    """The gate that a reading stops: the one it is read for, else *closed up*."""
-    gate = when.removesuffix(AGAIN)
-    return gate if gate in GATES else CLOSED_UP

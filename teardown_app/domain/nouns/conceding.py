@@ -1,15 +1,20 @@
-"""Concessions: an open point accepted by signature, as long as nothing behind it changes."""
+"""Concessions: an open point accepted by signature, as long as its author had seen all that lies behind it."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable
 
-from teardown_app.domain.bill.bill import Check
+from teardown_app.domain.bill.check import Check
 from teardown_app.domain.ledger.entry import Entry
+from teardown_app.domain.ledger.record import Record
+from teardown_app.domain.nouns.filling import claims_of
+from teardown_app.domain.nouns.ground import stands_on
 from teardown_app.domain.nouns.job import Job
+from teardown_app.domain.nouns.parts import is_part
+from teardown_app.domain.nouns.seat import line_names
 
-NEVER_CHECKS = ("bonding", "insulation", "interlock", "emergency stop", "over-temperature")
-"""Protective functions: a check of these types is never conceded."""
+Ground = Callable[[], Iterable[Record]]
+"""Records that a concession has to have seen, listed when somebody asks: of most lacks nobody ever does."""
 
 
 def point_key(kind: str, subject: str, which: str = "") -> str:
@@ -21,21 +26,32 @@ def point_key(kind: str, subject: str, which: str = "") -> str:
     return f"{kind}|{subject}|{which}"
 
 
-def refs(entries: Iterable[Entry]) -> tuple[str, ...]:
-    """Names of the entries' records, each once, sorted."""
-    return tuple(sorted({entry.record.ref for entry in entries}))
-
-
-def is_conceded(job: Job, kind: str, subject: str, which: str, behind: Sequence[str]) -> bool:
-    """True while a signed concession covers exactly what lies behind the point now."""
+def concessions(job: Job, kind: str, subject: str, which: str) -> list[Entry]:
+    """Concessions of a point, under any name of what it is about."""
     if not job.speaks("concession"):
+        return []
+    keys = [point_key(kind, one, other) for one in job.group(subject) for other in job.group(which)]
+    return [entry for key in keys for entry in job.entries("point:" + key, "concession")]
+
+
+def ground_of(job: Job, subject: str, ground: Iterable[Record]) -> list[Record]:
+    """All that a concession has to have seen: of a point about a place also the claims of that place."""
+    return [*ground, *(claims_of(job, subject) if subject in job.positions else ())]
+
+
+def is_conceded(job: Job, kind: str, subject: str, which: str, ground: Ground, thing: str = "") -> bool:
+    """True while the author of a concession had seen all on the point's ground; of a point about a part (`subject`)
+    only while it names the lines of the part's seat."""
+    found = concessions(job, kind, subject, which)
+    if not found:
         return False
-    keys = [point_key(kind, one, which) for one in job.group(subject)]
-    entries = [entry for key in keys for entry in job.entries("point:" + key, "concession")]
-    return any(tuple(entry.value["covers"]) == tuple(behind) for entry in entries)
+    whole = ground_of(job, subject, ground())
+    if is_part(job, subject):
+        names = line_names(job, subject)
+        found = [entry for entry in found if list(entry.value.get("lines", ())) == names]
+    return any(stands_on(job, entry.record, whole, thing) for entry in found)
 
 
 def may_be_conceded(check: Check) -> bool:
     """False for checks of protective functions."""
-    words = f"{check.type} {check.name} {check.says}".casefold().replace("-", " ").replace("_", " ")
-    return not any(never.replace("-", " ") in words for never in NEVER_CHECKS)
+    return not check.is_protective

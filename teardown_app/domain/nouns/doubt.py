@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from decimal import Decimal
 from typing import Any
 
 from teardown_app.domain.bill.check import Check
 from teardown_app.domain.ledger.entry import Entry
+from teardown_app.domain.ledger.record import Record
 from teardown_app.domain.measure.judging import Reading, judge
 from teardown_app.domain.measure.reading import factor
+from teardown_app.domain.nouns.ground import had_seen
 from teardown_app.domain.nouns.instrument import Doubt, found_outs, read_doubt
-from teardown_app.domain.nouns.job import Job
+from teardown_app.domain.nouns.job import JOB, Job
 
 
 def touching(job: Job, entry: Entry) -> list[Entry]:
@@ -20,9 +22,37 @@ def touching(job: Job, entry: Entry) -> list[Entry]:
     return found_outs(job.shop, number, entry.record.wall, entry.record.clk) if number else []
 
 
-def doubts(job: Job, check: Check | None, entry: Entry) -> list[Entry]:
-    """Of these, what could make another verdict of the reading; `check` None where the bill has none of its name."""
-    return [one for one in touching(job, entry) if could_change(check, entry.value, one.value["by"])]
+def doubting(job: Job, entry: Entry) -> list[Entry]:
+    """Of these, what could make another verdict of a reading; of a torque all."""
+    found = touching(job, entry)
+    if "check" not in entry.value:
+        return found
+    check = job.bill.checks.get(entry.value["check"])
+    return [one for one in found if could_change(check, entry.value, one.value["by"])]
+
+
+def doubts(job: Job, entry: Entry) -> list[Entry]:
+    """Of these again, what makes the reading or torque due: not what was found out after the job was closed."""
+    return [one for one in doubting(job, entry) if not is_after_closing(job, one.record)]
+
+
+def found_out_about(job: Job, entries: Iterable[Entry]) -> list[Record]:
+    """All that was ever found out about the instruments that these readings or torques name."""
+    numbers = sorted({entry.value.get("instrument") or "" for entry in entries} - {""})
+    things = (f"instrument:{number}" for number in numbers)
+    return [entry.record for thing in things for entry in job.shop.entries(thing, "found_out")]
+
+
+def is_after_closing(job: Job, found: Record) -> bool:
+    """Was it found out after the job was closed: by a closing whose author had not seen it, and nobody reopened it
+    who had seen that?"""
+    ends = job.entries(JOB, "end")
+    opened = [entry.record for entry in ends if entry.value == "open"]
+    return any(
+        not had_seen(job, entry.record, found) and not any(job.knowing.knew(one, entry.record) for one in opened)
+        for entry in ends
+        if entry.value == "closed"
+    )
 
 
 def could_change(check: Check | None, body: Mapping[str, Any], by: str) -> bool:

@@ -2,16 +2,22 @@
 
 from __future__ import annotations
 
-from teardown_app.domain.ledger.effect import VOIDED
-from teardown_app.domain.ledger.record import SHOP, Record, is_position
+from collections.abc import Iterable
+
+from teardown_app.domain.ledger.effect import UNCOUNTED, VOIDED
+from teardown_app.domain.ledger.record import Record, is_position, position_thing
 from teardown_app.domain.nouns.job import JOB, Job, opens
+
+MAKERS = ("part.taken_off", "part.brought_in", "goods.taken_over")
+"""Kinds that bring in a part: recorded again it has another name, and the same label or place."""
 
 
 def is_faulty(job: Job, record: Record) -> bool:
-    """True for a record that has a point."""
+    """True for a record that has a point of its own, unless somebody recorded it again; all of a tablet that does not
+    count have one together."""
     effect = job.effect(record)
     if effect:
-        return effect != VOIDED
+        return effect not in (VOIDED, UNCOUNTED)
     return bool(stray(job, record))
 
 
@@ -36,8 +42,39 @@ def stray(job: Job, record: Record) -> str:
 
 def knows_thing(job: Job, thing: str) -> bool:
     """True for the job, its places, and what a record that has effect brought in."""
-    if thing == JOB or thing.startswith((SHOP, "carrier:")):
+    if thing == JOB or thing.startswith("carrier:"):
         return True
     if is_position(thing):
         return thing[1:] in job.positions
     return bool(job.entries(thing, "made") or job.entries(thing, "of"))
+
+
+def is_made_again(job: Job, record: Record) -> bool:
+    """Did others record what this one without effect says, with effect and knowing of it: the same kind about all the
+    same things, or of a new part the same label or place?"""
+    if record.typ in MAKERS and record.ent and not is_position(record.ent[0]):
+        return any(_is_again(job, one, record) for one in _of_one_piece(job, record))
+    return all(any(_is_again(job, one, record) for one in _about(job, record, thing)) for thing in record.ent)
+
+
+def _is_again(job: Job, again: Record, record: Record) -> bool:
+    return again.typ == record.typ and not job.effect(again) and job.knowing.knew(again, record)
+
+
+def _about(job: Job, record: Record, thing: str) -> Iterable[Record]:
+    if thing != JOB:
+        return job.about(thing)
+    return (one for one in job.of_kind(record.typ) if JOB in one.ent)
+
+
+def _of_one_piece(job: Job, record: Record) -> Iterable[Record]:
+    """Records that give a part the label of this one, or the place that it came out of."""
+    number, place = record.body.get("number"), record.body.get("out_of")
+    if number:
+        yield from (entry.record for entry in job.ever(f"number:{number}", "bound"))
+    if not place:
+        return
+    if record.typ == "goods.taken_over":
+        yield from (one for one in job.of_kind(record.typ) if one.body.get("out_of") == place)
+    else:
+        yield from (entry.record for entry in job.ever(position_thing(str(place)), "came_out"))

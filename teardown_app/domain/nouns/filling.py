@@ -1,15 +1,17 @@
-"""What fills a place, where a part sits, and whether every part is accounted for."""
+"""What fills a place, which places a part claims, and whether every part is accounted for."""
 
 from __future__ import annotations
 
 from teardown_app.domain.bill.bill import Position
-from teardown_app.domain.ledger.record import position_thing
+from teardown_app.domain.ledger.record import Record, position_thing
 from teardown_app.domain.ledger.remembered import remembered
 from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.parts import came_from, disposition_of
+from teardown_app.domain.nouns.parts import came_from, disposition_of, is_part
 
 GONE = ("scrap", "spare", "return unrepaired")
 """Dispositions with which a part need not go back into the tool."""
+
+SEATED = ("part.fitted", "part.taken_out")
 
 
 def sides(job: Job, key: str) -> list[str]:
@@ -20,8 +22,8 @@ def sides(job: Job, key: str) -> list[str]:
 
 @remembered
 def places_of(job: Job, part: str) -> list[str]:
-    """Keys of the places that fittings not replaced on the part's side name."""
-    return sorted({head.value[1:] for head in job.heads(part, "fit") if head.value})
+    """Keys of the places that a part claims: those of this job that fittings not replaced on its side name."""
+    return sorted({head.value[1:] for head in job.heads(part, "fit") if head.value[1:] in job.positions})
 
 
 @remembered
@@ -52,51 +54,42 @@ def place_of(job: Job, part: str) -> str:
     return places[0] if len(places) == 1 and holder(job, places[0]) == part else ""
 
 
+def claimants(job: Job, key: str) -> list[str]:
+    """Parts of this job that claim a place, whatever is recorded on the place's side."""
+    ever = {job.group(entry.value)[0] for entry in job.entries(position_thing(key), "filled") if entry.value}
+    return sorted(part for part in ever if key in places_of(job, part) and is_part(job, part))
+
+
+def claims(job: Job, key: str) -> list[str]:
+    """Parts that a place and the part itself say are in it: it takes no other one before these are out."""
+    return [part for part in sides(job, key) if key in places_of(job, part)]
+
+
 def fitted_twice(job: Job, key: str) -> list[str]:
     """Parts that all claim a place, when there is more than one."""
-    claims = [part for part in sides(job, key) if key in places_of(job, part)]
-    return claims if len(claims) > 1 else []
+    found = claims(job, key)
+    return found if len(found) > 1 else []
+
+
+def fitted_in_two(job: Job, part: str) -> list[str]:
+    """Places that a part of this job is in, as both sides say, when there is more than one."""
+    found = [key for key in places_of(job, part) if part in sides(job, key)]
+    return found if len(found) > 1 and is_part(job, part) else []
+
+
+def claims_of(job: Job, key: str) -> list[Record]:
+    """Fittings and takings out at a place, and of the parts that fittings not replaced there name."""
+    things = [position_thing(key), *sides(job, key)]
+    return [one for thing in things for one in job.about(thing) if one.typ in SEATED]
 
 
 def goes_in_as_one(job: Job, position: Position) -> bool:
-    """True where one part has to sit: not for an assembly that was never taken off as a unit."""
+    """True where one part has to sit: not for an assembly that has no route and was never taken off as a unit."""
     if position.line.kind != "assembly":
         return position.line.kind == "part"
-    if not job.children(position.key):
+    if position.line.routes or not job.children(position.key):
         return True
     return bool(came_from(job, position.key) or sides(job, position.key))
-
-
-def is_asked(job: Job, key: str) -> bool:
-    """True where something is asked of a place itself before the tool runs: a part, screws, a seal, or to look
-    whether something is still in."""
-    position = job.positions[key]
-    if job.scope(key).counts != "in":
-        return False
-    if position.line.kind == "hardware":
-        return bool(position.count)
-    return position.line.kind in ("consumable", "temporary") or goes_in_as_one(job, position)
-
-
-def left_in(job: Job, key: str) -> bool:
-    """True where what was found stayed in its place."""
-    return job.scope(key).counts == "left"
-
-
-def is_filled(job: Job, position: Position) -> bool:
-    """True where nothing is missing at this place and, for an assembly in scope, anywhere beneath it."""
-    if not _wants_a_part(job, position):
-        return job.scope(position.key).counts != "in" or not _is_empty_beneath(job, position.key)
-    return bool(holder(job, position.key)) and not _is_empty_beneath(job, position.key)
-
-
-def _wants_a_part(job: Job, position: Position) -> bool:
-    return job.scope(position.key).counts == "in" and goes_in_as_one(job, position)
-
-
-def _is_empty_beneath(job: Job, key: str) -> bool:
-    """A place in scope counts also beneath an assembly that was left fitted."""
-    return any(_wants_a_part(job, one) and not holder(job, one.key) for one in job.beneath(key))
 
 
 def handed_over(job: Job, part: str) -> int:
@@ -107,14 +100,18 @@ def handed_over(job: Job, part: str) -> int:
 
 
 def is_accounted_for(job: Job, part: str) -> bool:
-    """True for a part that fills a place, went with a reason, or is with another job."""
+    """True for a part that fills a place, or claims none and went with a reason or is with another job."""
     if place_of(job, part):
         return True
-    if places_of(job, part):
-        return False
-    return disposition_of(job, part) in GONE or handed_over(job, part) > 0
+    return not places_of(job, part) and (disposition_of(job, part) in GONE or handed_over(job, part) > 0)
 
 
 def is_to_go_in(job: Job, part: str) -> bool:
     """True for a part that claims no place, and that neither went with a reason nor to another job."""
     return not (places_of(job, part) or disposition_of(job, part) in GONE or handed_over(job, part))
+
+
+def goes_back(job: Job, part: str) -> bool:
+    """True for a part of which work, readings and answers are asked: one that claims a place, or has no disposition
+    with which it need not go back."""
+    return disposition_of(job, part) not in GONE or bool(places_of(job, part))

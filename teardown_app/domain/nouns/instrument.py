@@ -8,8 +8,11 @@ from decimal import Decimal
 from typing import Any, NamedTuple
 
 from teardown_app.domain.ledger.entry import Entry
+from teardown_app.domain.ledger.record import SHOP, Record
 from teardown_app.domain.measure.reading import Quantity, factor, read_quantity
 from teardown_app.domain.measure.uncertainty import Uncertainty
+from teardown_app.domain.nouns.ground import had_seen
+from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.routing import Moment
 from teardown_app.domain.nouns.shop import Shop
 
@@ -159,3 +162,27 @@ def _touches(shop: Shop, entry: Entry, day: str) -> bool:
         return True
     again = _good_again(shop, entry)
     return bool(day > last_good) and not (again and day >= again)
+
+
+# the register as somebody had seen it
+
+
+def in_use(job: Job, author: Record) -> dict[str, list[dict[str, Any]]]:
+    """What was given, and not replaced, of each instrument in use, as the author of a record had seen the register.
+    Where that differs, one word *out* is enough."""
+    key = (in_use, tuple(sorted(item for item in job.knowing.vector(author).items() if item[0].startswith(SHOP))))
+    if key not in job.memory:
+        found = {}
+        for thing in job.shop.things("instrument"):
+            seen = [one for one in job.shop.entries(thing, "instrument") if had_seen(job, author, one.record)]
+            bodies = [one.value for one in job.shop.unreplaced(seen, "instrument")]
+            if bodies and not any(body.get("out") for body in bodies):
+                found[thing.partition(":")[2]] = bodies
+        job.memory[key] = found
+    return job.memory[key]  # type: ignore[no-any-return]
+
+
+def has_one_that_reads(job: Job, author: Record, wanted: str) -> bool:
+    """Had the author of a record seen an instrument in use that reads what a check names, whatever the case?"""
+    word = wanted.strip().casefold()
+    return any(word in body["reads"].casefold() for bodies in in_use(job, author).values() for body in bodies)

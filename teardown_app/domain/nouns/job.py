@@ -4,112 +4,88 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from functools import cached_property
-from typing import Any, NamedTuple, Protocol, TypeVar
+from typing import Any, Protocol, TypeVar
 
 from teardown_app.domain.bill.bill import Bill, Line, Position
-from teardown_app.domain.ledger.entry import Entry, display_order, settled
-from teardown_app.domain.ledger.facts import Facts
-from teardown_app.domain.ledger.kinds.job import AMENDABLE, SCOPES
+from teardown_app.domain.bill.check import Check
+from teardown_app.domain.ledger.entry import Entry, display_order
+from teardown_app.domain.ledger.kinds.job import AMENDABLE
 from teardown_app.domain.ledger.kinds.kind import JOB
-from teardown_app.domain.ledger.record import SHOP, Record, is_position, position_thing
+from teardown_app.domain.ledger.record import RULES_KNOWN, Record, is_position, position_thing
+from teardown_app.domain.nouns.counting import REACH_BACK, Counting, is_numbered
 from teardown_app.domain.nouns.shop import Shop
 
-__all__ = ["AMENDABLE", "JOB", "RULES", "Bills", "Job", "Scope", "job_thing", "opens"]
+__all__ = ["AMENDABLE", "JOB", "REACH_BACK", "RULES", "Bills", "Job", "job_thing", "opens"]
 
 Bills = Callable[[str], Bill | None]
 """SHA-256 of a frozen bill -> the bill, None when its file is not here."""
 
-REACH_BACK = ("instrument.given", "instrument.found_out", "instrument.cleared")
-"""Kinds of the shop's records that change what readings are worth whose authors had not seen them."""
-
 TOOL = ("job.opened", "job.amended", "line.added", "part.same_as")
 """Kinds that change which places there are, or which names are one thing."""
 
-RULES = 1
+RULES = RULES_KNOWN[-1]
 """Number of the rules that jobs opened by this app live under."""
 
 
 class Kept(Protocol):
     """What somebody keeps about a job from record to record, until everything is concluded anew."""
 
-    def heed(self, touched: set[str]) -> None:
-        """Told of the things that each record touched."""
+    def heed(self, touched: set[str], record: Record) -> None:
+        """Told of each record that was taken in, and of the things it touched."""
 
 
 KeptSort = TypeVar("KeptSort", bound=Kept)
 
 
-class Scope(NamedTuple):
-    """How a place counts (`in`, `left`, `out`), in which word, and the entries that say so."""
-
-    counts: str
-    word: str
-    why: str
-    entries: tuple[Entry, ...]
-
-
-NOT_SAID = Scope("in", "", "", ())
-ABSENT = Scope("out", "option absent", "", ())
-
-
-class Job(Facts):
+class Job(Counting):
     """State of one job as its records, and the shop's, tell it."""
 
     def __init__(self, number: str, shop: Shop, bills: Bills) -> None:
-        self.number = number
-        self.shop = shop
         self._bills = bills
-        super().__init__(shop.had_right)
+        super().__init__(number, shop)
 
     def _clear(self) -> None:
         super()._clear()
-        self._shop_was = self.shop.generation
         self._forget_tool()
 
     def _forget_tool(self) -> None:
         """What is kept about the tool is worked out anew when next asked for."""
-        for name in ("opening", "bill", "positions", "options", "_children_added", "_absent"):
+        for name in (
+            "opening",
+            "rules",
+            "bill",
+            "positions",
+            "order",
+            "options",
+            "_children_added",
+            "_absent",
+            "_absent_at_opening",
+        ):
             self.__dict__.pop(name, None)
-        self._said: dict[str, str] = {}
-        self._said_of = -1
         self._kept: dict[Callable[[Job], Kept], Kept] = {}
-        self._forget_scopes()
-
-    def _forget_scopes(self) -> None:
-        self._scopes: dict[str, Scope] = {}
-        self._scope_said: dict[str, tuple[Entry, ...]] = {}
+        self.memory_of_tool: dict[Any, Any] = {}
 
     def take(self, record: Record) -> set[str]:
+        if record.h in self.records:
+            return set()
         touched = super().take(record)
         self._after(record, touched)
         return touched
 
-    def take_all(self, records: Iterable[Record]) -> None:
-        super().take_all(records)
+    def _forget(self) -> None:
+        super()._forget()
         self._forget_tool()
 
-    def judge_again(self) -> None:
-        super().judge_again()
-        self._shop_was = self.shop.generation
-        self._forget_tool()
-
-    def shop_took(self, record: Record) -> bool:
-        """Called when the shop took a record in; True when that can change this job. What is found out about
-        an instrument reaches back to readings whose author had not seen it."""
-        was_known_of = self.knowing.wanted.get(f"{record.job}/{record.dev}", 0) >= record.seq
-        if record.typ not in REACH_BACK and not was_known_of and self._shop_was == self.shop.generation:
-            return False
-        self.judge_again()
-        return True
+    def _is_protective(self, record: Record) -> bool:
+        name = record.body.get("check", "")
+        return record.typ.startswith("check.") and self.bill.checks.get(name, Check(name)).is_protective
 
     def _after(self, record: Record, touched: set[str]) -> None:
         if record.typ in TOOL or (record.typ == "record.voided" and self._took_back(record, *TOOL, "record.voided")):
             self._forget_tool()
             return
-        if self._scopes:
-            self._forget_scopes()
         for kept in self._kept.values():
-            kept.heed(touched)
+            kept.heed(touched, record)
 
     def _took_back(self, record: Record, *kinds: str) -> bool:
         """True for a correction of a record of one of these kinds."""
@@ -122,15 +98,6 @@ class Job(Facts):
             known = self._kept[sort] = sort(self)
         return known  # type: ignore[return-value]
 
-    def shop_gaps(self) -> list[tuple[str, int]]:
-        """Shop records that somebody had seen when he recorded something here, and that are not here."""
-        return self.knowing.shop_gaps(self.shop.knowing)
-
-    def shop_forks(self) -> list[tuple[str, int]]:
-        """Numbers that stand for two records of the shop, as far as somebody here had seen them."""
-        forks, wanted = self.shop.knowing.forks(), self.knowing.wanted
-        return [(dev, seq) for dev, seq in forks if seq <= wanted.get(f"{SHOP}/{dev}", 0)]
-
     # the opening
 
     @cached_property
@@ -138,6 +105,13 @@ class Job(Facts):
         """The opening that holds: by the tablet that issued the job's number, the first of its kind."""
         entries = [entry for entry in self.entries(JOB, "opened") if opens(entry, self.number)]
         return min(entries, key=lambda entry: (entry.record.seq, entry.record.h), default=None)
+
+    @cached_property
+    def rules(self) -> int:
+        """Number of the rules that the job lives under: the highest of its opening and of the office's amendments."""
+        said = [self.opening.value["rules"]] if self.opening else []
+        amended = (one for one in self.of_kind("job.amended") if "rules" in one.body and not self.effect(one))
+        return max([*said, *(one.body["rules"] for one in amended)], default=RULES)
 
     @cached_property
     def bill(self) -> Bill:
@@ -215,83 +189,41 @@ class Job(Facts):
                 above.append(key)
         return above
 
-    # scope
+    # options
 
-    def scope(self, key: str) -> Scope:
-        """How a place counts. What is said of an assembly is said of everything beneath it."""
-        if key in self._absent:
-            return ABSENT
-        if not self.speaks("scope"):
-            return NOT_SAID
-        known = self._scopes.get(key)
-        if known is None:
-            known = self._scopes[key] = self._scope(key)
-        return known
+    def lacks_option(self, key: str) -> bool:
+        """True for a place of an option that this tool lacks."""
+        return key in self._absent
 
-    def _scope(self, key: str) -> Scope:
-        heads = self._scope_heads(self._said_above(key))
-        if not all(self._stands(entry, key) for entry in heads):
-            return Scope("in", "", "", heads)
-        if not heads:
-            return NOT_SAID
-        value = settled([entry.value for entry in heads], "scope")
-        return Scope(SCOPES[value["as"]], value["as"], value["why"], heads)
+    def opening_lacked_option(self, key: str) -> bool:
+        """True where the opening lacked the option already."""
+        return key in self._absent_at_opening
 
     @cached_property
     def _absent(self) -> frozenset[str]:
-        """Places of options that this tool lacks, and what was added beneath them."""
-        missing = set(self.bill.absent(self.options))
+        return self._without(self.options)
+
+    @cached_property
+    def _absent_at_opening(self) -> frozenset[str]:
+        return self._without(self.opening.value["options"] if self.opening else ())
+
+    def _without(self, options: Iterable[str]) -> frozenset[str]:
+        """Places that a tool with these options does not have, and what was added beneath them."""
+        missing = set(self.bill.absent(options))
         if missing and self._children_added:
             added = (one for one in self.positions.values() if one.key not in self.bill.positions)
             missing.update(one.key for one in added if one.parent in missing)
         return frozenset(missing)
 
-    def _said_above(self, key: str) -> str:
-        """The nearest place, this one or above, of which anything was said; empty where there is none."""
-        said = self._things.get("scope", {})
-        if self._said_of != len(said):
-            self._said, self._said_of = {"": ""}, len(said)
-        way = []
-        while key not in self._said and position_thing(key) not in said:
-            way.append(key)
-            key = self.positions[key].parent if key in self.positions else ""
-        found = self._said.get(key, key)
-        self._said.update(dict.fromkeys([*way, key], found))
-        return found
-
-    def _scope_heads(self, key: str) -> tuple[Entry, ...]:
-        """What was said of a place or anything above it, and not replaced since."""
-        if not key:
-            return ()
-        known = self._scope_said.get(key)
-        if known is None:
-            above = [self._said_above(one) for one in self.ancestors(key)]
-            things = map(position_thing, dict.fromkeys([key, *filter(None, above)]))
-            entries = [entry for thing in things for entry in self.entries(thing, "scope")]
-            known = self._scope_said[key] = tuple(self.unreplaced(entries, "scope"))
-        return known
-
-    def _stands(self, entry: Entry, key: str) -> bool:
-        """*Left fitted* stands until the part comes off, *came with the unit* also only while the unit is in."""
-        if SCOPES[entry.value["as"]] != "left":
-            return True
-        went = self.entries(position_thing(key), "came_out")
-        if not all(self.knowing.knew(entry.record, gone.record) for gone in went):
-            return False
-        if entry.value["as"] == "left fitted":
-            return True
-        unit = self.group(entry.value["why"])
-        nearest = next((found for found in map(self._claims, self.ancestors(key)) if found), [])
-        return bool(nearest) and all(part in unit for part in nearest)
-
-    def _claims(self, key: str) -> list[str]:
-        """Parts that fittings of a place which nobody replaced name."""
-        return [head.value for head in self.heads(position_thing(key), "filled") if head.value]
+    @cached_property
+    def order(self) -> dict[str, int]:
+        """Where each place stands in the bill's order; those added on the job come last."""
+        return {key: n for n, key in enumerate(self.positions)}
 
 
 def opens(entry: Entry, number: str) -> bool:
     """True for an opening by the tablet that issued the job's number."""
-    return bool(entry.value["number"] == number and number[1:5] == entry.value["letters"])
+    return is_numbered(entry.value, number)
 
 
 def _added_line(key: str, body: dict[str, Any]) -> Line:

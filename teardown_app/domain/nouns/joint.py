@@ -1,13 +1,19 @@
-"""Questions about a joint: its passes, what it holds, which torques count, how long it rests."""
+"""Questions about a joint: its passes, which torques count and why others do not, how long it rests."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from decimal import Decimal
+
 from teardown_app.domain.bill.bill import Joint, Position
 from teardown_app.domain.ledger.entry import Entry
-from teardown_app.domain.ledger.record import position_thing
-from teardown_app.domain.nouns.doubt import touching
+from teardown_app.domain.ledger.record import Record, position_thing
+from teardown_app.domain.ledger.remembered import remembered
+from teardown_app.domain.nouns.doubt import doubts, found_out_about
 from teardown_app.domain.nouns.job import Job
+from teardown_app.domain.nouns.opening import before_torque, records_at, torque_stands
 from teardown_app.domain.nouns.routing import Moment, hours_left
+from teardown_app.domain.nouns.torqued import is_by_hand, off_target, unfit_wrench
 
 AGAIN, AFTER_HEAT = "again", "after first heat"
 """Passes of a joint that is tightened once more: so many hours after the last, and when the tool has been hot."""
@@ -16,10 +22,11 @@ AGAIN, AFTER_HEAT = "again", "after first heat"
 def passes_of(joint: Joint) -> tuple[str, ...]:
     """Passes in percent, as they are recorded; one of 100 where the bill names none; then those after, if any."""
     again = () if joint.retighten_h is None else (AGAIN,)
-    return (*_percents(joint), *again, *((AFTER_HEAT,) if joint.retighten_heat else ()))
+    return (*percents(joint), *again, *((AFTER_HEAT,) if joint.retighten_heat else ()))
 
 
-def _percents(joint: Joint) -> tuple[str, ...]:
+def percents(joint: Joint) -> tuple[str, ...]:
+    """Passes in percent of the torque, in order."""
     return tuple(f"{one.normalize():f}" for one in joint.passes) or ("100",)
 
 
@@ -37,27 +44,9 @@ def pass_says(name: str) -> str:
     return name if name in (AGAIN, AFTER_HEAT) else f"{name} %"
 
 
-def held_places(job: Job, position: Position) -> list[str]:
-    """Places that the joint at this place holds."""
-    joint = position.line.joint
-    if joint is None:
-        return []
-    return [one.key for line in joint.holds for one in job.bill.nearest(position.key, line)]
-
-
 def has_torque(position: Position) -> bool:
     """True for hardware whose joint has a torque."""
     return position.line.joint is not None and position.line.joint.torque_nm is not None
-
-
-def before_torque(job: Job, position: Position) -> list[Entry]:
-    """What a torque has to come after: fittings of what it holds, screws put in, openings."""
-    thing = position_thing(position.key)
-    entries = job.entries(thing, "put_in") + job.entries(thing, "opened_joint")
-    for key in held_places(job, position):
-        for one in (key, *(child.key for child in job.beneath(key))):
-            entries += job.heads(position_thing(one), "filled")
-    return entries
 
 
 def passes_left(job: Job, position: Position) -> list[str]:
@@ -65,42 +54,95 @@ def passes_left(job: Job, position: Position) -> list[str]:
     joint = position.line.joint
     if joint is None:
         return []
-    counted = [entry for entry in torques_that_count(job, position) if _rested(job, position, entry)]
-    screws = dict.fromkeys(passes_of(joint), 0)
-    for entry in counted:
-        screws[entry.value["pass"]] = screws.get(entry.value["pass"], 0) + entry.value["screws"]
-    return [name for name in passes_of(joint) if screws[name] < (position.count or 0)]
+    counted = torques_that_count(job, position)
+    return [name for name in passes_of(joint) if _screws(counted, name) < (position.count or 0)]
+
+
+def _screws(torques: list[Entry], name: str) -> int:
+    return sum(int(entry.value["screws"]) for entry in torques if entry.value["pass"] == name)
 
 
 def torques_that_count(job: Job, position: Position) -> list[Entry]:
-    """Torques whose author had seen the joint as it is put together now, with a wrench nobody found out: bills give no
-    tolerance, so any error counts."""
-    before = before_torque(job, position)
+    """Torques that count: near their target, with a wrench that serves, on the joint as it is put together now."""
+    return [entry for entry, wrong in _judged(job, position.key) if not wrong]
+
+
+def wrong_with_last(job: Job, position: Position, name: str) -> str:
+    """Why the torque recorded last for a pass does not count; empty where none was, or its ground changed since."""
+    found = [wrong for entry, wrong in _judged(job, position.key) if entry.value["pass"] == name]
+    return found[-1] if found and found[-1] != OVERTAKEN else ""
+
+
+OVERTAKEN = "overtaken"
+"""Of a torque that was right: what the joint holds was opened since, or it had to rest."""
+
+
+@remembered
+def _judged(job: Job, key: str) -> list[tuple[Entry, str]]:
+    """Each torque of a joint with what is wrong with it, in the order for display."""
+    joint = job.positions[key].line.joint
+    if joint is None or joint.torque_nm is None:
+        return []
+    found = [(entry, _wrong(job, key, joint, entry)) for entry in job.entries(position_thing(key), "torque")]
+    counting = [entry for entry, wrong in found if not wrong]
+    return [(entry, wrong or _not_rested(job, key, joint, entry, counting)) for entry, wrong in found]
+
+
+def _wrong(job: Job, key: str, joint: Joint, entry: Entry) -> str:
+    return next((wrong for wrong in _faults(job, key, joint, entry) if wrong), "")
+
+
+def _faults(job: Job, key: str, joint: Joint, entry: Entry) -> Iterator[str]:
+    name, asked = entry.value["pass"], percents(joint)
+    if name not in passes_of(joint):
+        yield f"pass {name} is not one of this joint"
+        return
+    early_pass = name in asked[:-1]
+    by_hand = early_pass and is_by_hand(entry)
+    yield "" if by_hand else off_target(entry, target_of(joint, name), joint.tolerance_percent)
+    yield "" if early_pass else unfit_wrench(job, entry)
+    found = (one.value for one in doubts(job, entry))
+    yield "; ".join(sorted({f"wrench {one['number']} was found out by {one['by']}" for one in found}))
+    yield "" if torque_stands(job, entry.record, key) else OVERTAKEN
+
+
+def joint_ground(job: Job, key: str) -> list[Record]:
+    """What a concession of a joint has to have seen: its torques, their ground, what was found out about wrenches."""
+    thing = position_thing(key)
     return [
-        entry
-        for entry in job.entries(position_thing(position.key), "torque")
-        if all(job.knowing.knew(entry.record, one.record) for one in before) and not touching(job, entry)
+        *records_at(job, [key], "joint.torqued"),
+        *before_torque(job, key),
+        *found_out_about(job, job.ever(thing, "torque")),
     ]
 
 
-def _rested(job: Job, position: Position, entry: Entry) -> bool:
+def target_of(joint: Joint, name: str) -> Decimal:
+    """What a pass is tightened to, in N m."""
+    share = Decimal(100) if name in (AGAIN, AFTER_HEAT) else Decimal(name)
+    return (joint.torque_nm or Decimal(0)) * share / 100
+
+
+def _not_rested(job: Job, key: str, joint: Joint, entry: Entry, counting: list[Entry]) -> str:
     """A tightening again counts when it was recorded after the rest, or somebody with the right said why earlier."""
     if entry.value["pass"] != AGAIN or entry.value.get("early"):
-        return True
+        return ""
     record = entry.record
-    return hours_to_rest(job, position, Moment(record.dev, record.wall, record.clk), before=entry) <= 0
+    seen = [one for one in counting if job.knowing.knew(record, one.record)]
+    moment = Moment(record.dev, record.wall, record.clk)
+    return OVERTAKEN if _to_rest(joint, job.positions[key].count or 0, seen, moment) > 0 else ""
 
 
-def hours_to_rest(job: Job, position: Position, moment: Moment, before: Entry | None = None) -> float:
-    """Hours until the joint may be tightened again, by the clocks; all of them while a pass before it is missing
-    (of those that the author of `before` had seen)."""
+def hours_to_rest(job: Job, position: Position, moment: Moment) -> float:
+    """Hours until the joint may be tightened again, by the clocks; all of them while a pass before it is missing."""
     joint = position.line.joint
     if joint is None or joint.retighten_h is None:
         return 0.0
-    last = _percents(joint)[-1]
-    done = [one for one in torques_that_count(job, position) if one.value["pass"] == last]
-    done = [one for one in done if before is None or job.knowing.knew(before.record, one.record)]
-    hours = float(joint.retighten_h)
-    if sum(int(one.value["screws"]) for one in done) < (position.count or 0):
+    return _to_rest(joint, position.count or 0, torques_that_count(job, position), moment)
+
+
+def _to_rest(joint: Joint, screws: int, torques: list[Entry], moment: Moment) -> float:
+    hours, last = float(joint.retighten_h or 0), percents(joint)[-1]
+    done = [one for one in torques if one.value["pass"] == last]
+    if _screws(done, last) < screws:
         return hours
-    return max(hours_left(one, hours, moment) for one in done)
+    return max((hours_left(one, hours, moment) for one in done), default=0.0)

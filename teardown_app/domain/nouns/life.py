@@ -65,9 +65,14 @@ class _Blank(dict[str, object]):
         return "-"
 
 
+def deed_of(record: Record) -> str:
+    """What the author of a record did, without about what: `released it`."""
+    return VERBS.get(record.typ, record.typ.replace(".", " ")).format_map(_Blank(record.body))
+
+
 def sentence(job: Job, record: Record) -> str:
     """What one record says: day, who, what, about what."""
-    verb = VERBS.get(record.typ, record.typ.replace(".", " ")).format_map(_Blank(record.body))
+    verb = deed_of(record)
     about = ", ".join(_name(job, thing) for thing in record.ent[:4] if thing != "job")
     more = f" and {len(record.ent) - 4} more" if len(record.ent) > 4 else ""
     clock = "" if record.clk == "ok" else f" (clock {record.clk})"

@@ -9,9 +9,8 @@ from typing import Any
 
 from teardown_app.domain.ledger.entry import Entry
 from teardown_app.domain.ledger.kinds.part import APPROVALS
-from teardown_app.domain.ledger.record import position_thing
+from teardown_app.domain.ledger.record import is_position, position_thing
 from teardown_app.domain.ledger.remembered import remembered
-from teardown_app.domain.nouns.conceding import refs
 from teardown_app.domain.nouns.job import Job
 
 AS_RECEIVED = "as received"
@@ -40,21 +39,33 @@ def parts_of_number(job: Job, number: str) -> list[str]:
 
 
 def out_of(job: Job, part: str) -> str:
-    """Key of the place that the part came out of, empty when unknown."""
-    return str(job.value(part, "out_of", "") or "")
+    """Key of the place that the part came out of, empty when unknown or no place of this job."""
+    key = str(job.value(part, "out_of", "") or "")
+    return key if key in job.positions else ""
 
 
 def came_from(job: Job, key: str) -> list[str]:
     """Parts that came out of a place, as last said of each."""
     entries = job.entries(position_thing(key), "came_out")
-    found = {job.group(entry.value)[0] for entry in entries}
+    found = {job.group(entry.value)[0] for entry in entries} | _taken_over(job, "").get(key, set())
     return sorted(part for part in found if out_of(job, part) == key and is_part(job, part))
 
 
 @remembered
+def _taken_over(job: Job, _: str) -> dict[str, set[str]]:
+    """Parts taken over from another job, by the place they came out of: nothing came off there."""
+    found: dict[str, set[str]] = {}
+    for part in {job.group(thing)[0] for thing in job.things("taken_over") if not is_position(thing)}:
+        found.setdefault(out_of(job, part), set()).add(part)
+    return found
+
+
+@remembered
 def own_place(job: Job, part: str) -> str:
-    """Key of the place the part is meant for: the one named for it, else the one it came out of."""
-    return str(job.value(part, "meant_for", "") or "") or out_of(job, part)
+    """Key of the place the part is meant for: the one named for it, else the one it came out of; a place of this
+    job, or empty."""
+    meant = str(job.value(part, "meant_for", "") or "")
+    return meant if meant in job.positions else out_of(job, part)
 
 
 def part_number_of(job: Job, part: str) -> str:
@@ -137,12 +148,6 @@ def lifts(job: Job, hold: Entry) -> list[Entry]:
 def why_of(job: Job, hold: Entry) -> str:
     """The reason given for a hold."""
     return str(hold.record.body.get("why", ""))
-
-
-def behind_finding(job: Job, part: str, finding: str) -> tuple[str, ...]:
-    """What a point about a finding rests on: the finding and the answers to it."""
-    noted = [entry for entry in findings_of(job, part) if entry.value == finding]
-    return refs([*noted, *job.heads(finding, "approval")])
 
 
 def word_of(job: Job, finding: str) -> str:

@@ -1,23 +1,58 @@
-"""Questions about a place for a part: what goes in, what keeps a set, what it closes over."""
+"""Questions about a place: what is asked of it, what goes in, what keeps a set, what it closes over."""
 
 from __future__ import annotations
 
 from collections.abc import Container, Iterator
 
 from teardown_app.domain.bill.bill import Position
-from teardown_app.domain.ledger.entry import Entry
-from teardown_app.domain.ledger.record import position_thing
-from teardown_app.domain.nouns.filling import goes_in_as_one, holder, places_of, sides
+from teardown_app.domain.nouns.closing_over import closed_by, closes_over, over
+from teardown_app.domain.nouns.filling import goes_in_as_one, holder
 from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.parts import (
-    is_new,
-    out_of,
-)
+from teardown_app.domain.nouns.parts import is_new, out_of
+from teardown_app.domain.nouns.scope import scope_of
 
 
-def filled_heads(job: Job, key: str) -> tuple[Entry, ...]:
-    """Fittings and takings-out of a place that nobody replaced."""
-    return job.heads(position_thing(key), "filled")
+def is_asked(job: Job, key: str) -> bool:
+    """True where something is asked of a place itself before the tool runs: a part, screws, a seal, or to look
+    whether something is still in."""
+    position = job.positions[key]
+    if scope_of(job, key).counts != "in":
+        return False
+    if position.line.kind == "hardware":
+        return bool(position.count)
+    return position.line.kind in ("consumable", "temporary") or goes_in_as_one(job, position)
+
+
+def left_in(job: Job, key: str) -> bool:
+    """True where what was found stayed in its place."""
+    return scope_of(job, key).counts == "left"
+
+
+def wants_a_part(job: Job, position: Position) -> bool:
+    """True for a place in scope where one part has to sit."""
+    return goes_in_as_one(job, position) and scope_of(job, position.key).counts == "in"
+
+
+def is_filled(job: Job, position: Position) -> bool:
+    """True where nothing is missing at this place and, for an assembly in scope, anywhere beneath it."""
+    if scope_of(job, position.key).counts != "in":
+        return True
+    own = not wants_a_part(job, position) or bool(holder(job, position.key))
+    return own and not any(wants_a_part(job, one) and not holder(job, one.key) for one in job.beneath(position.key))
+
+
+def nearest_over(job: Job, key: str) -> str:
+    """The nearest thing over a place, empty where there is none: up from it step by step, through what no part fills,
+    to the first step on which places are filled; of several the first of the bill."""
+    step, passed = [key], {key}
+    while step:
+        above = list(dict.fromkeys(one for each in step for one in over(job, each)))
+        filled = [one for one in above if holder(job, one)]
+        if filled:
+            return min(filled, key=job.order.__getitem__)
+        step = [one for one in above if one not in passed]
+        passed.update(step)
+    return ""
 
 
 def fits_place(job: Job, position: Position, part_number: str) -> bool:
@@ -27,11 +62,16 @@ def fits_place(job: Job, position: Position, part_number: str) -> bool:
     return job.bill.fits(position.key, part_number)
 
 
+def set_of(job: Job, key: str) -> list[str]:
+    """Places of a place's matched set, itself among them; none without a set."""
+    return [one.key for one in job.bill.matched(key)] if key in job.bill.positions else []
+
+
 def keeps_set(job: Job, position: Position, part: str) -> bool:
     """In a matched set only the part that was there, or a complete new set under one mark."""
     if out_of(job, part) == position.key:
         return True
-    members = [holder(job, one.key) for one in job.bill.matched(position.key)]
+    members = [holder(job, key) for key in set_of(job, position.key)]
     marks = {job.value(one, "set_mark", "") for one in members if one}
     new = all(one and is_new(job, one) for one in members)
     return new and len(marks) == 1 and marks != {""}
@@ -39,16 +79,11 @@ def keeps_set(job: Job, position: Position, part: str) -> bool:
 
 def covered_places(job: Job, position: Position) -> list[str]:
     """Places that a part closes over once it is in: by the bill's order, and all beneath an assembly."""
-    keys = list(job.bill.closes_over(position.key)) if position.key in job.bill.positions else []
-    return keys + [one.key for one in job.beneath(position.key) if one.key not in keys]
+    keys = closes_over(job, position.key)
+    return list(dict.fromkeys([*keys, *(one.key for one in job.beneath(position.key))]))
 
 
 NOTHING: frozenset[str] = frozenset()
-
-
-def claims(job: Job, key: str) -> list[str]:
-    """Parts that a place and the part itself say are in it: it takes no other one before these are out."""
-    return [part for part in sides(job, key) if key in places_of(job, part)]
 
 
 def empty_beneath(
@@ -58,13 +93,12 @@ def empty_beneath(
     count as filled: they go in by the same act, or come with the unit."""
     found: dict[str, None] = {}
     for key in covered_places(job, position):
-        if key in job.positions:
-            found.update(dict.fromkeys(_empty(job, job.positions[key], filled, left)))
+        found.update(dict.fromkeys(_empty(job, job.positions[key], filled, left)))
     return list(found)
 
 
 def _empty(job: Job, position: Position, filled: Container[str], left: Container[str]) -> Iterator[str]:
-    if job.scope(position.key).counts != "in" or position.line.kind not in ("assembly", "part"):
+    if position.line.kind not in ("assembly", "part") or scope_of(job, position.key).counts != "in":
         return
     if position.key in left or any(one in left for one in job.ancestors(position.key)):
         return
@@ -79,8 +113,7 @@ def in_the_way(job: Job, position: Position, filled: Container[str] = NOTHING) -
     of others is not told apart; all are named, nearest first."""
     found: dict[str, None] = {}
     for key in [position.key, *job.ancestors(position.key)]:
-        if key in job.bill.positions:
-            found.update(dict.fromkeys(job.bill.closed_by(key)))
+        found.update(dict.fromkeys(closed_by(job, key)))
         if key != position.key:
             found[key] = None
     return [key for key in found if key in filled or holder(job, key)]

@@ -7,9 +7,9 @@ from typing import NamedTuple
 
 from teardown_app.domain.ledger.entry import Entry
 from teardown_app.domain.ledger.kinds.work import check_facet
-from teardown_app.domain.ledger.record import is_position
-from teardown_app.domain.nouns.doubt import could_change, touching
-from teardown_app.domain.nouns.job import Job
+from teardown_app.domain.ledger.record import Record, is_position
+from teardown_app.domain.nouns.doubt import could_change, doubting, is_after_closing, touching
+from teardown_app.domain.nouns.job import JOB, Job
 from teardown_app.domain.nouns.parts import number_of, own_place
 
 DOUBTFUL, STANDS, REPLACED = "due again", "stands", "read again since"
@@ -38,7 +38,7 @@ class Touched(NamedTuple):
 def touched_by_instrument(job: Job, number: str) -> list[Touched]:
     """Every reading and torque of the job with this instrument after its last good day, by what was found out."""
     found = []
-    for entry in (*_readings(job), *_torques(job)):
+    for entry in readings_and_torques(job):
         for one in touching(job, entry) if entry.value.get("instrument") == number else ():
             check = job.bill.checks.get(entry.value.get("check", ""))
             why = f"instrument {number} was found out by {one.value['by']}, last known good on {one.value['last_good']}"
@@ -59,6 +59,24 @@ def touched_by_person(job: Job, code: str, qualification: str) -> list[Touched]:
     return found
 
 
+def readings_and_torques(job: Job) -> Iterator[Entry]:
+    """Every reading and torque that has effect, replaced ones too."""
+    yield from _readings(job)
+    yield from _torques(job)
+
+
+def recalled(job: Job) -> list[tuple[Record, int]]:
+    """What was found out after the job was closed and puts readings or torques of it in doubt: how many."""
+    if not any(entry.value == "closed" for entry in job.entries(JOB, "end")):
+        return []
+    doubtful: dict[str, list[Record]] = {}
+    for entry in readings_and_torques(job):
+        for one in doubting(job, entry):
+            doubtful.setdefault(one.record.h, []).append(one.record)
+    found = [(records[0], len(records)) for records in doubtful.values()]
+    return sorted((one for one in found if is_after_closing(job, one[0])), key=lambda one: one[0].ref)
+
+
 def _readings(job: Job) -> Iterator[Entry]:
     """Every reading that has effect, replaced ones too, by facet and thing."""
     for facet in job.written_facets("check"):
@@ -75,7 +93,7 @@ def _torques(job: Job) -> Iterator[Entry]:
 
 def instruments_used(job: Job) -> list[str]:
     """Numbers of the instruments that the job's readings and torques were taken with, sorted."""
-    entries = (*_readings(job), *_torques(job))
+    entries = readings_and_torques(job)
     return sorted({str(entry.value["instrument"]) for entry in entries if entry.value.get("instrument")})
 
 

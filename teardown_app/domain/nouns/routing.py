@@ -10,7 +10,8 @@ from teardown_app.domain.ledger.entry import Entry
 from teardown_app.domain.ledger.kinds.work import operation_facet
 from teardown_app.domain.ledger.remembered import remembered
 from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.parts import AS_RECEIVED, is_new, origin_of, own_place
+from teardown_app.domain.nouns.parts import AS_RECEIVED, is_new, origin_of
+from teardown_app.domain.nouns.seat import lines_of
 
 IRREVERSIBLE = ("straighten", "weld", "machine", "electropolish")
 """Trades whose work cannot be taken back."""
@@ -27,14 +28,19 @@ class Moment(NamedTuple):
 
 
 @remembered
-def route_of(job: Job, part: str) -> Route | None:
-    """The one of the line's routes that is for parts of this origin; None where nothing is required."""
-    position = job.positions.get(own_place(job, part))
-    if position is None:
-        return None
+def routes_of(job: Job, part: str) -> list[Route]:
+    """Of each line of the part's seat the first of its routes for parts of this origin; each once, none where nothing
+    is required."""
     wanted = _route_origin(origin_of(job, part), is_new(job, part))
-    routes = [job.bill.routes[name] for name in position.line.routes if name in job.bill.routes]
-    return next((route for route in routes if (route.origin or AS_RECEIVED) == wanted), None)
+    every = ([job.bill.routes[name] for name in line.routes if name in job.bill.routes] for line in lines_of(job, part))
+    found = [next((one for one in routes if (one.origin or AS_RECEIVED) == wanted), None) for routes in every]
+    return list({route.name: route for route in found if route is not None}.values())
+
+
+def route_of(job: Job, part: str) -> Route | None:
+    """The route in hand: the first that has anything left, else the first; None where nothing is required."""
+    routes = routes_of(job, part)
+    return next((route for route in routes if left_of(job, part, route)), routes[0] if routes else None)
 
 
 def _route_origin(origin: str, new: bool) -> str:
@@ -53,12 +59,14 @@ def state_of(job: Job, part: str, route: str, operation: str) -> str:
     return str(job.value(part, operation_facet(route, operation, 1), "") or "")
 
 
-def remaining(job: Job, part: str) -> list[Operation]:
-    """Operations of the part's route that are neither done nor skipped, in order."""
-    route = route_of(job, part)
-    if route is None:
-        return []
+def left_of(job: Job, part: str, route: Route) -> list[Operation]:
+    """Operations of one route that are neither done nor skipped, in order."""
     return [one for one in route.operations if state_of(job, part, route.name, one.id) not in OVER]
+
+
+def remaining(job: Job, part: str) -> list[Operation]:
+    """Operations of the part's routes that are neither done nor skipped, one route after the other."""
+    return [one for route in routes_of(job, part) for one in left_of(job, part, route)]
 
 
 def begun(job: Job, part: str) -> list[str]:
@@ -83,11 +91,14 @@ def done_twice(job: Job, part: str) -> list[str]:
 
 
 def out_of_order(job: Job, part: str) -> str:
-    """The operation recorded done by somebody who had not seen an earlier one over, empty when none."""
-    route = route_of(job, part)
+    """The operation recorded done by somebody who had not seen an earlier one of its route over, empty when none."""
+    return next((found for route in routes_of(job, part) if (found := _early(job, part, route))), "")
+
+
+def _early(job: Job, part: str, route: Route) -> str:
     before: list[Entry] = []
-    for operation in route.operations if route else ():
-        heads = list(pass_heads(job, part, route.name, operation.id) if route else ())
+    for operation in route.operations:
+        heads = list(pass_heads(job, part, route.name, operation.id))
         for head in heads:
             if any(not job.knowing.knew(head.record, one.record) for one in before):
                 return operation.id
@@ -101,10 +112,9 @@ def waits_open(job: Job, part: str, moment: Moment) -> list[tuple[Operation, flo
     A wait is measured by the clock of the tablet that recorded its start; across two tablets only
     when both clocks are right. A clock that jumped satisfies no wait: hours left are then all.
     """
-    route = route_of(job, part)
     found = []
-    for operation in route.operations if route else ():
-        if not operation.wait_h or route is None:
+    for route, operation in [(way, one) for way in routes_of(job, part) for one in way.operations]:
+        if not operation.wait_h:
             continue
         facet = operation_facet(route.name, operation.id, 1)
         done = [head for head in job.heads(part, facet) if head.value == "done"]

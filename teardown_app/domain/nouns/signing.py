@@ -1,36 +1,76 @@
-"""Signatures: what they cover, and whether that still stands."""
+"""Signatures: what lies in their scope, whether one stands, and whether the job is closed."""
 
 from __future__ import annotations
 
-from teardown_app.domain.nouns.checking import part_doubts
-from teardown_app.domain.nouns.conceding import refs
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.parts import is_part
-from teardown_app.domain.nouns.release import covers
-from teardown_app.domain.nouns.standing import Standing, or_digest
+from collections.abc import Iterable
+from hashlib import blake2b
 
+from teardown_app.domain.ledger.entry import Entry
+from teardown_app.domain.ledger.record import Record
+from teardown_app.domain.nouns.doubt import doubts
+from teardown_app.domain.nouns.ground import had_seen
+from teardown_app.domain.nouns.job import JOB, Job
+from teardown_app.domain.nouns.recall import readings_and_torques
+from teardown_app.domain.nouns.signature_scope import signature_scope
+from teardown_app.domain.nouns.standing import Standing
 
-def signature_covers(job: Job, thing: str) -> list[str]:
-    """What a signature on a thing (a part, a place, the job) covers today: names, or their digest."""
-    if is_part(job, thing):
-        return or_digest({*covers(job, thing), *refs(part_doubts(job, thing))})
-    return standing(job).names(thing)
-
-
-def standing(job: Job) -> Standing:
-    """What is kept about signatures on places and on the job."""
-    return job.keep(Standing)
+MOST_NAMED = 200
+"""Above this many records a signature names their digest instead of each."""
 
 
 def signed(job: Job) -> list[str]:
     """What was signed; a part by its smallest name."""
-    return sorted({job.group(thing)[0] for thing in job.things("signature")})
+    return sorted({job.group(thing)[0] for thing in job.things("signature") if job.entries(thing, "signature")})
+
+
+def standing_signatures(job: Job, thing: str) -> list[Record]:
+    """Signatures on a thing (the job, a place, a part) that stand."""
+    return [entry.record for entry in job.entries(thing, "signature") if stands(job, thing, entry.record)]
+
+
+def stands(job: Job, thing: str, signature: Record) -> bool:
+    """Had its author seen all in the scope, and what puts a reading or torque there in doubt?"""
+    if job.keep(Standing).unseen(thing, signature) is not None:
+        return False
+    return all(had_seen(job, signature, one) for one in found_out_in(job, signature_scope(job, thing)))
+
+
+def found_out_in(job: Job, scope: Iterable[Record]) -> list[Record]:
+    """What was found out, not after closing, and puts a reading or torque in a scope in doubt."""
+    names = {record.h for record in scope}
+    found = (one for entry in readings_and_torques(job) if entry.record.h in names for one in doubts(job, entry))
+    return list({entry.record.h: entry.record for entry in found}.values())
 
 
 def is_stale(job: Job, thing: str) -> bool:
-    """True when something signed was changed since, and nobody signed again."""
-    if not is_part(job, thing):
-        return standing(job).is_stale(thing)
-    signatures = job.entries(thing, "signature")
-    wanted = signature_covers(job, thing) if signatures else []
-    return bool(signatures) and not any(entry.value["covers"] == wanted for entry in signatures)
+    """True for something signed of which no signature stands."""
+    return bool(job.entries(thing, "signature")) and not standing_signatures(job, thing)
+
+
+def is_closed(job: Job, *, complete: bool) -> bool:
+    """Is the job closed: does its closing stand, with a signature on the job that its author had seen, and is no point
+    open (`complete`)?"""
+    ends = job.heads(JOB, "end")
+    return complete and bool(ends) and all(end.value == "closed" for end in ends) and _is_signed(job, ends)
+
+
+def _is_signed(job: Job, ends: Iterable[Entry]) -> bool:
+    signatures = standing_signatures(job, JOB)
+    return any(job.knowing.knew(end.record, one) for end in ends for one in signatures)
+
+
+def overtaking(job: Job) -> list[Record]:
+    """Records that came since the job was signed last: what its closing does not know of."""
+    entries = job.entries(JOB, "signature")
+    scope = list(signature_scope(job, JOB)) if entries else []
+    missed = [[one for one in scope if not job.knowing.knew(entry.record, one)] for entry in entries]
+    return min(missed, key=len, default=[])
+
+
+def signature_covers(job: Job, thing: str) -> list[str]:
+    """What a signature on a thing covers today, for people: names, or their number and digest where they are many."""
+    scope = list(signature_scope(job, thing))
+    found = sorted({record.ref for record in (*scope, *found_out_in(job, scope))})
+    if len(found) <= MOST_NAMED:
+        return found
+    return [f"{len(found)} records {blake2b(' '.join(found).encode(), digest_size=16).hexdigest()}"]

@@ -6,10 +6,11 @@ touches leads to subjects by the bill's own relations, worked out once in `reach
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from teardown_app.domain.bill.gate import GATES, POWER_ON
-from teardown_app.domain.lacks.conflict import job_conflicts, part_conflicts, place_conflicts
+from teardown_app.domain.lacks.accepting import accepting_lacks
+from teardown_app.domain.lacks.conflict import job_conflicts, origin_conflicts, part_conflicts, place_conflicts
 from teardown_app.domain.lacks.consumable import consumable_lacks
 from teardown_app.domain.lacks.debt import hardware_debts, part_debts
 from teardown_app.domain.lacks.finding import finding_lacks
@@ -21,19 +22,22 @@ from teardown_app.domain.lacks.lack import Lack
 from teardown_app.domain.lacks.part import unaccounted
 from teardown_app.domain.lacks.place import place_lacks
 from teardown_app.domain.lacks.reading import part_readings, place_readings
-from teardown_app.domain.lacks.record import absent_lacks, record_lacks
+from teardown_app.domain.lacks.record import absent_lacks, record_lacks, uncounted_lacks
 from teardown_app.domain.lacks.release import release_lacks
-from teardown_app.domain.lacks.signature import signature_lacks
+from teardown_app.domain.lacks.signature import recall_lacks, signature_lacks
 from teardown_app.domain.lacks.temporary import added_temporary_lacks, temporary_lacks
+from teardown_app.domain.lacks.twice import part_twice, place_twice
 from teardown_app.domain.ledger.facts import Facts
 from teardown_app.domain.ledger.record import Record, position_thing
+from teardown_app.domain.nouns.bound import Register, no_others
 from teardown_app.domain.nouns.faulty import is_faulty
-from teardown_app.domain.nouns.filling import is_asked, is_to_go_in
+from teardown_app.domain.nouns.filling import is_to_go_in
 from teardown_app.domain.nouns.job import JOB, Job
 from teardown_app.domain.nouns.parts import is_part, own_place, parts
-from teardown_app.domain.nouns.signing import signed
+from teardown_app.domain.nouns.place import is_asked
+from teardown_app.domain.nouns.signing import is_closed, signed
 from teardown_app.domain.points.point import CONCEDED, Point, point_of
-from teardown_app.domain.points.reach import Reach, Subject
+from teardown_app.domain.points.reach import Reach, Subject, spoken_of
 
 WHOLE: Subject = ("job", JOB)
 
@@ -43,9 +47,9 @@ BEFORE_RUNNING = GATES[: GATES.index(POWER_ON) + 1]
 BY_KIND = {
     "assembly": (place_lacks,),
     "part": (place_lacks,),
-    "hardware": (hardware_lacks, joint_lacks),
-    "consumable": (consumable_lacks,),
-    "temporary": (temporary_lacks,),
+    "hardware": (place_twice, hardware_lacks, joint_lacks),
+    "consumable": (place_twice, consumable_lacks),
+    "temporary": (place_twice, temporary_lacks),
 }
 """Lacks that a place can have by the kind of its line."""
 
@@ -53,8 +57,9 @@ BY_KIND = {
 class Live:
     """All open points of one job, current after each record."""
 
-    def __init__(self, job: Job) -> None:
+    def __init__(self, job: Job, register: Register = no_others) -> None:
         self.job = job
+        self._register = register
         self._points: dict[Subject, tuple[Point, ...]] = {}
         self._at: dict[str, set[Subject]] = {}
         self._looked_at: set[str] = set()
@@ -105,6 +110,16 @@ class Live:
         """True when no point is open."""
         return not any(point.state != CONCEDED for points in self._points.values() for point in points)
 
+    @property
+    def closed(self) -> bool:
+        """True while a closing stands with its signature and no point is open."""
+        return is_closed(self.job, complete=self.complete)
+
+    def labels_changed(self, numbers: Iterable[str]) -> None:
+        """Called when these numbers are on other parts of other jobs than before."""
+        for number in numbers:
+            self._work_out(("number", number))
+
     def update(self, record: Record, touched: set[str]) -> set[str] | None:
         """Called after the job took a record in, with the things it touched. Gives the places that were
         looked at again; None when all were."""
@@ -115,8 +130,9 @@ class Live:
         self._reach.heed(record)
         whole = record.typ == "record.voided"
         self._look_at_records(list(self.job.records.values()) if whole else [record])
-        subjects = self._reach.subjects(touched)
-        for subject in subjects:
+        subjects = self._reach.subjects(record, touched)
+        there = (self._at.get(name, ()) for what, name in [*subjects] if what == "place")
+        for subject in subjects.union(*there):
             self._work_out(subject)
         self._work_out(WHOLE)
         return self._looked_at
@@ -140,6 +156,7 @@ class Live:
         yield from {("temporary", job.group(thing)[0]) for thing in job.things("what")}
         yield from (("number", thing.partition(":")[2]) for thing in job.things("bound"))
         yield from (("signed", thing) for thing in signed(job))
+        yield from sorted({("accepting", one) for record in job.records.values() for one in spoken_of(job, record)})
         yield WHOLE
 
     def _look_at_records(self, records: list[Record]) -> None:
@@ -188,18 +205,32 @@ class Live:
             if job.entries(name, "what") and job.group(name)[0] == name:
                 yield from added_temporary_lacks(job, name)
         elif what == "number":
-            yield from label_lacks(job, name)
+            yield from label_lacks(job, name, self._register)
         elif what == "signed":
             yield from signature_lacks(job, name)
+        elif what == "accepting":
+            if job.group(name)[0] == name:
+                yield from accepting_lacks(job, name)
         else:
             yield from job_conflicts(job)
+            yield from recall_lacks(job)
             yield from record_lacks(job, self._faulty.values())
+            yield from uncounted_lacks(job)
             yield from absent_lacks(job)
 
 
 def part_subject(job: Job, part: str) -> Iterator[Lack]:
     """All lacks of one part."""
-    for lacks in (part_holds, finding_lacks, part_readings, release_lacks, unaccounted, part_debts, part_conflicts):
+    for lacks in (
+        part_holds,
+        finding_lacks,
+        part_readings,
+        release_lacks,
+        part_twice,
+        unaccounted,
+        part_debts,
+        part_conflicts,
+    ):
         yield from lacks(job, part)
 
 
@@ -214,6 +245,7 @@ def place_subject(job: Job, key: str) -> Iterator[Lack]:
         yield from place_readings(job, position)
     if touched_by_records(job, key):
         yield from place_conflicts(job, position)
+        yield from origin_conflicts(job, position)
         yield from place_holds(job, position)
         yield from hardware_debts(job, position)
 
@@ -223,6 +255,6 @@ def touched_by_records(job: Facts, key: str) -> bool:
     return job.speaks_of(position_thing(key))
 
 
-def all_points(job: Job) -> list[Point]:
-    """All points of a job, worked out from nothing."""
-    return Live(job).points()
+def all_points(job: Job, register: Register = no_others) -> list[Point]:
+    """All points of a job, worked out from nothing. `register` knows the labels of other jobs."""
+    return Live(job, register).points()

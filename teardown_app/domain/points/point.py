@@ -2,21 +2,23 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from attrs import field, frozen
 
 from teardown_app.domain.lacks.lack import Lack, ToDo, conceded
-from teardown_app.domain.nouns.conceding import point_key
+from teardown_app.domain.lacks.lapsed import why_lapsed
+from teardown_app.domain.nouns.conceding import Ground, point_key
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.parts import number_of
 
 OPEN, CONCEDED = "open", "conceded"
 
 
-class Point(NamedTuple):
+@frozen
+class Point:
     """What is wrong, where, what clears it, and the gate it stops.
 
-    `behind` names the records it rests on: a concession covers exactly these. `never` is true for
-    points that no signature concedes.
+    `ground` gives the records that a concession has to have seen. `never` is true for points that no signature
+    concedes.
     """
 
     key: str
@@ -28,14 +30,19 @@ class Point(NamedTuple):
     wrong: str
     clears: str
     state: str
-    behind: tuple[str, ...]
     never: bool
     to_do: ToDo | None = None
+    ground: Ground = field(default=tuple, eq=False, repr=False)
+
+    @property
+    def behind(self) -> tuple[str, ...]:
+        """Names of the records that a concession has to have seen, sorted."""
+        return tuple(sorted({record.ref for record in self.ground()}))
 
 
 def point_of(job: Job, lack: Lack) -> Point:
     """The point of a lack that stops a gate, with its state looked up."""
-    where = lack.where
+    where, is_conceded = lack.where, conceded(job, lack)
     return Point(
         key=point_key(lack.kind, where.subject, lack.which),
         kind=lack.kind,
@@ -43,10 +50,10 @@ def point_of(job: Job, lack: Lack) -> Point:
         position=where.position,
         part=where.part,
         tag=number_of(job, where.part) if where.part else "",
-        wrong=lack.wrong,
+        wrong=lack.wrong if is_conceded else why_lapsed(job, lack) + lack.wrong,
         clears=lack.clears,
-        state=CONCEDED if conceded(job, lack) else OPEN,
-        behind=lack.ground,
+        state=CONCEDED if is_conceded else OPEN,
         never=lack.never,
         to_do=lack.to_do,
+        ground=lack.ground,
     )

@@ -2,21 +2,36 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
+from teardown_app.domain.ledger.acts import ACCEPTING
 from teardown_app.domain.ledger.kinds import KINDS
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
-from teardown_app.domain.nouns.came_with import CameWith
-from teardown_app.domain.nouns.consumable import openers
+from teardown_app.domain.nouns.closing_over import closed_by, held_places, joints_around, reached_from, under
+from teardown_app.domain.nouns.filling import holder
 from teardown_app.domain.nouns.job import JOB, Job
-from teardown_app.domain.nouns.joint import held_places
-from teardown_app.domain.nouns.parts import own_place
+from teardown_app.domain.nouns.scope_words import place_of_word, reached_by
+from teardown_app.domain.points.left_in import LeftIn
 
 Subject = tuple[str, str]
 """What and which: a place's key, a part, something temporary, a number, something signed, or the job."""
 
-CHANGES_ALL = ("job.opened", "job.amended", "line.added", "part.same_as")
+CHANGES_ALL = ("job.opened", "job.amended", "job.closed", "job.reopened", "line.added", "part.same_as")
 """Kinds after which everything is looked at again; they are rare."""
+
+MOVES_UNITS = {"filled", "came_out", "out_of"}
+"""Facets whose change can take a unit away, or bring one."""
+
+NAMES_OVER = {"filled", "number"}
+"""Facets whose change changes what closes over a place, or how that is called."""
+
+AT_PLACES = ("came_out", "filled", "taken_out")
+"""Facets of a place that name parts."""
+
+
+def spoken_of(job: Job, record: Record) -> set[str]:
+    """Things of which what is to be accepted a record can be: all it is about."""
+    return {job.group(thing)[0] for thing in record.ent if thing != JOB}
 
 
 class Reach:
@@ -27,17 +42,17 @@ class Reach:
         self._facets: set[str] = set()
         self._meant: dict[str, set[str]] = {}
         for thing in job.things("meant_for"):
-            for entry in job.entries(thing, "meant_for"):
+            for entry in job.ever(thing, "meant_for"):
                 self._meant.setdefault(entry.value, set()).add(thing)
-        self._came_with = CameWith(job)
+        self._left_in = LeftIn(job)
         self._joints: dict[str, list[str]] = {}
         self._consumables: dict[str, list[str]] = {}
         for position in job.positions.values():
             if position.line.joint is not None:
-                for key in held_places(job, position):
+                for key in held_places(job, position.key):
                     self._joints.setdefault(key, []).append(position.key)
             if position.line.kind == "consumable":
-                for key in openers(job, position):
+                for key in dict.fromkeys([*reached_from(job, position.key), *joints_around(job, position.key)]):
                     self._consumables.setdefault(key, []).append(position.key)
 
     def heed(self, record: Record) -> None:
@@ -49,7 +64,7 @@ class Reach:
         kind = KINDS.get(record.typ)
         self._facets = {*(kind.facets if kind else ())}
         if record.typ == "record.voided":
-            self._facets = {"filled", "scope"}
+            self._facets = {"scope", "number", *MOVES_UNITS}
         if record.typ == "part.fitted" and not record.body.get("came_with"):
             self._facets.discard("scope")
 
@@ -62,24 +77,51 @@ class Reach:
         targets = self.job.of_ref(record.body.get("record", ""))
         return any(target.typ in (*CHANGES_ALL, "record.voided") for target in targets)
 
-    def subjects(self, touched: Iterable[str]) -> set[Subject]:
-        """All subjects that things which the record last heeded touched can change."""
+    def subjects(self, record: Record, touched: Iterable[str]) -> set[Subject]:
+        """All subjects that a record, which touched these things, can change."""
         found: set[Subject] = set()
+        touched = {*touched, *self._of_acceptance(record)}
         if "scope" in self._facets:
-            self._came_with.heed(touched)
+            self._left_in.heed(touched)
         for thing in touched:
             self._of_thing(thing, found)
+        self._of_signed((JOB,), found)
+        for what, name in [*found]:
+            if what in ("place", "part"):
+                found.add(("accepting", position_thing(name) if what == "place" else name))
         return found
+
+    def _of_acceptance(self, record: Record) -> Iterator[str]:
+        """What an acceptance takes off the grounds: all that was said by what was taken back."""
+        if record.typ == "part.released":
+            about = (one for part in record.ent for one in self.job.about(part))
+            yield from (thing for one in about if self.job.takings_back(one) for thing in self._said_by(one))
+        if record.typ == "point.conceded" and record.body["key"].startswith(ACCEPTING):
+            for one in self.job.of_ref(record.body["key"].split("|")[2]):
+                yield from self._accepted(one)
+
+    def _accepted(self, narrowing: Record) -> Iterator[str]:
+        if narrowing.typ == "record.voided":
+            for target in self.job.of_ref(narrowing.body.get("record", "")):
+                yield from self._said_by(target)
+        elif place_of_word(narrowing):
+            yield from map(position_thing, reached_by(self.job, narrowing))
+
+    def _said_by(self, record: Record) -> set[str]:
+        """What a record is about, and what it writes of."""
+        writes = KINDS[record.typ].writes(record) if self.job.good(record) else ()
+        return {*record.ent, *(thing for thing, _, _ in writes)}
 
     def _of_thing(self, thing: str, found: set[Subject]) -> None:
         names = self.job.group(thing)
+        found.add(("accepting", names[0]))
         if any(self.job.speaks_of(name, "what") for name in names):
             found.add(("temporary", names[0]))
         self._of_signed(names, found)
         if is_position(thing):
             self._of_place(thing[1:], found)
         elif thing.startswith("number:"):
-            found.add(("number", thing.partition(":")[2]))
+            self._of_number(thing, found)
         elif thing.startswith("point:"):
             self._of_point(thing.partition(":")[2], found)
         elif thing != JOB and not thing.startswith("void:"):
@@ -89,8 +131,13 @@ class Reach:
         if any(self.job.speaks_of(name, "signature") for name in names):
             found.add(("signed", names[0]))
 
+    def _of_number(self, thing: str, found: set[Subject]) -> None:
+        found.add(("number", thing.partition(":")[2]))
+        found.update(("accepting", self.job.group(entry.value)[0]) for entry in self.job.ever(thing, "bound"))
+
     def _of_point(self, key: str, found: set[Subject]) -> None:
         subject = key.partition("|")[2].partition("|")[0]
+        found.add(("accepting", position_thing(subject)))
         if subject in self.job.positions:
             self._of_place(subject, found)
         elif ":" in subject:
@@ -100,7 +147,7 @@ class Reach:
 
     def _of_named(self, thing: str, found: set[Subject]) -> None:
         """A part, or a finding or hold on one (or on a place), or something brought in for a time."""
-        for owner in {entry.value for entry in self.job.entries(thing, "of")}:
+        for owner in {entry.value for entry in self.job.ever(thing, "of")}:
             if is_position(owner):
                 self._of_place(owner[1:], found)
             else:
@@ -112,10 +159,9 @@ class Reach:
         part = job.group(thing)[0]
         found.add(("part", part))
         self._of_signed(job.group(thing), found)
-        found.update(("number", entry.value) for entry in job.entries(part, "number"))
-        keys = {entry.value[1:] for entry in job.entries(part, "fit") if entry.value}
-        keys |= {entry.value for facet in ("out_of", "meant_for") for entry in job.entries(part, facet)}
-        keys.add(own_place(job, part))
+        found.update(("number", entry.value) for entry in job.ever(part, "number"))
+        keys = {entry.value[1:] for entry in job.ever(part, "fit") if entry.value}
+        keys |= {entry.value for facet in ("out_of", "meant_for") for entry in job.ever(part, facet)}
         for key in keys:
             if key in job.positions:
                 self._of_place(key, found)
@@ -125,35 +171,52 @@ class Reach:
         if key not in job.positions:
             return
         above = job.ancestors(key)
-        for thing in (JOB, *map(position_thing, (key, *above))):
+        for thing in map(position_thing, (key, *above)):
             self._of_signed((thing,), found)
         keys = {key, *above, *self._matched(key), *self._in_one_bag(key), *self._scoped(key)}
         for one in [*keys]:
-            keys |= set(self._joints.get(one, ())) | set(self._consumables.get(one, ()))
-            if one in job.bill.positions:
-                keys |= set(job.bill.closed_by(one))
+            keys |= {*self._joints.get(one, ()), *self._consumables.get(one, ()), *closed_by(job, one)}
         found.update(("place", one) for one in keys)
         for one in keys:
             found.update(("part", job.group(part)[0]) for part in self._ever_at(one))
+            found.update(("accepting", thing) for thing in self._words_on(one))
 
     def _ever_at(self, key: str) -> set[str]:
         """Parts that came out of a place, were ever fitted there, or are meant for it."""
-        facets = ("came_out", "filled", "taken_out")
-        entries = [entry for facet in facets for entry in self.job.entries(position_thing(key), facet)]
+        entries = [entry for facet in AT_PLACES for entry in self.job.ever(position_thing(key), facet)]
         return {entry.value for entry in entries if entry.value} | self._meant.get(key, set())
+
+    def _words_on(self, key: str) -> set[str]:
+        """Places that what is to be accepted of the words on a place, and above it, is about."""
+        if not self.job.speaks("scope"):
+            return set()
+        things = map(position_thing, (key, *self.job.ancestors(key)))
+        return {place_of_word(entry.record) for thing in things for entry in self.job.ever(thing, "scope")}
 
     def _in_one_bag(self, key: str) -> set[str]:
         """Places whose hardware was ever counted together with this one's."""
-        counts = self.job.entries(position_thing(key), "found")
+        counts = self.job.ever(position_thing(key), "found")
         return {thing[1:] for entry in counts for thing in entry.value["with"]} & self.job.positions.keys()
 
     def _scoped(self, key: str) -> set[str]:
         """Places that may count otherwise now: what is said of a place counts for all beneath it, and a unit that goes
-        takes what came with it."""
-        job = self.job
+        takes what was left in it. What is beneath a place that is filled or emptied, or whose part gets another number,
+        is closed over by something else."""
+        job, found = self.job, set[str]()
         if "scope" in self._facets and job.speaks_of(position_thing(key), "scope"):
-            return {one.key for one in job.beneath(key)}
-        return self._came_with.moved_with(key) if "filled" in self._facets else set()
+            found = {one.key for one in job.beneath(key)}
+        if self._facets & MOVES_UNITS:
+            found |= self._left_in.moved_with(key)
+        return found | self._under(key) if self._facets & NAMES_OVER else found
+
+    def _under(self, key: str) -> set[str]:
+        """Places over which this one may be the nearest filled one: beneath it, through what no part fills."""
+        found, waiting = set[str](), [key]
+        while waiting:
+            more = [one for one in under(self.job, waiting.pop()) if one not in found]
+            found.update(more)
+            waiting += [one for one in more if not holder(self.job, one)]
+        return found
 
     def _matched(self, key: str) -> list[str]:
         position = self.job.bill.positions.get(key)

@@ -10,6 +10,7 @@ from teardown_app.domain.ledger.entry import display_order
 from teardown_app.domain.nouns.instrument import instrument, instruments, unfit_on
 from teardown_app.domain.nouns.life import all_parts
 from teardown_app.domain.nouns.parts import findings_of, waiting_findings, word_of
+from teardown_app.domain.nouns.scope import scope_of
 from teardown_app.ui.screen import Screen
 from teardown_app.ui.settings import ALLOWED
 from teardown_app.ui.view import ACCEPT, EMPTY, UNSURE, Card, Fact, Row, Step, View
@@ -79,7 +80,7 @@ class Office(Screen):
         rows = []
         for key, one in self.desk.job.positions.items():
             if one.line.kind == "assembly":
-                scope = self.desk.job.scope(key)
+                scope = scope_of(self.desk.job, key)
                 mark = ACCEPT if scope.counts == "in" else ""
                 rows.append(Row(key, f"{key}  {one.line.description}", scope.word, mark, act="scope"))
         return rows

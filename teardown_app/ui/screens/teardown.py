@@ -6,6 +6,7 @@ from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.next.next_off import is_off, next_off, off_state
 from teardown_app.domain.nouns.caution import at_place
 from teardown_app.domain.nouns.parts import came_from, number_of, open_holds, own_place, parts_of_number
+from teardown_app.domain.nouns.scope import scope_of
 from teardown_app.domain.tags.tag import Tag
 from teardown_app.ui.pictures import fresh_picture, photos_of
 from teardown_app.ui.screen import Screen
@@ -65,7 +66,7 @@ class Teardown(Screen):
         for part in came_from(job, position.key):
             place = job.value(part, "place", "")
             facts.append(Fact("came off", f"{number_of(job, part) or 'no label'}, {place or 'place not said'}", ACCEPT))
-        scope = job.scope(position.key)
+        scope = scope_of(job, position.key)
         word = "" if scope.counts == "in" else f"{scope.word}: {scope.why}".strip(": ")
         return Card(
             position.key,

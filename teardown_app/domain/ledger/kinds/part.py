@@ -33,6 +33,9 @@ ORIGINS = (
     "other job",
 )
 
+OF_THIS_TOOL = ("as received", "repaired")
+"""What a part can be that came off this tool."""
+
 NOTED = ("out_of", "meant_for", "part_number", "owner", "origin", "condition", "place", "set_mark")
 """Fields of a part's records that each become the facet of the same name."""
 

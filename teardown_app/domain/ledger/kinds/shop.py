@@ -167,7 +167,7 @@ KINDS = (
     ),
     Kind(
         "tablet.retired",
-        "a tablet of which nothing more is to come in one journal after a number",
+        "a tablet of which nothing more is to come after a number",
         "office",
         {"tablet": TEXT, "journal": TEXT, "last": WHOLE, "reference": TEXT},
         ("retired",),

@@ -1,0 +1,43 @@
+"""What was left in a unit, or came with one: of which places that is said, and which count otherwise once it went."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from teardown_app.domain.ledger.entry import Entry
+from teardown_app.domain.ledger.kinds.job import SCOPES
+from teardown_app.domain.ledger.record import is_position, position_thing
+from teardown_app.domain.nouns.job import Job
+from teardown_app.domain.nouns.scope import UNIT
+
+
+class LeftIn:
+    """For each place those there and beneath of which it was ever said that they were left."""
+
+    def __init__(self, job: Job) -> None:
+        self._job = job
+        self._said: dict[str, set[str]] = {}
+        self.heed(job.things("scope"))
+
+    def heed(self, touched: Iterable[str]) -> None:
+        """Told of what a record touched that says how places count."""
+        for key in (thing[1:] for thing in touched if is_position(thing)):
+            for entry in self._job.ever(position_thing(key), "scope"):
+                if SCOPES[entry.value["as"]] == "left":
+                    for one in (key, *self._job.ancestors(key), *self._units(entry)):
+                        self._said.setdefault(one, set()).add(key)
+
+    def _units(self, entry: Entry) -> list[str]:
+        """Where the unit is that something came with, or may be: the places of one line."""
+        if entry.value["as"] != UNIT:
+            return []
+        position = self._job.positions.get(entry.record.ent[1][1:])
+        return [one.key for one in self._job.bill.positions_of(position.line.position)] if position else []
+
+    def moved_with(self, key: str) -> set[str]:
+        """Places that may count otherwise when what fills this place changed, or what came out of it."""
+        job, said = self._job, self._said
+        found = {each for one in said.get(key, ()) for each in (one, *(place.key for place in job.beneath(one)))}
+        if any(one in said.get(one, ()) for one in (key, *job.ancestors(key))):
+            found.update(one.key for one in job.beneath(key))
+        return found
