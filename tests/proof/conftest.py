@@ -6,7 +6,7 @@ import pytest
 
 from tests.proof.implementations import App, Twin
 
-IMPLEMENTATIONS: tuple[str, ...] = ("twin",)
+IMPLEMENTATIONS: tuple[str, ...] = ("twin", "app")
 """Of "twin" and "app"."""
 PROGRAMS = {"twin": Twin, "app": App}
 

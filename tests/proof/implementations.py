@@ -7,10 +7,12 @@ from typing import NamedTuple, Protocol
 
 from teardown_app.domain.bill.bill import Bill
 from teardown_app.domain.ledger.record import Record
+from teardown_app.domain.nouns.bound import bound_in, register_of
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.replay import replay
 from teardown_app.domain.nouns.shop import Shop
 from teardown_app.domain.points.live import Live, all_points
+from teardown_app.domain.points.point import Point
 from tests.open_points.naive import Witness
 
 Bills = Callable[[str], Bill | None]
@@ -76,13 +78,14 @@ class App:
     def __call__(
         self, shop: Records, number: str, job: Records, bills: Bills, others: Others | None = None
     ) -> list[Standing]:
-        """All points, by key; of other jobs only their bindings of labels count."""
-        found = all_points(replay(shop, number, job, bills))
-        return sorted(Standing(each.key, each.kind, each.gate, each.state) for each in found)
+        """All points, by key; of other jobs their bindings of labels."""
+        jobs = [replay(shop, name, records, bills) for name, records in (others or {}).items()]
+        register = register_of(one for each in jobs for one in bound_in(each))
+        return sorted(_standing(each) for each in all_points(replay(shop, number, job, bills), register))
 
     def is_closed(self, shop: Records, number: str, job: Records, bills: Bills) -> bool:
         """Whether the job is closed."""
-        return replay(shop, number, job, bills).is_closed
+        return Live(replay(shop, number, job, bills)).closed
 
     def arriving(self, number: str, bills: Bills) -> Arrivals:
         """Takes records one by one and keeps its points current."""
@@ -104,4 +107,8 @@ class _Live:
             self.live = Live(self.job)
 
     def points(self) -> list[Standing]:
-        return sorted(Standing(each.key, each.kind, each.gate, each.state) for each in self.live.points())
+        return sorted(_standing(each) for each in self.live.points())
+
+
+def _standing(point: Point) -> Standing:
+    return Standing(point.key, point.kind, point.gate, point.state)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from random import Random
 
 import pytest
@@ -71,6 +72,12 @@ class Job:
         return {name for part in parts for name in witness.told.names(part)}
 
 
+@lru_cache(maxsize=256)
+def worked(number: int, lying: float, agrees: float) -> Job:
+    """The job of a number, once for all programs that are asked of it."""
+    return Job(number, lying, agrees)
+
+
 def _is_named(difference: Difference, kind: str, about: set[str]) -> bool:
     """Whether this is what was agreed to; a word on the unit also says what is beneath it."""
     if kind == "to be accepted":
@@ -82,7 +89,7 @@ def _is_named(difference: Difference, kind: str, about: set[str]) -> bool:
 def what_is_not_so_was_agreed_to(points: Twin | App, number: int, lying: float = 0.5, agrees: float = 0.3) -> None:
     """Every difference of the true tool to the bill: somebody who may conceded it, accepted what says so, or released
     the part."""
-    job = Job(number, lying, agrees)
+    job = worked(number, lying, agrees)
     assume(job.is_done(points))
     assert job.unnamed(points) == []
 
@@ -98,7 +105,7 @@ def test_what_is_not_so_was_agreed_to(points: Twin | App, number: int) -> None:
 @given(NUMBERS)
 def test_honest_hands_that_agree_to_nothing_leave_the_tool_as_the_bill_has_it(points: Twin | App, number: int) -> None:
     """Nobody lies and nobody concedes: what is done is so, and it is possible."""
-    job = Job(number, lying=0.0, agrees=0.0)
+    job = worked(number, lying=0.0, agrees=0.0)
     assert job.is_done(points)
     assert [each.what for each in job.tool.differences() if "lost" not in each.what] == []
     assert job.unnamed(points) == []

@@ -10,7 +10,7 @@ from tests.proof.true_tool import PLACES, SCREWS, Piece
 ROUNDS = 25
 """After so many looks at the list a job that is still open is taken for stuck: our own figure."""
 BY_RECORDS = (
-    "two different entries", "label of two parts", "approval waiting", "to be accepted", "sign again", "hold",
+    "two different entries", "label of two parts", "approval waiting", "sign again", "hold",
     "record by someone without the right",
 )  # fmt: skip
 """Points that are about records alone."""
@@ -38,29 +38,23 @@ class Shop(Worker):
                 self.does(each)
 
     def does(self, seen: Seen) -> None:
-        """One point is done or agreed to; another record may have cleared it meanwhile."""
-        here = {each.key: each for each in self.points()}
-        if seen.key not in here:
-            return
+        """One point is done or agreed to, though another record may have cleared it meanwhile."""
         kind, subject, which = seen.key.split("|")
-        if kind == "to be accepted" and which in self.tool.lied and self.rng.random() > self.agrees:
-            self._not_so(which)
-        elif kind == "record kept that does not fit":
-            self.concede(here[seen.key])
+        record = self.witness.told.records.get(which)
+        if kind == "to be accepted" and record and record.typ != "record.voided" and self._is_not_so(which):
+            self.say("record.voided", *record.ent, record=which, why="not so", reference="A-1")
+        elif kind in ("to be accepted", "record kept that does not fit"):
+            self.concede(seen)
         elif kind in BY_RECORDS:
             clear(self, seen.key)
         elif not seen.never and self.rng.random() < self.agrees:
-            self.concede(here[seen.key])
+            self.concede(seen)
         else:
             self._repairs(kind, subject, which)
 
-    def _not_so(self, which: str) -> None:
-        """A narrowing is taken back, or, where it is a taking back itself, accepted."""
-        record = self.witness.told.records[which]
-        if record.typ == "record.voided":
-            clear(self, next(each.key for each in self.points() if each.key.endswith(which)))
-            return
-        self.say("record.voided", *record.ent, record=which, why="not so", reference="A-1")
+    def _is_not_so(self, which: str) -> bool:
+        """Whether a record is a lie, and he does not agree to it."""
+        return which in self.tool.lied and self.rng.random() > self.agrees
 
     def _repairs(self, kind: str, subject: str, which: str) -> None:
         if kind in ("missing", "fitted over an empty position"):
