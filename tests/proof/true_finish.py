@@ -113,9 +113,7 @@ class Shop(Worker):
         """A part is made ready and released where it is in, else it goes away."""
         piece = self.piece(part)
         if piece is None or not self.tool.where(piece):
-            if piece is not None:
-                piece.gone = True
-            CLEARS["tagged but unaccounted for"](self, part, "")
+            self._goes_away(piece, part)
             return
         if part not in self.witness.tool.claims(part):
             self._looks_where_they_are()
@@ -128,12 +126,22 @@ class Shop(Worker):
         part = self.witness.told.one(part)
         self.say("part.released", part, covers={part: []}, lines={part: self.witness.tool.line_names(part)})
 
+    def _goes_away(self, piece: Piece | None, part: str) -> None:
+        """A part that lies about, or is bad, goes back to its owner as it is."""
+        if piece is not None:
+            piece.gone = True
+            if self.tool.where(piece):
+                self.take_out(self.tool.where(piece))
+        CLEARS["tagged but unaccounted for"](self, part, "")
+
     def _checks(self, subject: str, which: str) -> None:
         _, check, _, _ = which.split("/")
         if subject == "10":
             self.test()
         elif piece := self.piece(subject):
             self.measure(piece, check)
+            if not piece.straight:
+                self._goes_away(piece, subject)
 
     # -- screws, ring ----------------------------------------------------------------------------------
 
