@@ -12,6 +12,7 @@ from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.replay import replay
 from teardown_app.domain.nouns.shop import Shop
 from teardown_app.domain.points.live import Live, all_points
+from teardown_app.domain.points.point import Point
 from tests.open_points.naive import Witness
 
 Bills = Callable[[str], Bill | None]
@@ -77,12 +78,10 @@ class App:
     def __call__(
         self, shop: Records, number: str, job: Records, bills: Bills, others: Others | None = None
     ) -> list[Standing]:
-        """All points, by key; of other jobs only their bindings of labels count."""
-        kept = list(shop)
-        elsewhere = [replay(kept, name, records, bills) for name, records in (others or {}).items()]
-        labels = register_of(one for other in elsewhere for one in bound_in(other))
-        found = all_points(replay(kept, number, job, bills), labels)
-        return sorted(Standing(each.key, each.kind, each.gate, each.state) for each in found)
+        """All points, by key; of other jobs their bindings of labels."""
+        jobs = [replay(shop, name, records, bills) for name, records in (others or {}).items()]
+        register = register_of(one for each in jobs for one in bound_in(each))
+        return sorted(_standing(each) for each in all_points(replay(shop, number, job, bills), register))
 
     def is_closed(self, shop: Records, number: str, job: Records, bills: Bills) -> bool:
         """Whether the job is closed."""
@@ -108,4 +107,8 @@ class _Live:
             self.live = Live(self.job)
 
     def points(self) -> list[Standing]:
-        return sorted(Standing(each.key, each.kind, each.gate, each.state) for each in self.live.points())
+        return sorted(_standing(each) for each in self.live.points())
+
+
+def _standing(point: Point) -> Standing:
+    return Standing(point.key, point.kind, point.gate, point.state)

@@ -130,7 +130,7 @@ def wrench(tale: Tale, **more: str) -> None:
 def test_a_torque_that_nobody_can_prove_does_not_count(points: Twin | App, said: dict[str, str]) -> None:
     """The lid would have lifted at pressure."""
     tale = lid(points)
-    tale.tighten("20", said.pop("value"), count=2, **said)
+    tale.tighten("20", said["value"], count=2, **{name: each for name, each in said.items() if name != "value"})
     assert tale.open_now() == ["joint not torqued or due again|20|"]
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from functools import cache
 from random import Random
 
 import pytest
@@ -11,7 +12,7 @@ from hypothesis import assume, given
 from tests.open_points.acts import ACTS, Bench
 from tests.open_points.narrowing_acts import ACTS as NARROWING
 from tests.open_points.narrowing_acts import Hand
-from tests.open_points.tablets import JOB, SHOP, Tablet
+from tests.open_points.tablets import JOB, SHOP, Clock, Tablet
 from tests.open_points.worlds import World
 from tests.proof.clearing import CLEARS, clear, concede_rest, work_off
 from tests.proof.honest import Honest
@@ -90,8 +91,9 @@ def test_somebody_with_all_rights_closes_any_job_many(points: Twin | App, world:
     somebody_closes_it(points, world)
 
 
+@cache
 def small_job() -> Honest:
-    """The small tool, taken apart, worked off by what its points say, and closed."""
+    """The small tool, taken apart, worked off by what its points say, and closed; read only."""
     hand = Honest(bench(), TOOL)
     hand.say("temporary.in", "@40")
     hand.say("joint.opened", "@10.40")
@@ -120,9 +122,10 @@ def test_a_small_tool_is_taken_apart_and_put_together_by_what_its_points_say(poi
 def late(points: Twin | App, number: int) -> None:
     """A tablet that had not heard of the closing does something; unless it is a photograph, a label, or where a thing
     lies, the job is open."""
-    rng, hand = Random(number), small_job()
-    other = Tablet("t2~0", hand.tablet.clock)
-    other.sync(hand.tablet)
+    rng, done = Random(number), small_job().tablet
+    other, here = Tablet("t2~0", Clock(hours=9.0)), Tablet("t3~0", Clock(hours=9.0))
+    other.sync(done)
+    here.sync(done)
     other.files["t1~0", JOB] = other.files["t1~0", JOB][:-2]
     acts = [*((act, Bench) for act in ACTS), *((act, Hand) for act in NARROWING)]
     act, sort = rng.choice(acts)
@@ -132,8 +135,8 @@ def late(points: Twin | App, number: int) -> None:
     assume(other.own(JOB))
     for record in other.own(JOB):
         only_where = record.typ == "part.noted" and set(record.body) <= {"number", "place", "note"}
-        hand.tablet.files["t2~0", JOB] = [record._replace(seq=1, prev="")]
-        assert record.typ in NOT_SIGNED or only_where or not closed(points, hand.tablet), record
+        here.files["t2~0", JOB] = [record._replace(seq=1, prev="")]
+        assert record.typ in NOT_SIGNED or only_where or not closed(points, here), record
 
 
 @QUICK

@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 from tests.open_points.naive import Seen
-from tests.open_points.tablets import JOB
 from tests.proof.clearing import CLEARS, clear
 from tests.proof.true_hands import Worker
-from tests.proof.true_tool import PLACES, SCREWS, Piece, TrueTool
+from tests.proof.true_tool import PLACES, SCREWS, Piece
 
 ROUNDS = 25
 """After so many looks at the list a job that is still open is taken for stuck: our own figure."""
 BY_RECORDS = (
-    "two different entries", "label of two parts", "approval waiting", "to be accepted", "sign again", "hold",
-    "record by someone without the right", "record kept that does not fit",
+    "two different entries", "label of two parts", "approval waiting", "sign again", "hold",
+    "record by someone without the right",
 )  # fmt: skip
 """Points that are about records alone."""
 
@@ -23,7 +22,13 @@ class Shop(Worker):
     agrees: float = 0.3
 
     def finish(self) -> None:
-        """Round after round, the point that comes first; then signed and closed."""
+        """All that is open is done or agreed to; then the job is signed and closed."""
+        self.works_off()
+        self.by = "AA"
+        self.close()
+
+    def works_off(self) -> None:
+        """Round after round, some of what is open."""
         for _ in range(ROUNDS):
             todo = sorted(self.points(), key=lambda each: each.position == "10")
             if not todo:
@@ -31,31 +36,25 @@ class Shop(Worker):
             for each in todo[:1] if len(todo) < 3 else todo[:: len(todo) // 2]:
                 self.by = "AA"
                 self.does(each)
-        self.by = "AA"
-        self.close()
 
     def does(self, seen: Seen) -> None:
-        """One point is done or agreed to; another record may have cleared it meanwhile."""
-        here = {each.key: each for each in self.points()}
-        if seen.key not in here:
-            return
+        """One point is done or agreed to, though another record may have cleared it meanwhile."""
         kind, subject, which = seen.key.split("|")
-        if kind == "to be accepted" and which in self.tool.lied and self.rng.random() > self.agrees:
-            self._not_so(which)
+        record = self.witness.told.records.get(which)
+        if kind == "to be accepted" and record and record.typ != "record.voided" and self._is_not_so(which):
+            self.say("record.voided", *record.ent, record=which, why="not so", reference="A-1")
+        elif kind in ("to be accepted", "record kept that does not fit"):
+            self.concede(seen)
         elif kind in BY_RECORDS:
             clear(self, seen.key)
         elif not seen.never and self.rng.random() < self.agrees:
-            self.concede(here[seen.key])
+            self.concede(seen)
         else:
             self._repairs(kind, subject, which)
 
-    def _not_so(self, which: str) -> None:
-        """A narrowing is taken back, or, where it is a taking back itself, accepted."""
-        record = self.witness.told.records[which]
-        if record.typ == "record.voided":
-            clear(self, next(each.key for each in self.points() if each.key.endswith(which)))
-            return
-        self.say("record.voided", *record.ent, record=which, why="not so", reference="A-1")
+    def _is_not_so(self, which: str) -> bool:
+        """Whether a record is a lie, and he does not agree to it."""
+        return which in self.tool.lied and self.rng.random() > self.agrees
 
     def _repairs(self, kind: str, subject: str, which: str) -> None:
         if kind in ("missing", "fitted over an empty position"):
@@ -114,9 +113,7 @@ class Shop(Worker):
         """A part is made ready and released where it is in, else it goes away."""
         piece = self.piece(part)
         if piece is None or not self.tool.where(piece):
-            if piece is not None:
-                piece.gone = True
-            CLEARS["tagged but unaccounted for"](self, part, "")
+            self._goes_away(piece, part)
             return
         if part not in self.witness.tool.claims(part):
             self._looks_where_they_are()
@@ -129,12 +126,22 @@ class Shop(Worker):
         part = self.witness.told.one(part)
         self.say("part.released", part, covers={part: []}, lines={part: self.witness.tool.line_names(part)})
 
+    def _goes_away(self, piece: Piece | None, part: str) -> None:
+        """A part that lies about, or is bad, goes back to its owner as it is."""
+        if piece is not None:
+            piece.gone = True
+            if self.tool.where(piece):
+                self.take_out(self.tool.where(piece))
+        CLEARS["tagged but unaccounted for"](self, part, "")
+
     def _checks(self, subject: str, which: str) -> None:
         _, check, _, _ = which.split("/")
         if subject == "10":
             self.test()
         elif piece := self.piece(subject):
             self.measure(piece, check)
+            if not piece.straight:
+                self._goes_away(piece, subject)
 
     # -- screws, ring ----------------------------------------------------------------------------------
 
@@ -193,11 +200,3 @@ def shop_of(worker: Worker, agrees: float) -> Shop:
     found = Shop(worker.tool, worker.tablet, worker.rng, by="AA")
     found.agrees = agrees
     return found
-
-
-def is_quiet(tool: TrueTool) -> bool:
-    """Whether nothing about the true tool is other than the bill has it."""
-    return tool.differences() == {}
-
-
-__all__ = ["JOB", "Shop", "is_quiet", "shop_of"]

@@ -1,5 +1,5 @@
-"""Hands at the true tool. Whatever they do they record as it was; a lying hand says, besides, what is not so: in scope
-words, notes, lower counts, losses, labels, and by taking back. What clears a point is recorded only when it was done."""
+"""Hands at the true tool. Whatever they do they record as it was; a lying hand says what is not so besides: in scope
+words, notes, lower counts, losses, labels, takings back. What clears a point is recorded only when it was done."""
 
 from __future__ import annotations
 
@@ -26,9 +26,9 @@ class Worker(Honest):
     # -- parts -----------------------------------------------------------------------------------------
 
     def name(self, piece: Piece) -> str:
-        """What this tablet calls a piece; '' where it has not heard of it."""
-        known = {each.ent[0] for each in self.tablet.view(JOB) if each.ent}
-        return next((each for each in piece.called if each in known), "")
+        """What this tablet calls a piece; '' where it has not heard of it, or that was taken back."""
+        told, parts = self.witness.told, self.witness.tool.parts
+        return next((each for each in piece.called if told.one(each) in parts), "")
 
     def take_out(self, key: str) -> None:
         """What is in a place comes out, and gets a name where it has none here."""
@@ -77,7 +77,7 @@ class Worker(Honest):
     # -- screws, ring, bracket, unit -------------------------------------------------------------------
 
     def unscrew(self, key: str) -> None:
-        """A joint is opened, its screws come out, and what was found is counted; by who knows whether they were put in."""
+        """A joint is opened, its screws come out, and those found are counted; by who knows that they were in."""
         there = self.recorded(key, "put_in")
         if self.tool.screws[key] and there == self.tool.put[key]:
             self.tool.unscrewed(key, self.rng.choice((0, 0, 1)))
@@ -175,7 +175,7 @@ class Liar(Worker):
             self.label,
         ]
         before = len(self.tablet.own(JOB))
-        self.rng.choice([*lies, self.take_back, self.take_back, self.take_back])()
+        self.rng.choice([*lies, self.take_back, self.take_back, self.undo, self.undo, self.undo])()
         self.tool.lied |= {each.ref for each in self.tablet.own(JOB)[before:]}
 
     def word(self) -> None:
@@ -238,3 +238,12 @@ class Liar(Worker):
         if there:
             record = self.rng.choice(there[-15:])
             self.say("record.voided", *record.ent, record=record.ref, why="slip")
+
+    def undo(self) -> None:
+        """Something is done and recorded, and some or all of it taken back at once."""
+        before = len(self.tablet.own(JOB))
+        self.works()
+        self.by = "RR"
+        for record in self.tablet.own(JOB)[before:]:
+            if self.rng.random() < 0.8 and record.typ != "temporary.out":
+                self.say("record.voided", *record.ent, record=record.ref, why="slip")
