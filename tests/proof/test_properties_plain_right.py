@@ -25,8 +25,8 @@ def takes_back(going: Going, record: Record) -> Record | None:
 
 
 def is_left_out(record: Record, target: Record | None) -> bool:
-    """Acts that are not looked at here, as the rules do not stop them yet: a bracket's *out* taken back; a place said to
-    be *left* again, in another unit than the office accepted. (A part brought in under another's name: `Going.acts`.)"""
+    """Acts that are not looked at here, as the rules do not stop them yet: a bracket's *out* taken back; a place said
+    to be *left* again, in another unit than the office accepted. (A part under another's name: `Going.acts`.)"""
     is_left = record.body.get("came_with") or record.body.get("as") == "left fitted"
     return bool(is_left) or (target is not None and target.typ == "temporary.out")
 
