@@ -76,7 +76,7 @@ def make_ready(hand: Honest, part: str) -> None:
 
 
 def _operate(hand: Honest, part: str) -> None:
-    """What was begun is ended; then the whole route once more, in its order, if any of it is not over."""
+    """What was begun is ended; the whole route is gone through once more if any of it is not over; waits are over."""
     told = hand.witness.told
     for fact in sorted(told.facts(part, "operation/")):
         if told.value(part, fact) not in ("done", "skipped"):
@@ -84,6 +84,8 @@ def _operate(hand: Honest, part: str) -> None:
     if hand.witness.work.lacks(part, lambda *key: True)[0]:
         for route, operation in hand.witness.work.route(part):
             done(hand, part, f"operation/{route}/{operation.id}/1", values=dict.fromkeys(operation.record, "3"))
+    for route, operation in hand.witness.work.route(part):
+        if operation.wait_h:
             hand.say("wait.over", part, route=route, operation=operation.id, pass_=1, why="dry")
 
 

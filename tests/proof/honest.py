@@ -8,7 +8,7 @@ from teardown_app.domain.bill.bill import Bill
 from teardown_app.domain.ledger.record import Record
 from tests.open_points.acts import BILL
 from tests.open_points.naive import Seen, Witness
-from tests.open_points.tablets import JOB, SHOP, Clock, Tablet
+from tests.open_points.tablets import JOB, OTHER_JOB, SHOP, Clock, Tablet
 from tests.open_points.worlds import World
 
 FOR_EVER = "2099-01-01"
@@ -39,7 +39,8 @@ class Honest:
         """What is to be made of all that is on his tablet."""
         shop, job = self.tablet.view(SHOP), self.tablet.view(JOB)
         if self._known is None or self._known[:2] != (len(shop), len(job)):
-            self._known = (len(shop), len(job), Witness(shop, JOB, job, self.bills))
+            others = {OTHER_JOB: self.tablet.view(OTHER_JOB)} if self.tablet.view(OTHER_JOB) else {}
+            self._known = (len(shop), len(job), Witness(shop, JOB, job, self.bills, others))
         return self._known[2]
 
     def bills(self, sha: str) -> Bill | None:

@@ -67,14 +67,15 @@ def test_order_split_and_repetition_say_nothing_many(points: Twin | App, world: 
 
 
 def strangers_take_nothing_away(points: Twin | App, world: World, number: int) -> None:
-    """Somebody who founded his own shop does this and that in the job, with all the rights he gave himself."""
+    """Somebody who founded his own shop does this and that in the job, with all the rights he gave himself. He does not
+    open it under its own number: that the records do not tell from the tablet that issued the number (decision 26)."""
     going, rng = Going(points, world), Random(number)
     before = going.open_now()
     stranger = Tablet("t8~0", Clock(hours=1500.0, ticks=2 * 10**6))
     stranger.write("GG", "person.given", ("person:GG",), {"code": "GG", "rights": EVERYTHING}, journal=SHOP)
     stranger.sync(going.tablet, (JOB,))
     for _ in range(6):
-        act = rng.choice(list(ACTS))
+        act = rng.choice([each for each in ACTS if each not in (Bench.open_again, Bench.nonsense)])
         hand = Bench(stranger, world.bill, rng)
         hand.by = rng.choice(("GG", "AA"))
         act(hand)
