@@ -118,7 +118,7 @@ ROWS = (
         "release", SAME),
     Row("renewed, kept", _is("consumable.renewed"), "record", SAME),
     Row("temporary in", _is("temporary.in"), "record", NO),
-    Row("temporary out", _is("temporary.out"), "record", SAME),
+    Row("temporary out", _is("temporary.out"), "record", ASKS),
     Row("instrument given", _is("instrument.given"), "office", NO),
     Row("instrument found out, cleared", _is("instrument.found_out", "instrument.cleared"), "release", NO),
     Row("person, founding joined, tablet retired", _is("person.given", "founding.joined", "tablet.retired"),

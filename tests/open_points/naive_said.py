@@ -109,9 +109,17 @@ def _opened(record: Record) -> list[Said]:
     return facts + ([("job", "opened", record.body)] if record.typ == "job.opened" else [])
 
 
+def _is_its_own(record: Record) -> None:
+    """ "What brings in a thing names it after itself (its n-th new thing); another name does not fit."."""
+    if record.ent[0].rpartition(":")[0] != f"{record.job}:{record.dev}:{record.seq}":
+        raise ValueError("not its own thing")
+
+
 def _noted(record: Record) -> list[Said]:
     body, facts = record.body, []
     first_only = record.typ in MAKERS
+    if first_only:
+        _is_its_own(record)
     for thing in record.ent[:1] if first_only else record.ent:
         facts += [(thing, name, body[name]) for name in NOTED if name in body]
         facts += [(thing, f"written/{what}", text) for what, text in body.get("written", {}).items()]
@@ -217,8 +225,8 @@ def _moved(record: Record) -> list[Said]:
 
 
 def _temporary(record: Record) -> list[Said]:
-    if "what" in record.body and record.ent[0].startswith("@"):
-        raise ValueError("a place")
+    if "what" in record.body:
+        _is_its_own(record)
     facts: list[Said] = [(thing, "temporary", record.typ.partition(".")[2]) for thing in record.ent]
     return facts + ([(record.ent[0], "made", "temporary")] if "what" in record.body else [])
 

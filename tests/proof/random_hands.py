@@ -27,7 +27,6 @@ BENCHES: list[tuple[Any, type[Bench]]] = [
 """What people do, as often as in the worlds."""
 
 NUMBERS = st.integers(0, 2**32 - 1)
-MAKERS = ("part.taken_off", "part.brought_in", "goods.taken_over")
 
 
 def short_worlds(most: int = 30) -> st.SearchStrategy[World]:
@@ -68,13 +67,4 @@ class Going:
         del own[before:]
         for record in written:
             own.append(record)
-            if not _takes_anothers_name(record):
-                yield record
-
-
-def _takes_anothers_name(record: Record) -> bool:
-    """Whether a part is brought in under the name that another record gave it."""
-    named = [thing for thing in record.ent if thing.startswith(JOB + ":")]
-    return record.typ in MAKERS and not all(
-        each.startswith(f"{record.job}:{record.dev}:{record.seq}:") for each in named
-    )
+            yield record

@@ -62,6 +62,28 @@ def test_a_part_without_a_seat_is_not_released(points: Twin | App) -> None:
     assert tale.stands("not released") == [part]
 
 
+BROUGHT_IN = {
+    "part.taken_off": {"out_of": "10", "origin": "repaired"},
+    "part.brought_in": {"origin": "new", "part_number": "PN-P", "owner": "customer"},
+    "goods.taken_over": {"of": "J7K3M00024", "goods": "x", "consent": "x", "owner": "customer"},
+    "temporary.in": {"what": "drain hose"},
+    "temporary.out": {"what": "drain hose"},
+}
+
+
+@pytest.mark.parametrize("typ", BROUGHT_IN)
+def test_a_part_that_is_there_is_not_brought_in_anew(points: Twin | App, typ: str) -> None:
+    """A borrowed pump would have become the customer's, a worn one new, a lost one a hose that was in for a time."""
+    tale, _ = two_pumps(points)
+    part = tale.bring("PN-P", owner="other job", meant_for="20")
+    tale.fit(part, "20")
+    before = tale.open_now()
+    said = tale.say(typ, part, by="RR", **BROUGHT_IN[typ])
+    assert set(tale.open_now()) == {*before, f"{MISFIT}|job|{said.ref}"}
+    tale.take_back(said, by="RR")
+    assert tale.open_now() == before
+
+
 def test_a_part_fitted_in_two_places_meets_the_demands_of_both(points: Twin | App) -> None:
     """The second tablet would have put its demands aside."""
     tale, part = two_pumps(points)

@@ -106,6 +106,17 @@ def test_a_bracket_that_went_in_is_not_taken_back(points: Twin | App) -> None:
     assert "10|running" in tale.stands("temporary in or out wrongly")
 
 
+def test_a_bracket_for_the_road_is_not_back_in_by_taking_back_that_it_is_out(points: Twin | App) -> None:
+    """The tool would have been shipped with its rotor free."""
+    tale = Tale(points, line("10", "temporary", ships="in"))
+    for word in ("out", "in"):
+        tale.say(f"temporary.{word}", "@10", by="RR")
+    assert tale.open_now() == []
+    out = tale.say("temporary.out", "@10", by="RR")
+    back = tale.take_back(out, by="RR")
+    assert tale.stands(ACCEPTED) == [f"10|{back.ref}"]
+
+
 def test_an_operation_taken_back_takes_the_release_with_it(points: Twin | App) -> None:
     """A part that was not degreased would have stayed released for oxygen."""
     tale = Tale(points, line("10", routes=("wash",)), routes=(route("wash", "degrease"),))

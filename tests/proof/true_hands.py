@@ -233,8 +233,8 @@ class Liar(Worker):
             self.say("part.tagged", self.part(), number=self.rng.choice(LABELS))
 
     def take_back(self) -> None:
-        """What was so is taken back; but for a bracket that came out."""
-        there = [each for each in self.tablet.view(JOB) if each.typ not in ("temporary.out", "job.opened")]
+        """What was so is taken back."""
+        there = [each for each in self.tablet.view(JOB) if each.typ != "job.opened"]
         if there:
             record = self.rng.choice(there[-15:])
             self.say("record.voided", *record.ent, record=record.ref, why="slip")

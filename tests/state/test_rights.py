@@ -11,6 +11,7 @@ from teardown_app.domain.ledger.facts import Facts
 from teardown_app.domain.ledger.kinds import KINDS
 from teardown_app.domain.ledger.kinds.kind import sorts_of
 from teardown_app.domain.ledger.record import Record
+from teardown_app.domain.nouns.faulty import MAKERS
 from teardown_app.domain.nouns.replay import replay
 from tests.open_points.acts import opening
 from tests.open_points.story import EVERYTHING, Story, line
@@ -35,6 +36,8 @@ def example(typ: str, **more: Any) -> tuple[tuple[str, ...], dict[str, Any]]:
 def written(story: Story, typ: str, by: str, **more: Any) -> Record:
     """A record of a kind by somebody."""
     ent, body = example(typ, **more)
+    if typ in MAKERS:
+        ent = (story.first.thing(),)
     return story.first.write(by, typ, ent, body, journal=SHOP if KINDS[typ].shop else JOB)
 
 

@@ -143,7 +143,7 @@ ROWS = (
     Row("torqued", _each("joint.torqued"), "record", SAME, instead=((_is_early, ("release",)),)),
     Row("renewed, kept", _each("consumable.renewed"), "record", SAME),
     Row("temporary in", _each("temporary.in"), "record", NO),
-    Row("temporary out", _each("temporary.out"), "record", SAME),
+    Row("temporary out", _each("temporary.out"), "record", ASKS),
     Row("instrument given", _each("instrument.given"), "office", ANEW),
     Row("instrument found out", _each("instrument.found_out"), "release", ANEW),
     Row("instrument cleared", _each("instrument.cleared"), "release", ANEW),

@@ -54,6 +54,10 @@ class Record(NamedTuple):
         """Name of the n-th new thing (1, 2, …) that this record brings in."""
         return f"{self.job}:{self.dev}:{self.seq}:{n}"
 
+    def brings_in(self, thing: str) -> bool:
+        """True for a name that this record may give: the n-th new thing of its own."""
+        return thing.startswith(f"{self.job}:{self.dev}:{self.seq}:")
+
 
 class Draft(NamedTuple):
     """A record before it is written: what a workflow returns.

@@ -97,6 +97,14 @@ def sort_of(thing: str) -> str:
     return JOB if thing == JOB else PLACE if is_position(thing) else THING
 
 
+def new_thing(record: Record) -> str:
+    """What the record brings in. Raises ValueError for a name that is not of its own making."""
+    thing = record.ent[0]
+    if not record.brings_in(thing):
+        raise ValueError(f"{record.typ} brings in {thing}, which is not named after this record")
+    return thing
+
+
 @cache
 def sorts_of(typ: str) -> tuple[str, ...]:
     """What records of a kind can be about."""

@@ -12,6 +12,7 @@ from teardown_app.domain.ledger.kinds.kind import (
     Kind,
     Write,
     each,
+    new_thing,
     whole_body,
 )
 from teardown_app.domain.ledger.record import Record, position_thing
@@ -51,7 +52,7 @@ def _about_part(record: Record, thing: str) -> list[Write]:
 
 
 def _made(record: Record) -> list[Write]:
-    thing = record.ent[0]
+    thing = new_thing(record)
     writes = [(thing, "made", record.typ), *_about_part(record, thing)]
     if record.body.get("out_of"):
         writes.append((position_thing(record.body["out_of"]), "came_out", thing))
@@ -114,6 +115,7 @@ def _taken_over(record: Record) -> list[Write]:
     body, thing = record.body, record.ent[0]
     if thing.startswith("@"):
         return [(thing, "taken_over", body), (thing, "added", body["quantity"])]
+    thing = new_thing(record)
     return [(thing, "taken_over", body), (thing, "made", record.typ), *_about_part(record, thing)]
 
 

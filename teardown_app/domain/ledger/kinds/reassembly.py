@@ -12,6 +12,7 @@ from teardown_app.domain.ledger.kinds.kind import (
     Kind,
     Write,
     each,
+    new_thing,
     whole_body,
 )
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
@@ -69,9 +70,7 @@ def _temporary(word: str) -> Kind:
     def write(record: Record) -> list[Write]:
         writes: list[Write] = [(thing, "temporary", word) for thing in record.ent]
         if "what" in record.body:
-            thing = record.ent[0]
-            if is_position(thing):
-                raise ValueError(f"{thing} is a place and was not added on the job")
+            thing = new_thing(record)
             writes += [(thing, "made", "temporary"), (thing, "what", record.body["what"])]
         return writes
 
