@@ -115,9 +115,12 @@ class Narrowings:
         gone = self.ground.scope_entries(key, gone=True)
         cell = self.measured(self.ground.scope_entries(key), gone)
         words = [entry for entry in self.ground.words(key) if SCOPE[entry.value["as"]] != "in"]
-        return [e for e in words if self.against(e, cell, _is_milder, self._is_word_accepted)]
+        return [e for e in words if self.against(e, cell, _is_milder, lambda one: self._is_word_accepted(key, one))]
 
-    def _is_word_accepted(self, entry: Entry) -> bool:
+    def _is_word_accepted(self, key: str, entry: Entry) -> bool:
+        """ "of a *left* only while it holds"."""
+        if SCOPE[entry.value["as"]] == "left" and not self.ground.left_holds(key, entry):
+            return False
         return bool(self.back.acceptors(entry.record, _place_of_word(entry.record), "office", by_release=False))
 
     def reaches_protective(self, key: str) -> bool:

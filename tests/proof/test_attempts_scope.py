@@ -112,6 +112,29 @@ def test_a_spring_left_in_a_unit_that_is_exchanged_is_missing(points: Twin | App
     assert tale.stands("fitted over an empty position") == ["10|10.10"]
 
 
+def test_what_was_agreed_of_one_unit_says_nothing_of_the_next(points: Twin | App) -> None:
+    """The exchange unit would have gone in without its spring, on an agreement about the old one."""
+    tale, part = unit(points)
+    tale.fit(part, "10")
+    tale.out(part, "10")
+    other = tale.bring("PN-10", meant_for="10")
+    tale.fit(other, "10")
+    word = tale.word("10.10", "left fitted", by="RR")
+    assert tale.waits("10.10", word)
+    tale.accept("10.10", word, "OO")
+    assert tale.stands(ACCEPTED) == []
+
+
+def test_a_second_unit_that_came_with_its_spring_waits_too(points: Twin | App) -> None:
+    """The same, said in its fitting."""
+    tale, part = unit(points)
+    tale.fit(part, "10")
+    tale.out(part, "10")
+    other = tale.bring("PN-10", meant_for="10")
+    fitted = tale.say("part.fitted", other, "@10", by="RR", came_with=["10.10"])
+    assert tale.waits("10", fitted)
+
+
 def test_a_unit_that_comes_back_brings_its_spring(points: Twin | App) -> None:
     """Nobody takes a good unit apart again to tick its spring."""
     tale, part = unit(points)

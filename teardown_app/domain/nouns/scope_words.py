@@ -11,7 +11,7 @@ from teardown_app.domain.ledger.remembered import remembered
 from teardown_app.domain.nouns.accepting import acceptors
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.measured import Measured, Narrowing, is_accepted
-from teardown_app.domain.nouns.scope import scope_of, words_of
+from teardown_app.domain.nouns.scope import left_holds, scope_of, words_of
 
 MILD_TO_STRICT = ("out", "left", "in")
 
@@ -74,7 +74,7 @@ def narrowing_words(job: Job, key: str) -> list[Entry]:
     """Words that narrow what is asked of one place."""
     if scope_of(job, key).counts == "in" or job.lacks_option(key):
         return []
-    cell = Measured(job, scope_cell(job, key), _is_milder, lambda entry: _was_accepted(job, entry.record))
+    cell = Measured(job, scope_cell(job, key), _is_milder, lambda entry: _was_accepted(job, key, entry))
     return [word for word in words_of(job, key) if SCOPES[word.value["as"]] != "in" and cell.against(word)]
 
 
@@ -83,8 +83,11 @@ def _is_milder(entry: Entry, earlier: Entry | None) -> bool:
     return MILD_TO_STRICT.index(SCOPES[entry.value["as"]]) < MILD_TO_STRICT.index(before)
 
 
-def _was_accepted(job: Job, record: Record) -> bool:
-    return bool(acceptors(job, record, place_of_word(record), "office", by_release=False))
+def _was_accepted(job: Job, key: str, word: Entry) -> bool:
+    """What was agreed of a unit that is gone says nothing of the next one."""
+    if SCOPES[word.value["as"]] == "left" and not left_holds(job, key, word):
+        return False
+    return bool(acceptors(job, word.record, place_of_word(word.record), "office", by_release=False))
 
 
 def reaches_protective(job: Job, key: str) -> bool:
