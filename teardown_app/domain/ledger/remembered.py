@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import wraps
 from typing import Any, Protocol, TypeVar
 
 Answer = TypeVar("Answer")
@@ -18,27 +19,23 @@ class Remembers(Protocol):
 
 def remembered(ask: Callable[[Any, str], Answer]) -> Callable[[Any, str], Answer]:
     """Wraps a question (job, name) so that it is worked out once between two records."""
-
-    def asked(job: Remembers, name: str) -> Answer:
-        key = (ask, name)
-        known = job.memory.get(key, asked)
-        if known is asked:
-            known = job.memory[key] = ask(job, name)
-        return known  # type: ignore[no-any-return]
-
-    asked.__doc__, asked.__name__ = ask.__doc__, ask.__name__
-    return asked
+    return _kept_in("memory", ask)
 
 
 def known_of_tool(ask: Callable[[Any, str], Answer]) -> Callable[[Any, str], Answer]:
     """Wraps a question (job, name) that the bill and the places added on the job answer."""
+    return _kept_in("memory_of_tool", ask)
 
+
+def _kept_in(memory: str, ask: Callable[[Any, str], Answer]) -> Callable[[Any, str], Answer]:
+    """The question, worked out once while that memory of the job lasts."""
+
+    @wraps(ask)
     def asked(job: Remembers, name: str) -> Answer:
-        key = (ask, name)
-        known = job.memory_of_tool.get(key, asked)
+        answers, key = getattr(job, memory), (ask, name)
+        known = answers.get(key, asked)
         if known is asked:
-            known = job.memory_of_tool[key] = ask(job, name)
+            known = answers[key] = ask(job, name)
         return known  # type: ignore[no-any-return]
 
-    asked.__doc__, asked.__name__ = ask.__doc__, ask.__name__
     return asked
