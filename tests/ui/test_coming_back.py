@@ -14,18 +14,23 @@ from tests.ui.hands import Hand, answer_all, answer_tag, at, take_apart
 from tests.ui.shop import PIN, DemoDesk, reopened
 
 
+def do_what_is_next(hand: Hand) -> None:
+    """Touches the large button and answers what it asks; a label is scanned."""
+    main = hand.view.main
+    assert main
+    hand.touch(main.says)
+    if hand.view.field and hand.view.field.kind == "tag":
+        hand.scan(answer_tag(hand.desk))
+    answer_all(hand)
+
+
 def test_every_kind_of_entry_is_taken_back_from_the_strip(hand: Hand) -> None:
     """After taking back, all that was open is open again. New is only what an opening that is taken back leaves until
     somebody accepts that (docs/formats/open-points.md, 1 to 3): the taking back, and what the opening reached."""
     at(hand, "pump")
     for _ in range(6):
         before = {(one.key, one.state) for one in hand.desk.points()}
-        main = hand.view.main
-        assert main
-        hand.touch(main.says)
-        if hand.view.field and hand.view.field.kind == "tag":
-            hand.scan(answer_tag(hand.desk))
-        answer_all(hand)
+        do_what_is_next(hand)
         hand.take_back()
         assert hand.view.strip.says.startswith("Taken back")
         after = {(one.key, one.state): one for one in hand.desk.points()}
@@ -43,12 +48,7 @@ def test_every_kind_of_entry_is_taken_back_from_the_strip(hand: Hand) -> None:
 def test_closing_asks_of_each_thing_taken_back_whether_it_is_accepted(hand: Hand) -> None:
     """One question for each, by the name of the place; only then what the signature means."""
     at(hand, "pump")
-    main = hand.view.main
-    assert main
-    hand.touch(main.says)
-    if hand.view.field and hand.view.field.kind == "tag":
-        hand.scan(answer_tag(hand.desk))
-    answer_all(hand)
+    do_what_is_next(hand)
     hand.take_back()
     hand.desk.open("close")
     field = hand.view.field

@@ -127,11 +127,6 @@ class Bill:
                 missing.add(key)
         return frozenset(missing)
 
-    def for_options(self, options: Iterable[str]) -> dict[str, Position]:
-        """Positions that a tool with these options has, in bill order."""
-        missing = self.absent(options)
-        return {key: position for key, position in self.positions.items() if key not in missing}
-
     def fits(self, key: str, part_number: str) -> bool:
         """Whether a part of this number fits the position; matched sets are not looked at."""
         return part_number in self.fitting(self.positions[key].line.position)

@@ -30,11 +30,6 @@ def percents(joint: Joint) -> tuple[str, ...]:
     return tuple(f"{one.normalize():f}" for one in joint.passes) or ("100",)
 
 
-def passes_before_closing(job: Job, position: Position) -> list[str]:
-    """Passes left without which the joint is not closed up; what waits for the first heat comes later."""
-    return [one for one in passes_left(job, position) if one != AFTER_HEAT]
-
-
 def pass_says(name: str) -> str:
     """A pass for a sentence.
 

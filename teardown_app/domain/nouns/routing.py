@@ -90,22 +90,6 @@ def done_twice(job: Job, part: str) -> list[str]:
     return found
 
 
-def out_of_order(job: Job, part: str) -> str:
-    """The operation recorded done by somebody who had not seen an earlier one of its route over, empty when none."""
-    return next((found for route in routes_of(job, part) if (found := _early(job, part, route))), "")
-
-
-def _early(job: Job, part: str, route: Route) -> str:
-    before: list[Entry] = []
-    for operation in route.operations:
-        heads = list(pass_heads(job, part, route.name, operation.id))
-        for head in heads:
-            if any(not job.knowing.knew(head.record, one.record) for one in before):
-                return operation.id
-        before += heads
-    return ""
-
-
 def waits_open(job: Job, part: str, moment: Moment) -> list[tuple[Operation, float]]:
     """Operations whose wait is not over at a moment, with the hours left.
 
