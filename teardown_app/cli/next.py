@@ -10,7 +10,7 @@ from teardown_app.domain.lacks.lack import Lack, ToDo
 from teardown_app.domain.ledger.record import is_position, position_thing
 from teardown_app.domain.next.next_in import NextIn, next_in
 from teardown_app.domain.next.step import BENCHES, SCAN, Next, View, last_gate, next_step
-from teardown_app.domain.nouns.job import Job
+from teardown_app.domain.nouns.job import JOB, Job
 from teardown_app.domain.nouns.naming import named
 from teardown_app.domain.nouns.parts import number_of
 from teardown_app.domain.nouns.routing import Moment
@@ -58,8 +58,9 @@ def _row(job: Job, found: Next) -> dict[str, Any]:
 def _lines(job: Job, found: Next) -> list[str]:
     why = [f"  because: {one.wrong}" for one in found.chain if one.wrong]
     if found.to_do is not None:
-        given = " ".join(f"{name} {value}" for name, value in found.to_do.fields if value)
-        return [f"Next: {found.to_do.act} {_called(job, found.to_do)} {given}".rstrip(), *why]
+        given = [f"{name} {value}" for name, value in found.to_do.fields if value]
+        about = [] if found.to_do.about == JOB else [_called(job, found.to_do)]
+        return [" ".join((f"Next: {found.to_do.act}", *about, *given)), *why]
     if found.waits == SCAN:
         return ["Next: scan the part that goes in.", *why]
     if found.waits:

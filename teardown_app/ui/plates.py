@@ -153,6 +153,10 @@ def _sign(desk: Desk, to_do: ToDo, it: str) -> Made:
     return "Sign again", "sign", {"thing": to_do.about}
 
 
+def _reopen(desk: Desk, to_do: ToDo, it: str) -> Made:
+    return "Open the job again", "reopen", {}
+
+
 PLATES: dict[str, Callable[[Desk, ToDo, str], Made]] = {
     "part fit": _fit,
     "part out": _out,
@@ -172,5 +176,6 @@ PLATES: dict[str, Callable[[Desk, ToDo, str], Made]] = {
     "temporary out": _temporary("out", "It is out"),
     "temporary in": _temporary("in", "In for shipping"),
     "job sign": _sign,
+    "job reopen": _reopen,
 }
 """Act -> words of its plate, its form, and what the form is given."""

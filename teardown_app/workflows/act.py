@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple, NoReturn
 
+from teardown_app.domain.lacks.closed import against_closed
 from teardown_app.domain.lacks.lack import Lack
 from teardown_app.domain.ledger.record import Draft
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.naming import part_named
 from teardown_app.domain.nouns.routing import Moment
 from teardown_app.domain.nouns.shop import Shop
-from teardown_app.domain.nouns.signing import closing_stands
 
 Drafts = list[Draft]
 
@@ -88,8 +88,7 @@ class Act(NamedTuple):
     def working(self, right: str = "record") -> None:
         """Refuses without the right, and on a job that is closed."""
         self.needs(right)
-        if closing_stands(self.job):
-            refuse(f"Job {self.job.number} is closed.", "Reopen it with a reason first.")
+        refuse_for(against_closed(self.job))
 
     def draft(self, typ: str, ent: tuple[str, ...], **body: object) -> Draft:
         """A record for the job's journal; fields that are None are left out."""

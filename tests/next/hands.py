@@ -19,6 +19,7 @@ from teardown_app.workflows.approval import answer
 from teardown_app.workflows.asked import asked_for
 from teardown_app.workflows.bring_in import bring_in
 from teardown_app.workflows.check import read_check
+from teardown_app.workflows.close_job import reopen_job
 from teardown_app.workflows.consumable import renew
 from teardown_app.workflows.count import count
 from teardown_app.workflows.disposition import judge
@@ -139,4 +140,5 @@ HANDS: dict[str, Callable[[Act, Live, str, Given], Drafts]] = {
     "temporary out": _temporary("out"),
     "temporary in": _temporary("in"),
     "job sign": lambda act, live, about, given: sign(act, about, meaning="inspected"),
+    "job reopen": lambda act, live, about, given: reopen_job(act, why="a point is open since"),
 }

@@ -11,7 +11,6 @@ from teardown_app.domain.next.step import BENCHES, View, last_gate, next_step
 from teardown_app.domain.nouns.parts import parts
 from teardown_app.domain.nouns.replay import replay
 from teardown_app.domain.nouns.routing import Moment
-from teardown_app.domain.nouns.signing import closing_stands
 from teardown_app.domain.points.live import Live
 from teardown_app.workflows.act import Act, Refused
 from tests.next.hands import HANDS, do
@@ -36,7 +35,7 @@ def proposed_and_refused(world: World) -> tuple[set[str], list[str]]:
     about = ["", *map(position_thing, job.positions), *parts(job)]
     met: set[str] = set()
     refused: list[str] = []
-    if closing_stands(job) or set(job.shop.rights_of("AA", NOW.wall[:10])) < {"record", "release", "office", "sign"}:
+    if set(job.shop.rights_of("AA", NOW.wall[:10])) < {"record", "release", "office", "sign"}:
         return met, refused
     for bench in ("", *BENCHES):
         for one in about:
@@ -92,6 +91,6 @@ def test_following_the_steps_ends_and_meets_every_act() -> None:
         world = world_of(seed)
         job = replay(world.shop, JOB, world.job, world.bills)
         able = {"record", "release", "office", "sign"} <= set(job.shop.rights_of("AA", "2026-06-01"))
-        if able and not closing_stands(job) and not job.knowing.forked and not job.shop.knowing.forked:
+        if able and not job.knowing.forked and not job.shop.knowing.forked:
             met |= set(follow_to_the_end(world))
     assert met >= set(HANDS) - AT_THE_VERY_END, set(HANDS) - met

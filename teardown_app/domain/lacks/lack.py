@@ -90,6 +90,7 @@ NEWER = "record from a newer app"
 NOT_HERE = "record not here"
 TWO_VERSIONS = "two versions of a record"
 
+JOB_CLOSED = "job closed"
 NO_PART = "no part known"
 SEVERAL = "several parts known"
 NOT_OFF = "not taken off"
@@ -151,6 +152,7 @@ LACKS: dict[str, LackKind] = {
     NEWER: LackKind(SHIP, "Bring this tablet's app up to date."),
     NOT_HERE: LackKind(SHIP, "Carry the records over from that tablet, or the office retires it."),
     TWO_VERSIONS: LackKind(SHIP, "Carry the records over from that tablet."),
+    JOB_CLOSED: LackKind("", "Reopen it with a reason first."),
     NO_PART: LackKind("", "Bring in a part for it."),
     SEVERAL: LackKind("", "Scan the one that goes in."),
     NOT_OFF: LackKind("", "Take it off first."),

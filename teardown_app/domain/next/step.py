@@ -14,6 +14,7 @@ from typing import NamedTuple
 from teardown_app.domain.bill.gate import GATES, POWER_ON, SHIP
 from teardown_app.domain.bill.materials import Materials
 from teardown_app.domain.bill.route import Operation
+from teardown_app.domain.lacks.closed import against_closed
 from teardown_app.domain.lacks.fitting import against_bring_in, against_fit, against_off, against_out
 from teardown_app.domain.lacks.hardware import against_put_in
 from teardown_app.domain.lacks.joint import against_torque
@@ -55,6 +56,9 @@ HELD_LAST = ("hardware", "temporary")
 
 PUT_IN = (MISSING, OVER_EMPTY, CONSUMABLE, HARDWARE)
 """Points that are cleared by putting something in."""
+
+REOPEN = "job reopen"
+"""Done at every bench: nothing else is recorded on a job that is closed."""
 
 SCAN = "scan"
 """What is waited for where several parts are meant for a place."""
@@ -111,7 +115,7 @@ def next_step(view: View, about: str = "", bench: str = "", gate: str = POWER_ON
     first = NOTHING
     for wanted in _wanted(view, about, bench, gate):
         found = follow(view, wanted)
-        if found.to_do is not None and (not bench or found.to_do.act in BENCHES[bench]):
+        if found.to_do is not None and (not bench or found.to_do.act in (REOPEN, *BENCHES[bench])):
             return found
         first = first if first.chain else found
     return NOTHING if bench else first
@@ -204,8 +208,12 @@ def last_gate(live: Live) -> str:
 
 def against(view: View, to_do: ToDo) -> Iterator[Lack]:
     """What stands against an act: what its workflow refuses for."""
+    if to_do.act == REOPEN:
+        return
+    yield from against_closed(view.live.job)
     ask = AGAINST.get(to_do.act)
-    return ask(view, to_do) if ask else iter(())
+    if ask:
+        yield from ask(view, to_do)
 
 
 def _fit(view: View, to_do: ToDo) -> Iterator[Lack]:

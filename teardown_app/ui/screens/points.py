@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from teardown_app.domain.nouns.naming import named
+from teardown_app.domain.nouns.signing import closing_stands
 from teardown_app.domain.points.point import CONCEDED, OPEN, Point
 from teardown_app.ui.screen import Screen
 from teardown_app.ui.view import ACCEPT, EMPTY, TO_DO, UNSURE, Card, Fact, Row, Step, View
@@ -31,7 +32,7 @@ class Points(Screen):
             sub = one.clears if one.state == OPEN else "conceded"
             rows.append(Row(one.key, one.wrong, sub, mark, 1, chosen=bool(chosen and one.key == chosen.key)))
         closed = self.desk.opened.live.closed
-        main, quiet = self._steps(chosen, points, closed)
+        main, quiet = self._steps(chosen, points, closing_stands(self.desk.job))
         return View(
             f"{len(standing)} open points",
             tuple(rows),
