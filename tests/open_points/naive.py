@@ -139,7 +139,7 @@ class Witness:
         ground = [*self.ground.claims_of(key), *self._noted([part])]
         if self._is_foreign(part):
             yield self.conceding.point("belongs to another job or owner", CLOSED_UP, key, "", ground)
-        elif not self._fits(key, part):
+        elif not self._fits(key, self.tool.part_number(part)):
             yield self.conceding.point("wrong component", CLOSED_UP, key, "", ground)
         elif self._is_swapped(key, part):
             members = self.tool.matched(key)
@@ -157,9 +157,9 @@ class Witness:
         unknown = part not in self.tool.parts
         return unknown or self.tool.origin(part) == "borrowed" or self.told.value(part, "owner") == "other job"
 
-    def _fits(self, key: str, part: str) -> bool:
+    def _fits(self, key: str, number: str) -> bool:
         """Whether "the part's number does fit the line; an added place takes only its own number"."""
-        place, number = self.tool.places[key], self.tool.part_number(part)
+        place = self.tool.places[key]
         return number == place.line.part_number if place.added else self.tool.bill.fits(key, number)
 
     def _is_swapped(self, key: str, part: str) -> bool:
@@ -222,7 +222,10 @@ class Witness:
             return False
         if body["as"] == "kept":
             return place.line.renew == "on condition"
-        component = self.tool.bill.components.get(body.get("part_number") or place.line.part_number)
+        number = body.get("part_number", "")
+        if number and not self._fits(place.key, number):
+            return False
+        component = self.tool.bill.components.get(number or place.line.part_number)
         wanted = [*place.line.write_down, *(["expiry"] if component and component.shelf_life_days else [])]
         return all(str(body.get(name, "")).strip() for name in wanted)
 

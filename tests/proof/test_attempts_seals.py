@@ -88,12 +88,16 @@ def test_a_ring_renewed_under_the_lid_is_renewed(points: Twin | App) -> None:
     assert tale.stands(TORQUE) == ["40"]
 
 
+OTHER = {"lot": "A", "part_number": "PN-X"}
+"""A part number that the bill does not know, so that it has no shelf life."""
+
+
 def test_an_old_ring_has_an_expiry(points: Twin | App) -> None:
     """A ring ten years in its bag would have sealed a vacuum."""
     tale = Tale(points, line("10", "consumable", number="PN-O", write_down=("lot",)))
     aging = {"PN-O": Component("PN-O", shelf_life_days=365)}
     tale.bill = Bill("TRIAL", "A", lines=tale.bill.lines, components=aging)
-    for said in ({}, {"lot": "A"}, {"expiry": "2027-01-01"}, {"lot": "A", "expiry": "2026-01-31"}):
+    for said in ({}, {"lot": "A"}, {"expiry": "2027-01-01"}, {"lot": "A", "expiry": "2026-01-31"}, OTHER):
         tale.say("consumable.renewed", "@10", by="RR", as_="renewed", **said)
         assert tale.stands(SEAL) == ["10"], said
     tale.say("consumable.renewed", "@10", by="RR", as_="renewed", lot="A", expiry="2027-01-01")

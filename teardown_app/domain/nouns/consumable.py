@@ -9,6 +9,7 @@ from teardown_app.domain.nouns.ground import lying, stands_on
 from teardown_app.domain.nouns.job import Job
 from teardown_app.domain.nouns.naming import named
 from teardown_app.domain.nouns.opening import before_renewal, openings, renewal_stands
+from teardown_app.domain.nouns.place import fits_place
 
 ALWAYS, IF_OPENED, ON_CONDITION = "always", "if opened", "on condition"
 
@@ -55,6 +56,9 @@ def _wrong_with(job: Job, position: Position, head: Entry) -> str:
         since = next(one for one in before_renewal(job, key) if not stands_on(job, head.record, [one]))
         again = "Look again, or renew it." if rule_of(position) == ON_CONDITION else "Renew it."
         return f": {_opened(job, since)} after it was {word}. {again}"
+    number = head.value.get("part_number", "")
+    if word == "renewed" and number and not fits_place(job, position, number):
+        return f": renewed with {number}, which does not fit."
     lacking = not_written(job, position, head) if word == "renewed" else []
     why = "; its part number has a shelf life" if lacking == ["expiry"] else ""
     return f": renewed without {' and '.join(lacking)}{why}." if lacking else ""
