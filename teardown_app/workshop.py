@@ -21,16 +21,16 @@ from platformdirs import user_data_path
 
 from teardown_app.domain.bill.bill import Bill
 from teardown_app.domain.bill.materials import Materials
+from teardown_app.domain.job.job import REACH_BACK, Job
 from teardown_app.domain.ledger.record import SHOP, Draft, Record
 from teardown_app.domain.next.progress import Row, job_rows, shop_rows, tag_rows
-from teardown_app.domain.nouns.bound import Bound, Register, bound, no_others
-from teardown_app.domain.nouns.job import REACH_BACK, Job
-from teardown_app.domain.nouns.known_numbers import issued_numbers
-from teardown_app.domain.nouns.labels import OnItsWay, why_void
-from teardown_app.domain.nouns.parts import parts_of_number
-from teardown_app.domain.nouns.routing import Moment
-from teardown_app.domain.nouns.shop import Shop
+from teardown_app.domain.parts.bound import Bound, Register, bound, no_others
+from teardown_app.domain.parts.parts import parts_of_number
+from teardown_app.domain.parts.routing import Moment
 from teardown_app.domain.points.live import Live
+from teardown_app.domain.shop.known_numbers import issued_numbers
+from teardown_app.domain.shop.labels import OnItsWay, why_void
+from teardown_app.domain.shop.shop import Shop
 from teardown_app.domain.tags.tag import issue
 from teardown_app.intake import frozen_bill
 from teardown_app.intake.drawings import drawings_in

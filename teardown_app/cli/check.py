@@ -10,12 +10,12 @@ from typing import Any
 from teardown_app.cli.called import elsewhere
 from teardown_app.cli.command import Answer, Call, Command, job_argument, looks, recorded
 from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.record import position_thing
 from teardown_app.domain.measure.measuring import checked
-from teardown_app.domain.nouns.checking import PART_TIMES, Needed, part_status, place_status, times_of
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.naming import named
-from teardown_app.domain.nouns.parts import own_place, parts
+from teardown_app.domain.parts.naming import named
+from teardown_app.domain.parts.parts import own_place, parts
+from teardown_app.domain.places.checking import PART_TIMES, Needed, part_status, place_status, times_of
 from teardown_app.intake.measured import given_fields, read_measured
 from teardown_app.workflows.act import Act, refuse
 from teardown_app.workflows.asked import Asked, asked_for, checks_of, named_thing, position_of, times_on

@@ -11,9 +11,9 @@ from typing import Any
 from attrs import define, field, frozen
 
 from teardown_app.domain.bill.materials import Materials
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.record import Draft, Record
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.routing import Moment
+from teardown_app.domain.parts.routing import Moment
 from teardown_app.workflows.act import Act, ShopAct, refuse
 from teardown_app.workshop import OpenJob, Workshop, materials_of, open_workshop
 

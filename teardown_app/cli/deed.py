@@ -12,8 +12,8 @@ from teardown_app.cli.called import PARTS_HELP, elsewhere
 from teardown_app.cli.command import Answer, Call, Command, job_argument, recorded
 from teardown_app.cli.fields import argument, given
 from teardown_app.domain.ledger.record import SHOP, is_position
-from teardown_app.domain.nouns.naming import named
-from teardown_app.domain.nouns.parts import is_part
+from teardown_app.domain.parts.naming import named
+from teardown_app.domain.parts.parts import is_part
 from teardown_app.workflows.act import Act, Drafts
 from teardown_app.workflows.called import parts_meant, places_meant, thing_of
 from teardown_app.workflows.deed import ADDED, PARTS, PARTS_OR_CARRIERS, PLACES, Deed

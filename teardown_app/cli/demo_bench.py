@@ -9,9 +9,9 @@ from datetime import datetime
 from pathlib import Path
 
 from teardown_app.cli.command import Answer, Call
-from teardown_app.domain.nouns.filling import GONE
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.parts import disposition_of, number_of, open_holds, own_place, parts
+from teardown_app.domain.job.job import Job
+from teardown_app.domain.parts.filling import GONE
+from teardown_app.domain.parts.parts import disposition_of, number_of, open_holds, own_place, parts
 from teardown_app.records.clock import TrialClock
 from teardown_app.records.home import Home
 from teardown_app.workflows.act import Refused

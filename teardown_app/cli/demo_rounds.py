@@ -7,12 +7,12 @@ from decimal import Decimal
 from teardown_app.cli.demo_bench import DemoBench
 from teardown_app.domain.bill.bill import Check, Position
 from teardown_app.domain.measure.judging import band
-from teardown_app.domain.nouns.checking import part_status, place_checks, place_status, release_checks
-from teardown_app.domain.nouns.filling import holder
-from teardown_app.domain.nouns.joint import AFTER_HEAT, AGAIN, has_torque, hours_to_rest, passes_left
-from teardown_app.domain.nouns.place import covered_places
-from teardown_app.domain.nouns.routing import remaining, route_of, waits_open
-from teardown_app.domain.nouns.scope import scope_of
+from teardown_app.domain.parts.filling import holder
+from teardown_app.domain.parts.routing import remaining, route_of, waits_open
+from teardown_app.domain.places.checking import part_status, place_checks, place_status, release_checks
+from teardown_app.domain.places.joint import AFTER_HEAT, AGAIN, has_torque, hours_to_rest, passes_left
+from teardown_app.domain.places.place import covered_places
+from teardown_app.domain.places.scope import scope_of
 
 UNITS = ("40.10", "40.20")
 """Assemblies that come off as one before they are taken apart."""

@@ -7,8 +7,8 @@ from argparse import ArgumentParser
 from teardown_app.cli.called import parts_argument, parts_of
 from teardown_app.cli.command import Answer, Call, Command, job_argument, looks, recorded
 from teardown_app.cli.deed import made
-from teardown_app.domain.nouns.life import all_parts
-from teardown_app.domain.nouns.parts import approval_of, findings_of, number_of, word_of
+from teardown_app.domain.parts.life import all_parts
+from teardown_app.domain.parts.parts import approval_of, findings_of, number_of, word_of
 from teardown_app.workflows.approval import ANSWER
 from teardown_app.workflows.finding import FIND, note_finding
 

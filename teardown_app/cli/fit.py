@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from teardown_app.cli.command import cautions
 from teardown_app.cli.deed import Doing, Told, made, told
-from teardown_app.domain.nouns.caution import at_place
+from teardown_app.domain.parts.caution import at_place
 from teardown_app.workflows.fit import FIT
 from teardown_app.workflows.take_out import OUT
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from teardown_app.cli.deed import Doing, Told, made
-from teardown_app.domain.nouns.naming import named
+from teardown_app.domain.parts.naming import named
 from teardown_app.workflows.called import places_meant
 from teardown_app.workflows.count import COUNT
 from teardown_app.workflows.hardware import MOVE, balance

@@ -8,9 +8,9 @@ from pathlib import Path
 
 from teardown_app.cli.command import Answer, Call, Command, looks, recorded
 from teardown_app.cli.deed import made
-from teardown_app.domain.nouns.instrument import instruments
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.recall import DOUBTFUL, Touched, touched_by_instrument, touched_by_person
+from teardown_app.domain.job.job import Job
+from teardown_app.domain.parts.instrument import instruments
+from teardown_app.domain.parts.recall import DOUBTFUL, Touched, touched_by_instrument, touched_by_person
 from teardown_app.report.notice import notice
 from teardown_app.workflows.instrument import CLEARED, FOUND_OUT, INSTRUMENT, found_out, give_instrument
 

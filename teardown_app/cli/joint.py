@@ -5,7 +5,7 @@ from __future__ import annotations
 from teardown_app.cli.deed import Doing, Told, made, said_of
 from teardown_app.domain.ledger.record import Draft
 from teardown_app.domain.measure.torque import Torque
-from teardown_app.domain.nouns.joint import passes_left
+from teardown_app.domain.places.joint import passes_left
 from teardown_app.workflows.act import Act
 from teardown_app.workflows.called import place_meant
 from teardown_app.workflows.torque import OPEN, TORQUE, how

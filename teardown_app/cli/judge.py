@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from teardown_app.cli.deed import Doing, Told, made, said_of, told
-from teardown_app.domain.nouns.parts import disposition_of
+from teardown_app.domain.parts.parts import disposition_of
 from teardown_app.workflows.act import Act
 from teardown_app.workflows.disposition import JUDGE, is_milder
 

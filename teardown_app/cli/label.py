@@ -9,8 +9,8 @@ from pathlib import Path
 
 from teardown_app.cli.command import Answer, Call, Command, job_argument, looks, recorded
 from teardown_app.cli.label_paper import paper, print_plain, send_plain, shelf
-from teardown_app.domain.nouns.life import all_parts
-from teardown_app.domain.nouns.parts import number_of
+from teardown_app.domain.parts.life import all_parts
+from teardown_app.domain.parts.parts import number_of
 from teardown_app.domain.tags.tag_form import LETTERS
 from teardown_app.intake.code_readers import missing_readers
 from teardown_app.intake.comparison.known_tags import KnownTags

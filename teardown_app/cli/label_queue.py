@@ -7,8 +7,8 @@ from collections.abc import Sequence
 
 from teardown_app.cli.command import Answer, Call, Command, job_argument, looks, recorded
 from teardown_app.cli.label_paper import paper, print_plain, printers, send_plain
-from teardown_app.domain.nouns.labels import OnItsWay, perhaps_printed, tablet_of, waiting
-from teardown_app.domain.nouns.parts import number_of
+from teardown_app.domain.parts.parts import number_of
+from teardown_app.domain.shop.labels import OnItsWay, perhaps_printed, tablet_of, waiting
 from teardown_app.labels.order import Order
 from teardown_app.labels.print_queue import PrintFault
 from teardown_app.labels.stock import read_from

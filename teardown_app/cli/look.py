@@ -6,13 +6,13 @@ from argparse import ArgumentParser
 from collections.abc import Mapping
 
 from teardown_app.cli.command import Answer, Call, job_argument, looks
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.lacks.release import is_released
 from teardown_app.domain.ledger.record import Record, position_thing
 from teardown_app.domain.next.progress import job_row
-from teardown_app.domain.nouns.filling import holder, place_of
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.life import all_parts, in_order, life_of, sentence
-from teardown_app.domain.nouns.parts import (
+from teardown_app.domain.parts.filling import holder, place_of
+from teardown_app.domain.parts.life import all_parts, in_order, life_of, sentence
+from teardown_app.domain.parts.parts import (
     disposition_of,
     number_of,
     open_holds,
@@ -21,7 +21,7 @@ from teardown_app.domain.nouns.parts import (
     own_place,
     part_number_of,
 )
-from teardown_app.domain.nouns.scope import scope_of
+from teardown_app.domain.places.scope import scope_of
 from teardown_app.domain.points.point import Point
 from teardown_app.workflows.act import refuse
 from teardown_app.workflows.called import part_meant

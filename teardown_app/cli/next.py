@@ -6,14 +6,14 @@ from argparse import ArgumentParser
 from typing import Any
 
 from teardown_app.cli.command import Answer, Call, job_argument, looks
+from teardown_app.domain.job.job import JOB, Job
 from teardown_app.domain.lacks.lack import Lack, ToDo
 from teardown_app.domain.ledger.record import is_position, position_thing
 from teardown_app.domain.next.next_in import NextIn, next_in
 from teardown_app.domain.next.step import BENCHES, SCAN, Next, View, last_gate, next_step
-from teardown_app.domain.nouns.job import JOB, Job
-from teardown_app.domain.nouns.naming import named
-from teardown_app.domain.nouns.parts import number_of
-from teardown_app.domain.nouns.routing import Moment
+from teardown_app.domain.parts.naming import named
+from teardown_app.domain.parts.parts import number_of
+from teardown_app.domain.parts.routing import Moment
 from teardown_app.workflows.called import part_meant
 from teardown_app.workshop import OpenJob
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from teardown_app.cli.command import cautions
 from teardown_app.cli.deed import Doing, Told, made, said_of
 from teardown_app.domain.ledger.record import Draft
-from teardown_app.domain.nouns.caution import of_operation
-from teardown_app.domain.nouns.routing import remaining, waits_open
+from teardown_app.domain.parts.caution import of_operation
+from teardown_app.domain.parts.routing import remaining, waits_open
 from teardown_app.workflows.act import Act, Drafts
 from teardown_app.workflows.operation import DONE, SKIP, START, STOP
 

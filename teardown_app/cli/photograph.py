@@ -8,10 +8,10 @@ from typing import Any
 
 from teardown_app.cli.called import elsewhere
 from teardown_app.cli.command import Answer, Call, Command, job_argument, looks, recorded
+from teardown_app.domain.job.job import JOB
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
-from teardown_app.domain.nouns.job import JOB
-from teardown_app.domain.nouns.life import in_order
-from teardown_app.domain.nouns.naming import named
+from teardown_app.domain.parts.life import in_order
+from teardown_app.domain.parts.naming import named
 from teardown_app.records.photographs import LONG_EDGE_PX, Arrow, Picture, Ring, marked, prepare
 from teardown_app.records.trouble import AttachmentError
 from teardown_app.workflows.act import Act, refuse

@@ -9,7 +9,7 @@ from teardown_app.cli.command import Answer, Call, Command, cautions, job_argume
 from teardown_app.cli.deed import made
 from teardown_app.cli.hardware import COUNTED
 from teardown_app.domain.ledger.record import Draft
-from teardown_app.domain.nouns.caution import at_place
+from teardown_app.domain.parts.caution import at_place
 from teardown_app.workflows.act import Act, refuse
 from teardown_app.workflows.called import part_meant
 from teardown_app.workflows.note import NOTE

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from teardown_app.domain.nouns.trend import Past
+from teardown_app.domain.places.trend import Past
 from teardown_app.figures.figure import DATA, LIMIT, Figure, Line, Mark, Words
 
 ROOM = 0.2

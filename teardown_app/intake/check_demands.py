@@ -9,8 +9,8 @@ from teardown_app.domain.bill.gate import GATES
 from teardown_app.domain.bill.line import Line
 from teardown_app.domain.bill.units import UNCOUNTED
 from teardown_app.domain.measure.judging import band
-from teardown_app.domain.nouns.checking import BINDS_NOTHING, FINISHED, NEW, PART_TIMES
-from teardown_app.domain.nouns.conceding import may_be_conceded
+from teardown_app.domain.parts.conceding import may_be_conceded
+from teardown_app.domain.places.checking import BINDS_NOTHING, FINISHED, NEW, PART_TIMES
 from teardown_app.intake.bill_lines import Lines
 from teardown_app.intake.check_book import CheckBook
 from teardown_app.intake.faults import Findings, Place

@@ -6,12 +6,12 @@ from typing import Any
 
 from attrs import field, frozen
 
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.record import position_thing
-from teardown_app.domain.nouns.hardware import bag_of, surplus
-from teardown_app.domain.nouns.instrument import instruments
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.parts import number_of, own_place, parts_of_number
-from teardown_app.domain.nouns.shop import Shop
+from teardown_app.domain.parts.instrument import instruments
+from teardown_app.domain.parts.parts import number_of, own_place, parts_of_number
+from teardown_app.domain.places.hardware import bag_of, surplus
+from teardown_app.domain.shop.shop import Shop
 from teardown_app.domain.tags.tag import TagFault, is_ours
 from teardown_app.domain.tags.tag_form import LETTERS
 

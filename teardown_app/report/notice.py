@@ -8,7 +8,7 @@ from pathlib import Path
 
 from fpdf import FPDF
 
-from teardown_app.domain.nouns.recall import Touched
+from teardown_app.domain.parts.recall import Touched
 
 FACE = "fonts/DejaVuSansCondensed.ttf"
 COLUMNS = ("place", "part", "check", "read", "value", "said", "now")

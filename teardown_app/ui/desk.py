@@ -13,9 +13,9 @@ from typing import Any
 
 from attrs import evolve
 
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.record import Draft, Record
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.parts import came_from
+from teardown_app.domain.parts.parts import came_from
 from teardown_app.domain.points.point import Point
 from teardown_app.records.own_notes import OwnNotes
 from teardown_app.records.pins import Pins

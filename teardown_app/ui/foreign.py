@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from teardown_app.domain.nouns.parts import number_of, parts_with, written_on
+from teardown_app.domain.parts.parts import number_of, parts_with, written_on
 from teardown_app.domain.tags.tag_form import LENGTH, LETTERS
 from teardown_app.ui.scanning import meaning
 from teardown_app.workflows.act import refuse

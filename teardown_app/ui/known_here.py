@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from attrs import frozen
 
-from teardown_app.domain.nouns.instrument import instrument
+from teardown_app.domain.parts.instrument import instrument
 from teardown_app.domain.tags.tag import TagFault, as_typed, parse
 from teardown_app.domain.tags.tag_keyboards import readings
 from teardown_app.domain.tags.tag_slips import MOST_PLACES, one_away

@@ -7,10 +7,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.entry import display_order
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.labels import OnItsWay, perhaps_printed, tablet_of, waiting, why_void
-from teardown_app.domain.nouns.parts import parts_of_number
+from teardown_app.domain.parts.parts import parts_of_number
+from teardown_app.domain.shop.labels import OnItsWay, perhaps_printed, tablet_of, waiting, why_void
 from teardown_app.domain.tags.tag import issue, parse
 from teardown_app.labels.printers import Printers
 from teardown_app.records.own_notes import OwnNotes

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.entry import display_order
 from teardown_app.domain.ledger.record import Record
-from teardown_app.domain.nouns.job import Job
 from teardown_app.records.own_notes import OwnNotes
 
 

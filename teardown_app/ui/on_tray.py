@@ -9,10 +9,10 @@ from typing import TYPE_CHECKING, Any
 
 from attrs import frozen
 
-from teardown_app.domain.nouns.filling import place_of
-from teardown_app.domain.nouns.naming import named
-from teardown_app.domain.nouns.parts import number_of, open_holds, parts_of_number
-from teardown_app.domain.nouns.routing import remaining
+from teardown_app.domain.parts.filling import place_of
+from teardown_app.domain.parts.naming import named
+from teardown_app.domain.parts.parts import number_of, open_holds, parts_of_number
+from teardown_app.domain.parts.routing import remaining
 from teardown_app.domain.tags.tag import Tag, parse
 from teardown_app.ui.label_reader import Label, label_from
 from teardown_app.ui.scanning import is_tag

@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 from teardown_app.domain.lacks.lack import ToDo
 from teardown_app.domain.ledger.record import is_position
 from teardown_app.domain.next.step import View as Scope
-from teardown_app.domain.nouns.joint import pass_says
-from teardown_app.domain.nouns.parts import own_place, word_of
-from teardown_app.domain.nouns.routing import route_of
+from teardown_app.domain.parts.parts import own_place, word_of
+from teardown_app.domain.parts.routing import route_of
+from teardown_app.domain.places.joint import pass_says
 from teardown_app.ui.view import Step
 
 if TYPE_CHECKING:

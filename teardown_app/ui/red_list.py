@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from teardown_app.domain.bill.gate import POWER_ON
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.lacks.lack import RUNNING
 from teardown_app.domain.ledger.record import position_thing
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.temporary import state_of
+from teardown_app.domain.places.temporary import state_of
 from teardown_app.domain.points.live import Live
 from teardown_app.domain.points.point import Point
 

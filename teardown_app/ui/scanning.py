@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from teardown_app.domain.nouns.parts import parts_of_number
+from teardown_app.domain.parts.parts import parts_of_number
 from teardown_app.domain.tags.tag import Tag, TagFault, as_typed, parse
 from teardown_app.domain.tags.tag_form import LENGTH
 from teardown_app.ui.hands_free import hands_free

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.next.next_off import off_state
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.scope import scope_of
+from teardown_app.domain.places.scope import scope_of
 from teardown_app.ui.view import Row
 from teardown_app.workshop import OpenJob
 

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple, NoReturn
 
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.lacks.closed import against_closed
 from teardown_app.domain.lacks.lack import Lack
 from teardown_app.domain.ledger.record import Draft
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.naming import part_named
-from teardown_app.domain.nouns.routing import Moment
-from teardown_app.domain.nouns.shop import Shop
+from teardown_app.domain.parts.naming import part_named
+from teardown_app.domain.parts.routing import Moment
+from teardown_app.domain.shop.shop import Shop
 
 Drafts = list[Draft]
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from teardown_app.domain.job.job import JOB
 from teardown_app.domain.ledger.kinds.job import added_position
-from teardown_app.domain.nouns.job import JOB
-from teardown_app.domain.nouns.naming import named
-from teardown_app.domain.nouns.parts import own_place, parts_of_number
+from teardown_app.domain.parts.naming import named
+from teardown_app.domain.parts.parts import own_place, parts_of_number
 from teardown_app.domain.tags.tag import TagFault, parse
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.called import place_meant

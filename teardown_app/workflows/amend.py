@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from teardown_app.domain.nouns.job import JOB
+from teardown_app.domain.job.job import JOB
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.deed import DAY, Deed, Field
 from teardown_app.workflows.open_job import check_day, check_options

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from teardown_app.domain.ledger.kinds.part import APPROVALS
-from teardown_app.domain.nouns.parts import approval_of, waiting_findings, word_of
+from teardown_app.domain.parts.parts import approval_of, waiting_findings, word_of
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.deed import PARTS, Deed, Field, one_of
 from teardown_app.workflows.finding import findings_called

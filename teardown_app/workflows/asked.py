@@ -6,7 +6,10 @@ from typing import NamedTuple
 
 from teardown_app.domain.bill.bill import Check, Position
 from teardown_app.domain.ledger.record import is_position
-from teardown_app.domain.nouns.checking import (
+from teardown_app.domain.parts.naming import named
+from teardown_app.domain.parts.parts import is_new, own_place
+from teardown_app.domain.parts.seat import seat_of
+from teardown_app.domain.places.checking import (
     FINISHED,
     NEW,
     PART_TIMES,
@@ -16,10 +19,7 @@ from teardown_app.domain.nouns.checking import (
     release_checks,
     times_of,
 )
-from teardown_app.domain.nouns.naming import named
-from teardown_app.domain.nouns.parts import is_new, own_place
-from teardown_app.domain.nouns.reading_ground import AGAIN
-from teardown_app.domain.nouns.seat import seat_of
+from teardown_app.domain.places.reading_ground import AGAIN
 from teardown_app.workflows.act import Act, refuse
 
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from teardown_app.domain.bill.bill import Operation, Route
 from teardown_app.domain.ledger.kinds.work import operation_facet
-from teardown_app.domain.nouns.routing import OVER, remaining, route_of
+from teardown_app.domain.parts.routing import OVER, remaining, route_of
 from teardown_app.workflows.act import Act, refuse
 
 NEXT = "next"

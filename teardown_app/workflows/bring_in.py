@@ -6,8 +6,8 @@ from collections.abc import Mapping
 
 from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.lacks.fitting import against_bring_in
-from teardown_app.domain.nouns.naming import named
-from teardown_app.domain.nouns.place import fits_place
+from teardown_app.domain.parts.naming import named
+from teardown_app.domain.places.place import fits_place
 from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for
 from teardown_app.workflows.called import Elsewhere, nowhere, place_meant
 from teardown_app.workflows.deed import PLACES, by_hand

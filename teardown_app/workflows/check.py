@@ -7,7 +7,7 @@ from typing import Any
 
 from teardown_app.domain.lacks.reading import against_reading
 from teardown_app.domain.ledger.record import is_position
-from teardown_app.domain.nouns.checking import BINDS_NOTHING, spoils_ahead
+from teardown_app.domain.places.checking import BINDS_NOTHING, spoils_ahead
 from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for
 from teardown_app.workflows.asked import Asked, named_thing
 from teardown_app.workflows.deed import PARTS, by_hand

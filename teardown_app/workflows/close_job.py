@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from teardown_app.domain.job.job import JOB
 from teardown_app.domain.lacks.lack import SIGN_AGAIN, TO_ACCEPT
-from teardown_app.domain.nouns.job import JOB
-from teardown_app.domain.nouns.signing import closing_stands
 from teardown_app.domain.points.point import OPEN, Point
+from teardown_app.domain.signed.signing import closing_stands
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.concede import accept_point
 from teardown_app.workflows.deed import HANDED_IN, REFERENCE, Deed, Field, one_of

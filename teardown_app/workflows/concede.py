@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from teardown_app.domain.job.job import JOB
 from teardown_app.domain.ledger.record import position_thing
-from teardown_app.domain.nouns.job import JOB
-from teardown_app.domain.nouns.seat import line_names
+from teardown_app.domain.parts.seat import line_names
 from teardown_app.domain.points.point import CONCEDED, Point
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.deed import HANDED_IN, Deed, Field

@@ -9,11 +9,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.kinds.job import SCOPES
-from teardown_app.domain.nouns.filling import GONE, sides
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.naming import named
-from teardown_app.domain.nouns.parts import came_from, disposition_of
+from teardown_app.domain.parts.filling import GONE, sides
+from teardown_app.domain.parts.naming import named
+from teardown_app.domain.parts.parts import came_from, disposition_of
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.called import places_meant, thing_of
 from teardown_app.workflows.deed import PLACES, REFERENCE, Deed, Field, one_of

@@ -8,9 +8,9 @@ from datetime import date
 from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.lacks.renewal import against_renewal
 from teardown_app.domain.ledger.record import Draft
-from teardown_app.domain.nouns.consumable import ON_CONDITION, rule_of
-from teardown_app.domain.nouns.naming import named
-from teardown_app.domain.nouns.place import fits_place
+from teardown_app.domain.parts.naming import named
+from teardown_app.domain.places.consumable import ON_CONDITION, rule_of
+from teardown_app.domain.places.place import fits_place
 from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for
 from teardown_app.workflows.called import in_scope, places_meant, thing_of
 from teardown_app.workflows.deed import DAY, PLACES, Deed, Field

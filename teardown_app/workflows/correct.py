@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from teardown_app.domain.job.job import JOB
 from teardown_app.domain.ledger.acts import rights_to_take_back
 from teardown_app.domain.ledger.effect import MISFIT, VOIDED
 from teardown_app.domain.ledger.record import Record
-from teardown_app.domain.nouns.job import JOB
-from teardown_app.domain.nouns.signing import closing_stands
+from teardown_app.domain.signed.signing import closing_stands
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.deed import RECORD, REFERENCE, Deed, Field
 

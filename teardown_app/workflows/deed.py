@@ -10,8 +10,8 @@ from collections.abc import Callable, Iterable, Sequence
 
 from attrs import frozen
 
+from teardown_app.domain.job.job import JOB
 from teardown_app.domain.ledger.record import SHOP
-from teardown_app.domain.nouns.job import JOB
 from teardown_app.workflows.act import Act, Drafts
 
 PARTS = "parts"

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 
 from teardown_app.domain.ledger.kinds.part import DISPOSITIONS
 from teardown_app.domain.ledger.merge import severity
-from teardown_app.domain.nouns.filling import GONE, place_of
-from teardown_app.domain.nouns.naming import named
-from teardown_app.domain.nouns.parts import disposition_of
+from teardown_app.domain.parts.filling import GONE, place_of
+from teardown_app.domain.parts.naming import named
+from teardown_app.domain.parts.parts import disposition_of
 from teardown_app.workflows.act import RIGHT_WORDS, Act, Drafts, refuse
 from teardown_app.workflows.approval import what_waits
 from teardown_app.workflows.deed import PARTS, Deed, Field, one_of

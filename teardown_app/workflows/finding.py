@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any, NoReturn
 
-from teardown_app.domain.nouns.parts import approval_of, findings_of, waiting_findings, word_of
+from teardown_app.domain.parts.parts import approval_of, findings_of, waiting_findings, word_of
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.deed import PARTS, by_hand
 

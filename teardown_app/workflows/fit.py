@@ -7,9 +7,9 @@ from collections.abc import Sequence
 from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.lacks.fitting import against_fit
 from teardown_app.domain.ledger.record import position_thing
-from teardown_app.domain.nouns.filling import claims
-from teardown_app.domain.nouns.naming import named
-from teardown_app.domain.nouns.parts import origin_of, own_place
+from teardown_app.domain.parts.filling import claims
+from teardown_app.domain.parts.naming import named
+from teardown_app.domain.parts.parts import origin_of, own_place
 from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for
 from teardown_app.workflows.called import place_meant
 from teardown_app.workflows.deed import PARTS, PLACE, Deed, Field

@@ -5,10 +5,10 @@ from __future__ import annotations
 from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.lacks.fitting import against_bring_in
 from teardown_app.domain.ledger.record import is_position
-from teardown_app.domain.nouns.filling import GONE, handed_over, places_of
-from teardown_app.domain.nouns.hardware import surplus
-from teardown_app.domain.nouns.naming import named
-from teardown_app.domain.nouns.parts import disposition_of, number_of, open_holds, part_number_of, parts_of_number
+from teardown_app.domain.parts.filling import GONE, handed_over, places_of
+from teardown_app.domain.parts.naming import named
+from teardown_app.domain.parts.parts import disposition_of, number_of, open_holds, part_number_of, parts_of_number
+from teardown_app.domain.places.hardware import surplus
 from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for
 from teardown_app.workflows.approval import what_waits
 from teardown_app.workflows.bring_in import check_fits

@@ -6,8 +6,8 @@ from collections.abc import Mapping, Sequence
 
 from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.ledger.record import Draft
-from teardown_app.domain.nouns.hardware import bag_of, put_in, surplus
-from teardown_app.domain.nouns.naming import named
+from teardown_app.domain.parts.naming import named
+from teardown_app.domain.places.hardware import bag_of, put_in, surplus
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.called import in_scope, places_meant, thing_of
 from teardown_app.workflows.deed import PLACES, REFERENCE, WHOLE, WHOLE_OR_ALL, Deed, Field

@@ -9,9 +9,9 @@ from teardown_app.domain.ledger.kinds.work import check_facet
 from teardown_app.domain.ledger.record import is_position
 from teardown_app.domain.measure.judging import band, quantity_in
 from teardown_app.domain.measure.reading import read_quantity
-from teardown_app.domain.nouns.filling import holder
-from teardown_app.domain.nouns.parts import came_from
-from teardown_app.domain.nouns.reading_ground import places_of_set
+from teardown_app.domain.parts.filling import holder
+from teardown_app.domain.parts.parts import came_from
+from teardown_app.domain.places.reading_ground import places_of_set
 from teardown_app.workflows.act import Act, refuse
 from teardown_app.workflows.asked import Asked
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from teardown_app.domain.ledger.record import Draft
-from teardown_app.domain.nouns.parts import open_holds
+from teardown_app.domain.parts.parts import open_holds
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.deed import PARTS, Deed, Field
 

@@ -6,7 +6,7 @@ from typing import Any
 
 from teardown_app.domain.ledger.record import SHOP
 from teardown_app.domain.measure.reading import factor, read_quantity
-from teardown_app.domain.nouns.instrument import instrument, read_doubt, read_uncertainty, standing_found_outs
+from teardown_app.domain.parts.instrument import instrument, read_doubt, read_uncertainty, standing_found_outs
 from teardown_app.workflows.act import Drafts, ShopAct, refuse
 from teardown_app.workflows.deed import NUMBER, RECORD, Deed, Field, by_hand
 from teardown_app.workflows.label import label_number, not_void

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from teardown_app.domain.nouns.labels import why_void
-from teardown_app.domain.nouns.shop import Shop
+from teardown_app.domain.shop.labels import why_void
+from teardown_app.domain.shop.shop import Shop
 from teardown_app.domain.tags.tag import Tag, TagFault, parse
 from teardown_app.workflows.act import refuse
 

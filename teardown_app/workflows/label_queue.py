@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from teardown_app.domain.ledger.record import SHOP
-from teardown_app.domain.nouns.labels import ON_A_ROLL, on_their_way, why_void
-from teardown_app.domain.nouns.parts import number_of
+from teardown_app.domain.parts.parts import number_of
+from teardown_app.domain.shop.labels import ON_A_ROLL, on_their_way, why_void
 from teardown_app.domain.tags.tag import Tag
 from teardown_app.workflows.act import Act, Drafts, ShopAct, refuse
 from teardown_app.workflows.deed import PARTS, by_hand

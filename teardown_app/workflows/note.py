@@ -6,8 +6,8 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from teardown_app.domain.ledger.kinds.part import ORIGINS
-from teardown_app.domain.nouns.naming import named
-from teardown_app.domain.nouns.parts import came_from
+from teardown_app.domain.parts.naming import named
+from teardown_app.domain.parts.parts import came_from
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.called import place_meant
 from teardown_app.workflows.condition import check_condition

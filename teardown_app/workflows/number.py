@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from teardown_app.domain.nouns.filling import place_of
-from teardown_app.domain.nouns.naming import named
-from teardown_app.domain.nouns.parts import number_of, parts_of_number
+from teardown_app.domain.parts.filling import place_of
+from teardown_app.domain.parts.naming import named
+from teardown_app.domain.parts.parts import number_of, parts_of_number
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.called import Elsewhere, nowhere
 from teardown_app.workflows.deed import PARTS, REFERENCE, Deed, Field, by_hand

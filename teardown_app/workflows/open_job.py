@@ -6,8 +6,8 @@ from collections.abc import Mapping, Sequence
 from datetime import date
 
 from teardown_app.domain.bill.bill import Bill
+from teardown_app.domain.job.job import RULES
 from teardown_app.domain.ledger.record import SHOP, Draft
-from teardown_app.domain.nouns.job import RULES
 from teardown_app.workflows.act import Drafts, ShopAct, refuse
 from teardown_app.workflows.deed import by_hand
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import NoReturn
 
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.record import is_position
-from teardown_app.domain.nouns.hardware import surplus
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.naming import named
-from teardown_app.domain.nouns.parts import parts
+from teardown_app.domain.parts.naming import named
+from teardown_app.domain.parts.parts import parts
+from teardown_app.domain.places.hardware import surplus
 from teardown_app.workflows.act import Act, refuse
 from teardown_app.workflows.called import thing_of
 

@@ -11,7 +11,7 @@ from teardown_app.domain.bill.limit import Limit
 from teardown_app.domain.measure.judging import SIMPLE, Judged, Reading, judge
 from teardown_app.domain.measure.measuring import propagated, verdict_of
 from teardown_app.domain.measure.reading import Quantity, could_be_either, factor, is_count, read_quantity
-from teardown_app.domain.nouns.instrument import (
+from teardown_app.domain.parts.instrument import (
     instrument,
     instruments,
     is_kept,

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from teardown_app.domain.job.job import JOB, Job
 from teardown_app.domain.lacks.accepting import to_accept
 from teardown_app.domain.lacks.release import against_release, is_released
 from teardown_app.domain.ledger.record import Draft
-from teardown_app.domain.nouns.job import JOB, Job
-from teardown_app.domain.nouns.naming import named
-from teardown_app.domain.nouns.parts import own_place
-from teardown_app.domain.nouns.parts import parts as domain_parts
-from teardown_app.domain.nouns.release import covers
-from teardown_app.domain.nouns.seat import line_names
+from teardown_app.domain.parts.naming import named
+from teardown_app.domain.parts.parts import own_place
+from teardown_app.domain.parts.parts import parts as domain_parts
+from teardown_app.domain.parts.seat import line_names
+from teardown_app.domain.signed.release import covers
 from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for
 from teardown_app.workflows.called import place_meant
 from teardown_app.workflows.deed import FLAG, PART, PLACE, Deed, Field

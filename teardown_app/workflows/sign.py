@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from teardown_app.domain.job.job import JOB
 from teardown_app.domain.ledger.record import position_thing
-from teardown_app.domain.nouns.job import JOB
-from teardown_app.domain.nouns.signing import signature_covers
+from teardown_app.domain.signed.signing import signature_covers
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.deed import PART, PLACE, Deed, Field, one_of
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.lacks.fitting import against_off
-from teardown_app.domain.nouns.naming import named
+from teardown_app.domain.parts.naming import named
 from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for
 from teardown_app.workflows.called import Elsewhere, nowhere, place_meant
 from teardown_app.workflows.condition import check_condition

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from teardown_app.domain.nouns.naming import named
-from teardown_app.domain.nouns.temporary import state_of
+from teardown_app.domain.parts.naming import named
+from teardown_app.domain.places.temporary import state_of
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.called import in_scope, places_meant, thing_of
 from teardown_app.workflows.deed import ADDED, Deed, Field

@@ -9,7 +9,8 @@ from teardown_app.domain.bill.bill import Joint, Position
 from teardown_app.domain.lacks.joint import against_torque
 from teardown_app.domain.ledger.record import Draft
 from teardown_app.domain.measure.torque import read_torque
-from teardown_app.domain.nouns.joint import (
+from teardown_app.domain.parts.naming import named
+from teardown_app.domain.places.joint import (
     AFTER_HEAT,
     AGAIN,
     has_torque,
@@ -19,7 +20,6 @@ from teardown_app.domain.nouns.joint import (
     passes_of,
     torques_that_count,
 )
-from teardown_app.domain.nouns.naming import named
 from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for
 from teardown_app.workflows.called import in_scope, places_meant, thing_of
 from teardown_app.workflows.deed import FLAG, NUMBER, PLACES, WHOLE, Deed, Field

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from teardown_app.domain.nouns.routing import route_of, waits_open
+from teardown_app.domain.parts.routing import route_of, waits_open
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.deed import PARTS, Deed, Field
 

@@ -9,12 +9,12 @@ from time import process_time
 from typing import Any
 
 from teardown_app.domain.bill.bill import Bill, Check, Joint, Line
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.kinds.kind import RIGHTS
 from teardown_app.domain.ledger.record import SHOP, Record
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.shop import Shop
-from teardown_app.domain.nouns.signing import signature_covers
 from teardown_app.domain.points.live import Live
+from teardown_app.domain.shop.shop import Shop
+from teardown_app.domain.signed.signing import signature_covers
 from teardown_app.workshop import no_collecting
 from tests.open_points.acts import opening
 from tests.open_points.tablets import JOB, Clock, Tablet

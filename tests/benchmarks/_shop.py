@@ -9,11 +9,11 @@ from tempfile import mkdtemp
 from time import perf_counter
 
 from teardown_app.domain.bill.bill import Bill, Check, Joint, Line
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.kinds.kind import RIGHTS
 from teardown_app.domain.ledger.record import SHOP, Draft, Record
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.release import covers
-from teardown_app.domain.nouns.shop import Shop
+from teardown_app.domain.shop.shop import Shop
+from teardown_app.domain.signed.release import covers
 from teardown_app.records.clock import source_of
 from teardown_app.records.home import Home
 

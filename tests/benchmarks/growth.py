@@ -8,7 +8,7 @@ from statistics import median
 from typing import NamedTuple
 
 from teardown_app.domain.ledger.record import SHOP, Record
-from teardown_app.domain.nouns.signing import signature_covers
+from teardown_app.domain.signed.signing import signature_covers
 from tests.benchmarks._growth_jobs import SCANS, Floor, covered_bill, deep_bill
 from tests.benchmarks._shop import large_bill
 from tests.open_points.tablets import JOB, Tablet

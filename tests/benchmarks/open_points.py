@@ -5,8 +5,8 @@ from __future__ import annotations
 from math import log
 from time import perf_counter
 
-from teardown_app.domain.nouns.release import covers
 from teardown_app.domain.points.live import Live
+from teardown_app.domain.signed.release import covers
 from teardown_app.workshop import no_collecting
 from tests.benchmarks._shop import Bench, fastest, large_bill
 

@@ -11,9 +11,9 @@ from statistics import median
 from tempfile import mkdtemp
 from time import perf_counter
 
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.record import SHOP
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.shop import Shop
+from teardown_app.domain.shop.shop import Shop
 from teardown_app.records.clock import source_of
 from teardown_app.records.home import Home
 from tests.benchmarks._shop import CLOCK, Bench, large_bill

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from teardown_app.domain.nouns.trend import Past
+from teardown_app.domain.places.trend import Past
 from teardown_app.figures.figure import BAD, GOOD, GUARD, LIMIT, MEAN, Figure
 from teardown_app.figures.margin import Beside, margin
 from teardown_app.figures.measured import figure_of

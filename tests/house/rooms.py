@@ -24,7 +24,21 @@ FLOORS = (
     ("metrology",),
 )
 FLOOR_OF = {room: floor for floor, rooms in enumerate(FLOORS) for room in rooms}
-DOMAIN = (("next",), ("gates",), ("points",), ("lacks",), ("nouns",), ("measure",), ("tags",), ("bill",), ("ledger",))
+DOMAIN = (
+    ("next",),
+    ("gates",),
+    ("points",),
+    ("lacks",),
+    ("signed",),
+    ("places",),
+    ("parts",),
+    ("job",),
+    ("shop",),
+    ("measure",),
+    ("tags",),
+    ("bill",),
+    ("ledger",),
+)
 """The rooms within domain, from the top to the ground."""
 
 ONLY: dict[str, set[str]] = {"measure": {"bill"}, "tags": set(), "bill": set(), "ledger": set()}

@@ -7,8 +7,8 @@ from random import Random
 import pytest
 
 from teardown_app.domain.ledger.record import SHOP, Record
-from teardown_app.domain.nouns.labels import on_their_way, perhaps_printed, tablet_of, waiting, why_void
-from teardown_app.domain.nouns.shop import Shop
+from teardown_app.domain.shop.labels import on_their_way, perhaps_printed, tablet_of, waiting, why_void
+from teardown_app.domain.shop.shop import Shop
 from tests.open_points.tablets import Clock, Tablet
 
 STANDS = {"label.queued": "waiting", "label.sent": "sent", "label.printed": "printed", "label.dropped": "dropped"}

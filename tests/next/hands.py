@@ -8,9 +8,9 @@ from teardown_app.domain.bill.materials import Materials
 from teardown_app.domain.lacks.lack import ToDo
 from teardown_app.domain.ledger.record import is_position
 from teardown_app.domain.measure.judging import band
-from teardown_app.domain.nouns.instrument import instruments, reads_this
-from teardown_app.domain.nouns.parts import own_place
-from teardown_app.domain.nouns.routing import route_of
+from teardown_app.domain.parts.instrument import instruments, reads_this
+from teardown_app.domain.parts.parts import own_place
+from teardown_app.domain.parts.routing import route_of
 from teardown_app.domain.points.live import Live
 from teardown_app.domain.tags.tag import issue
 from teardown_app.workflows import operation

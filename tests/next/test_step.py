@@ -6,11 +6,11 @@ from random import Random
 
 import pytest
 
+from teardown_app.domain.job.replay import replay
 from teardown_app.domain.ledger.record import position_thing
 from teardown_app.domain.next.step import BENCHES, View, last_gate, next_step
-from teardown_app.domain.nouns.parts import parts
-from teardown_app.domain.nouns.replay import replay
-from teardown_app.domain.nouns.routing import Moment
+from teardown_app.domain.parts.parts import parts
+from teardown_app.domain.parts.routing import Moment
 from teardown_app.domain.points.live import Live
 from teardown_app.workflows.act import Act, Refused
 from tests.next.hands import HANDS, do

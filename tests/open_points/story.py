@@ -6,8 +6,8 @@ from decimal import Decimal
 from typing import Any
 
 from teardown_app.domain.bill.bill import Bill, Check, Joint, Line, Operation, Route
+from teardown_app.domain.job.replay import replay
 from teardown_app.domain.ledger.record import Record
-from teardown_app.domain.nouns.replay import replay
 from teardown_app.domain.points.live import all_points
 from teardown_app.domain.points.point import Point
 from tests.open_points.acts import BILL, opening

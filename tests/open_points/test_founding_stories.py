@@ -6,8 +6,8 @@ from typing import Any
 
 import pytest
 
+from teardown_app.domain.job.replay import replay
 from teardown_app.domain.ledger.record import Record
-from teardown_app.domain.nouns.replay import replay
 from tests.open_points.story import EVERYTHING, Story, line
 from tests.open_points.tablets import JOB, SHOP, Tablet
 

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from teardown_app.domain.bill.check import Check
+from teardown_app.domain.job.job import Job
+from teardown_app.domain.job.replay import replay
 from teardown_app.domain.ledger.record import Record
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.replay import replay
-from teardown_app.domain.nouns.shop import Shop
-from teardown_app.domain.nouns.signing import signature_covers
 from teardown_app.domain.points.live import Live, all_points
+from teardown_app.domain.shop.shop import Shop
+from teardown_app.domain.signed.signing import signature_covers
 from tests.open_points.story import Story, line
 from tests.open_points.tablets import JOB, SHOP
 

@@ -10,13 +10,13 @@ import pytest
 from hypothesis import HealthCheck, given, seed, settings
 from hypothesis import strategies as st
 
+from teardown_app.domain.job.job import Job
+from teardown_app.domain.job.replay import replay
 from teardown_app.domain.ledger.record import Record
-from teardown_app.domain.nouns.bound import Register, bound_in, register_of
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.replay import replay
-from teardown_app.domain.nouns.shop import Shop
+from teardown_app.domain.parts.bound import Register, bound_in, register_of
 from teardown_app.domain.points.live import Live, all_points
 from teardown_app.domain.points.point import Point
+from teardown_app.domain.shop.shop import Shop
 from tests.open_points import naive
 from tests.open_points.tablets import JOB
 from tests.open_points.worlds import FIXED, World, fixed, fresh_seed, worlds

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 import pytest
 
+from teardown_app.domain.job.replay import replay
 from teardown_app.domain.ledger.facts import Facts
 from teardown_app.domain.ledger.merge import MERGES
-from teardown_app.domain.nouns.replay import replay
 from tests.open_points.at_odds import CASES
 from tests.open_points.tablets import JOB
 from tests.open_points.worlds import FIXED, fixed, fresh_seed

@@ -6,13 +6,13 @@ from collections.abc import Callable, Iterable, Mapping
 from typing import NamedTuple, Protocol
 
 from teardown_app.domain.bill.bill import Bill
+from teardown_app.domain.job.job import Job
+from teardown_app.domain.job.replay import replay
 from teardown_app.domain.ledger.record import Record
-from teardown_app.domain.nouns.bound import bound_in, register_of
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.replay import replay
-from teardown_app.domain.nouns.shop import Shop
+from teardown_app.domain.parts.bound import bound_in, register_of
 from teardown_app.domain.points.live import Live, all_points
 from teardown_app.domain.points.point import Point
+from teardown_app.domain.shop.shop import Shop
 from tests.open_points.naive import Witness
 
 Bills = Callable[[str], Bill | None]

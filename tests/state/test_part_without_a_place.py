@@ -12,14 +12,14 @@ from typing import Any
 import pytest
 
 from teardown_app.domain.bill.bill import Check
+from teardown_app.domain.job.job import Job
+from teardown_app.domain.job.replay import replay
 from teardown_app.domain.lacks.release import against_release
-from teardown_app.domain.nouns.checking import release_checks
-from teardown_app.domain.nouns.filling import is_accounted_for
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.naming import part_named
-from teardown_app.domain.nouns.parts import origin_of, own_place, part_number_of
-from teardown_app.domain.nouns.replay import replay
-from teardown_app.domain.nouns.routing import route_of
+from teardown_app.domain.parts.filling import is_accounted_for
+from teardown_app.domain.parts.naming import part_named
+from teardown_app.domain.parts.parts import origin_of, own_place, part_number_of
+from teardown_app.domain.parts.routing import route_of
+from teardown_app.domain.places.checking import release_checks
 from teardown_app.domain.points.point import Point
 from tests.open_points.story import Story, line, route
 from tests.open_points.tablets import JOB, SHOP

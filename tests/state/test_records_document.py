@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from teardown_app.domain.ledger.kinds import KINDS
 from teardown_app.domain.ledger.merge import HEADS, MERGES, UNION
-from teardown_app.domain.nouns.life import VERBS
+from teardown_app.domain.parts.life import VERBS
 from tests.state.records_tables import DOCUMENT, SAFER, filled_in
 
 

@@ -6,13 +6,13 @@ from typing import Any
 
 import pytest
 
+from teardown_app.domain.job.faulty import MAKERS
+from teardown_app.domain.job.replay import replay
 from teardown_app.domain.ledger.effect import MISFIT, NO_RIGHT, VOIDED
 from teardown_app.domain.ledger.facts import Facts
 from teardown_app.domain.ledger.kinds import KINDS
 from teardown_app.domain.ledger.kinds.kind import sorts_of
 from teardown_app.domain.ledger.record import Record
-from teardown_app.domain.nouns.faulty import MAKERS
-from teardown_app.domain.nouns.replay import replay
 from tests.open_points.acts import opening
 from tests.open_points.story import EVERYTHING, Story, line
 from tests.open_points.tablets import JOB, SHOP

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from teardown_app.domain.job.job import Job
+from teardown_app.domain.job.replay import replay
 from teardown_app.domain.ledger.kinds.kind import RIGHTS
 from teardown_app.domain.ledger.record import SHOP, Record
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.replay import replay
-from teardown_app.domain.nouns.shop import Shop
+from teardown_app.domain.shop.shop import Shop
 from tests.open_points.acts import opening
 from tests.open_points.tablets import JOB, Clock, Tablet
 

@@ -6,11 +6,11 @@ from typing import Any
 
 import pytest
 
+from teardown_app.domain.job.job import Job
+from teardown_app.domain.job.replay import replay
 from teardown_app.domain.ledger.facts import Facts
 from teardown_app.domain.ledger.kinds import KINDS
 from teardown_app.domain.ledger.merge import MERGES, merge_of
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.replay import replay
 from tests.open_points.story import Story, line
 from tests.open_points.tablets import JOB, SHOP, Tablet
 from tests.state.two_tablets import Case, Said

@@ -11,9 +11,9 @@ from pathlib import Path
 
 from PIL import Image
 
-from teardown_app.domain.nouns.filling import holder
-from teardown_app.domain.nouns.parts import number_of, own_place, parts
-from teardown_app.domain.nouns.routing import remaining
+from teardown_app.domain.parts.filling import holder
+from teardown_app.domain.parts.parts import number_of, own_place, parts
+from teardown_app.domain.parts.routing import remaining
 from teardown_app.labels.label import Label
 from teardown_app.labels.picture import png
 from teardown_app.ui.view import Step

@@ -12,8 +12,8 @@ from typing import Any
 from teardown_app.domain.bill.check import Check
 from teardown_app.domain.bill.limit import Limit
 from teardown_app.domain.measure.judging import band
-from teardown_app.domain.nouns.filling import place_of
-from teardown_app.domain.nouns.parts import came_from, number_of, parts
+from teardown_app.domain.parts.filling import place_of
+from teardown_app.domain.parts.parts import came_from, number_of, parts
 from teardown_app.ui.forms.kinds import RESULT
 from teardown_app.ui.recording import TAKE_BACK
 from teardown_app.ui.view import Step, View

@@ -112,7 +112,7 @@ READINGS = {
 
 def _readings(desk: Any, stage: Any, hand: Any, picture: Callable[[str], None]) -> None:
     """Readings of several kinds while they come in, and what they were over the jobs."""
-    from teardown_app.domain.nouns.parts import number_of
+    from teardown_app.domain.parts.parts import number_of
     from tests.ui.hands import taken_off
 
     for name, (key, check, spot, typed) in READINGS.items():
@@ -141,7 +141,7 @@ def _camera(desk: Any, stage: Any, hand: Any, picture: Callable[[str], None]) ->
     """The camera's pane over a label, and a tray; labels drawn on a bench in the camera's place."""
     from PIL import Image
 
-    from teardown_app.domain.nouns.parts import number_of
+    from teardown_app.domain.parts.parts import number_of
     from teardown_app.intake.comparison.known_tags import KnownTags
     from teardown_app.ui.captures import opening_of
     from tests.ui.bench_pictures import put_picture

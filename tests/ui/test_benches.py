@@ -8,9 +8,9 @@ import pytest
 from PIL import Image
 
 from teardown_app.domain.ledger.record import Record
-from teardown_app.domain.nouns.filling import place_of
-from teardown_app.domain.nouns.parts import number_of, parts
-from teardown_app.domain.nouns.place import in_the_way
+from teardown_app.domain.parts.filling import place_of
+from teardown_app.domain.parts.parts import number_of, parts
+from teardown_app.domain.places.place import in_the_way
 from teardown_app.domain.points.point import OPEN
 from teardown_app.ui.tree import TALLIES, Tally
 from teardown_app.ui.view import Step

@@ -7,7 +7,7 @@ from threading import Event
 
 import pytest
 
-from teardown_app.domain.nouns.parts import number_of, parts
+from teardown_app.domain.parts.parts import number_of, parts
 from teardown_app.ui.slow import Stopped
 from tests.patience import WHOLE_RUN_S
 from tests.ui.hands import Hand, answer_all, answer_tag, at, take_apart

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from teardown_app.domain.ledger.record import SHOP, Draft
-from teardown_app.domain.nouns.parts import number_of, parts
+from teardown_app.domain.parts.parts import number_of, parts
 from teardown_app.domain.tags.tag import issue
 from teardown_app.domain.tags.tag_form import ALPHABET, fits
 from teardown_app.ui.keyed import is_scan

@@ -8,7 +8,7 @@ from unittest.mock import Mock
 import pytest
 from pypdfium2 import PdfDocument
 
-from teardown_app.domain.nouns.parts import number_of, parts_of_number
+from teardown_app.domain.parts.parts import number_of, parts_of_number
 from teardown_app.domain.tags.actions import NUMBERS
 from teardown_app.labels.order import Order
 from tests.labels.fake_print_service import FakeService, on_path

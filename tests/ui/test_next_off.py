@@ -7,8 +7,8 @@ from typing import Any
 import pytest
 
 from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.next.next_off import can_come_off, is_off, next_off, off_state
-from teardown_app.domain.nouns.job import Job
 from tests.ui.hands import Hand, at, take_apart
 
 

@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from teardown_app.domain.nouns.checking import Needed, part_status
-from teardown_app.domain.nouns.instrument import standing_found_outs
-from teardown_app.domain.nouns.parts import own_place
+from teardown_app.domain.parts.instrument import standing_found_outs
+from teardown_app.domain.parts.parts import own_place
+from teardown_app.domain.places.checking import Needed, part_status
 from teardown_app.figures.figure import BAD
 from teardown_app.ui.forms.kinds import ENOUGH, RESULT
 from tests.house.sources import PROJECT

@@ -10,7 +10,7 @@ import pytest
 from PIL import Image
 
 from teardown_app.cli.main import main
-from teardown_app.domain.nouns.parts import number_of
+from teardown_app.domain.parts.parts import number_of
 from teardown_app.domain.tags.tag import issue
 from teardown_app.intake import known_codes
 from teardown_app.intake.comparison.compare import compare

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 
-from teardown_app.domain.nouns.parts import number_of, parts
+from teardown_app.domain.parts.parts import number_of, parts
 from teardown_app.ui.session import IDLE_S, Session
 from teardown_app.ui.view import Step
 from teardown_app.workflows.shop import give_rights

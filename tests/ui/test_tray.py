@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from teardown_app.domain.nouns.parts import number_of, parts_of_number
+from teardown_app.domain.parts.parts import number_of, parts_of_number
 from teardown_app.ui.view import Step
 from teardown_app.workflows.number import relabel, same_part
 from teardown_app.workflows.put import put

@@ -8,8 +8,8 @@ from typing import Any
 
 import pytest
 
-from teardown_app.domain.nouns.parts import number_of, parts, written_on
-from teardown_app.domain.nouns.routing import remaining
+from teardown_app.domain.parts.parts import number_of, parts, written_on
+from teardown_app.domain.parts.routing import remaining
 from teardown_app.ui import foreign
 from teardown_app.ui.camera import FAILED, NONE, SAYS
 from teardown_app.ui.captures import opening_of

@@ -10,10 +10,10 @@ from string import Formatter
 import pytest
 
 from teardown_app.cli.table import COMMANDS
+from teardown_app.domain.job.job import JOB
 from teardown_app.domain.ledger.kinds import KINDS
 from teardown_app.domain.ledger.record import SHOP
-from teardown_app.domain.nouns.job import JOB
-from teardown_app.domain.nouns.parts import number_of, parts
+from teardown_app.domain.parts.parts import number_of, parts
 from teardown_app.domain.tags.tag import with_check
 from teardown_app.workflows.deed import ABOUT, HANDED_IN, SORTS, Deed, one_of
 from teardown_app.workflows.deeds import DEEDS

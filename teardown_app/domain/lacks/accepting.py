@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from teardown_app.domain.job.accepting import subjects_of, taken
+from teardown_app.domain.job.job import JOB, Job
+from teardown_app.domain.job.measured import is_accepted
+from teardown_app.domain.job.taken_back import taken_back_about
 from teardown_app.domain.lacks.accepting_words import words_of
 from teardown_app.domain.lacks.lack import TO_ACCEPT, Lack, Where, lack, of_part
 from teardown_app.domain.ledger.record import Record, is_position
 from teardown_app.domain.ledger.remembered import remembered
-from teardown_app.domain.nouns.accepting import subjects_of, taken
-from teardown_app.domain.nouns.job import JOB, Job
-from teardown_app.domain.nouns.life import deed_of
-from teardown_app.domain.nouns.measured import is_accepted
-from teardown_app.domain.nouns.naming import named, part_named
-from teardown_app.domain.nouns.narrowing import narrowings
-from teardown_app.domain.nouns.parts import is_part
-from teardown_app.domain.nouns.taken_back import taken_back_about
+from teardown_app.domain.parts.life import deed_of
+from teardown_app.domain.parts.naming import named, part_named
+from teardown_app.domain.parts.parts import is_part
+from teardown_app.domain.signed.narrowing import narrowings
 
 
 @remembered

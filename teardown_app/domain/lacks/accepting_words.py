@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from teardown_app.domain.job.accepting import FACTS
+from teardown_app.domain.job.job import Job
+from teardown_app.domain.job.measured import Narrowing
 from teardown_app.domain.ledger.record import Record
-from teardown_app.domain.nouns.accepting import FACTS
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.life import deed_of
-from teardown_app.domain.nouns.measured import Narrowing
+from teardown_app.domain.parts.life import deed_of
 
 NAMES = {
     "out_of": "came out of",

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.kinds.job import SCOPES
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
-from teardown_app.domain.nouns.filling import holder
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.naming import named, part_named
-from teardown_app.domain.nouns.place import nearest_over
-from teardown_app.domain.nouns.scope import UNIT, first_touching, scope_of
+from teardown_app.domain.parts.filling import holder
+from teardown_app.domain.parts.naming import named, part_named
+from teardown_app.domain.places.place import nearest_over
+from teardown_app.domain.places.scope import UNIT, first_touching, scope_of
 
 HAPPENED = {
     "part.taken_off": "{part} came out of it",

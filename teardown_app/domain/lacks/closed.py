@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from teardown_app.domain.job.job import JOB, Job
 from teardown_app.domain.lacks.lack import JOB_CLOSED, Lack, ToDo, Where, lack
-from teardown_app.domain.nouns.job import JOB, Job
-from teardown_app.domain.nouns.signing import closing_stands
+from teardown_app.domain.signed.signing import closing_stands
 
 
 def against_closed(job: Job) -> Iterator[Lack]:

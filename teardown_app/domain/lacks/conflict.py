@@ -5,18 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.job.ground import records_of
+from teardown_app.domain.job.job import AMENDABLE, JOB, Job
 from teardown_app.domain.lacks.lack import TWO_ENTRIES, Lack, Where, at_place, lack, of_part
 from teardown_app.domain.ledger.entry import Entry
 from teardown_app.domain.ledger.merge import merge_of
 from teardown_app.domain.ledger.record import Record, position_thing
-from teardown_app.domain.nouns.ground import records_of
-from teardown_app.domain.nouns.hardware import counts_of
-from teardown_app.domain.nouns.job import AMENDABLE, JOB, Job
-from teardown_app.domain.nouns.naming import named, part_named
-from teardown_app.domain.nouns.parts import came_from, findings_of
-from teardown_app.domain.nouns.routing import done_twice
-from teardown_app.domain.nouns.scope import words_of
-from teardown_app.domain.nouns.scope_words import scope_cell
+from teardown_app.domain.parts.naming import named, part_named
+from teardown_app.domain.parts.parts import came_from, findings_of
+from teardown_app.domain.parts.routing import done_twice
+from teardown_app.domain.places.hardware import counts_of
+from teardown_app.domain.places.scope import words_of
+from teardown_app.domain.signed.scope_words import scope_cell
 
 PART_FACETS = (
     "out_of",

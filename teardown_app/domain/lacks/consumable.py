@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.lacks.again import lies_over, why_again
 from teardown_app.domain.lacks.lack import CONSUMABLE, Lack, ToDo, at_place, lack
 from teardown_app.domain.ledger.record import Record, position_thing
-from teardown_app.domain.nouns.consumable import what_is_due
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.naming import named
-from teardown_app.domain.nouns.opening import before_renewal, records_at
-from teardown_app.domain.nouns.scope import said_of, scope_of
+from teardown_app.domain.parts.naming import named
+from teardown_app.domain.places.consumable import what_is_due
+from teardown_app.domain.places.opening import before_renewal, records_at
+from teardown_app.domain.places.scope import said_of, scope_of
 
 
 def consumable_lacks(job: Job, position: Position) -> Iterator[Lack]:

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.lacks.lack import DEBT, Lack, ToDo, Where, at_place, lack, of_part
 from teardown_app.domain.ledger.record import position_thing
-from teardown_app.domain.nouns.hardware import GOODS
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.naming import named, part_named
+from teardown_app.domain.parts.naming import named, part_named
+from teardown_app.domain.places.hardware import GOODS
 
 
 def part_debts(job: Job, part: str) -> Iterator[Lack]:

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from teardown_app.domain.job.ground import records_of
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.lacks.lack import DECLINED, WAITING, Lack, ToDo, lack, of_part
 from teardown_app.domain.ledger.record import Record
-from teardown_app.domain.nouns.filling import goes_back
-from teardown_app.domain.nouns.ground import records_of
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.naming import part_named
-from teardown_app.domain.nouns.parts import approval_of, declined_findings, findings_of, waiting_findings, word_of
+from teardown_app.domain.parts.filling import goes_back
+from teardown_app.domain.parts.naming import part_named
+from teardown_app.domain.parts.parts import approval_of, declined_findings, findings_of, waiting_findings, word_of
 
 
 def finding_lacks(job: Job, part: str) -> Iterator[Lack]:

@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 
 from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.bill.gate import SHIP
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.lacks.asked import against_scope
 from teardown_app.domain.lacks.consumable import consumable_lacks
 from teardown_app.domain.lacks.finding import waiting_lacks
@@ -44,11 +45,9 @@ from teardown_app.domain.lacks.release import (
 )
 from teardown_app.domain.lacks.temporary import temporary_lacks
 from teardown_app.domain.ledger.record import position_thing
-from teardown_app.domain.nouns.closing_over import held_places
-from teardown_app.domain.nouns.filling import GONE, claims, handed_over, holder, place_of, places_of
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.naming import named, part_named
-from teardown_app.domain.nouns.parts import (
+from teardown_app.domain.parts.filling import GONE, claims, handed_over, holder, place_of, places_of
+from teardown_app.domain.parts.naming import named, part_named
+from teardown_app.domain.parts.parts import (
     came_from,
     disposition_of,
     is_new,
@@ -58,9 +57,10 @@ from teardown_app.domain.nouns.parts import (
     part_number_of,
     parts,
 )
-from teardown_app.domain.nouns.place import covered_places, empty_beneath, fits_place, in_the_way, left_in
-from teardown_app.domain.nouns.routing import Moment
-from teardown_app.domain.nouns.scope import scope_of
+from teardown_app.domain.parts.routing import Moment
+from teardown_app.domain.places.closing_over import held_places
+from teardown_app.domain.places.place import covered_places, empty_beneath, fits_place, in_the_way, left_in
+from teardown_app.domain.places.scope import scope_of
 
 DUE = {
     "hardware": (hardware_lacks, joint_lacks),

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.lacks.again import lies_over, why_again
 from teardown_app.domain.lacks.asked import against_scope
 from teardown_app.domain.lacks.lack import HARDWARE, SHORT_IN_BAG, Lack, ToDo, at_place, lack
 from teardown_app.domain.ledger.record import position_thing
-from teardown_app.domain.nouns.hardware import Bag, balance, found_in, hardware_records, put_in, surplus
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.naming import named
-from teardown_app.domain.nouns.scope import said_of, scope_of
+from teardown_app.domain.parts.naming import named
+from teardown_app.domain.places.hardware import Bag, balance, found_in, hardware_records, put_in, surplus
+from teardown_app.domain.places.scope import said_of, scope_of
 
 
 def hardware_lacks(job: Job, position: Position) -> Iterator[Lack]:

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.job.ground import records_of
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.lacks.lack import HOLD, Lack, ToDo, Where, at_place, lack, of_part
 from teardown_app.domain.ledger.record import position_thing
-from teardown_app.domain.nouns.filling import places_of
-from teardown_app.domain.nouns.ground import records_of
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.naming import named, part_named
-from teardown_app.domain.nouns.parts import disposition_of, open_holds, why_of
+from teardown_app.domain.parts.filling import places_of
+from teardown_app.domain.parts.naming import named, part_named
+from teardown_app.domain.parts.parts import disposition_of, open_holds, why_of
 
 OUT_OF_USE = ("scrap", "spare")
 """Dispositions of parts on which nobody waits for a hold any more."""

@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.lacks.again import why_again
 from teardown_app.domain.lacks.lack import MISSING, OVER_EMPTY, Lack, ToDo, at_place, conceded, lack, taking_out
 from teardown_app.domain.lacks.twice import is_twice_at
 from teardown_app.domain.ledger.record import Record, position_thing
-from teardown_app.domain.nouns.filling import claims_of, holder
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.naming import named
-from teardown_app.domain.nouns.place import nearest_over, wants_a_part
-from teardown_app.domain.nouns.scope import said_of
+from teardown_app.domain.parts.filling import claims_of, holder
+from teardown_app.domain.parts.naming import named
+from teardown_app.domain.places.place import nearest_over, wants_a_part
+from teardown_app.domain.places.scope import said_of
 
 
 def hole_lacks(job: Job, position: Position) -> Iterator[Lack]:

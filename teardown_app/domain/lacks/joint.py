@@ -6,14 +6,16 @@ from collections.abc import Iterator
 
 from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.bill.gate import SHIP
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.lacks.again import lies_over, why_again
 from teardown_app.domain.lacks.asked import against_scope
 from teardown_app.domain.lacks.lack import HELD_EMPTY, RESTS, SCREWS_OUT, TORQUE, Lack, ToDo, at_place, lack
 from teardown_app.domain.ledger.record import position_thing
-from teardown_app.domain.nouns.closing_over import held_places
-from teardown_app.domain.nouns.hardware import put_in
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.joint import (
+from teardown_app.domain.parts.naming import named
+from teardown_app.domain.parts.routing import Moment
+from teardown_app.domain.places.closing_over import held_places
+from teardown_app.domain.places.hardware import put_in
+from teardown_app.domain.places.joint import (
     AFTER_HEAT,
     AGAIN,
     has_torque,
@@ -23,10 +25,8 @@ from teardown_app.domain.nouns.joint import (
     passes_left,
     wrong_with_last,
 )
-from teardown_app.domain.nouns.naming import named
-from teardown_app.domain.nouns.place import is_filled
-from teardown_app.domain.nouns.routing import Moment
-from teardown_app.domain.nouns.scope import scope_of
+from teardown_app.domain.places.place import is_filled
+from teardown_app.domain.places.scope import scope_of
 
 
 def joint_lacks(job: Job, position: Position) -> Iterator[Lack]:

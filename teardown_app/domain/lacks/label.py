@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from teardown_app.domain.job.ground import records_of
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.lacks.lack import TWO_PARTS, Lack, Where, lack
 from teardown_app.domain.ledger.record import Record
-from teardown_app.domain.nouns.bound import Bound, Register, bound, no_others, present_numbers, went
-from teardown_app.domain.nouns.ground import records_of
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.parts import is_part, own_place
+from teardown_app.domain.parts.bound import Bound, Register, bound, no_others, present_numbers, went
+from teardown_app.domain.parts.parts import is_part, own_place
 
 
 def label_lacks(job: Job, number: str, register: Register = no_others) -> Iterator[Lack]:

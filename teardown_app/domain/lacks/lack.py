@@ -7,12 +7,12 @@ from functools import partial
 from typing import NamedTuple
 
 from teardown_app.domain.bill.gate import CLOSED_UP, POWER_ON, SHIP
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.record import Record
 from teardown_app.domain.ledger.remembered import remembered
-from teardown_app.domain.nouns.conceding import Ground, is_conceded
-from teardown_app.domain.nouns.filling import place_of
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.parts import own_place
+from teardown_app.domain.parts.conceding import Ground, is_conceded
+from teardown_app.domain.parts.filling import place_of
+from teardown_app.domain.parts.parts import own_place
 
 
 class ToDo(NamedTuple):

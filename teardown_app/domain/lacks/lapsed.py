@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
+from teardown_app.domain.job.ground import stands_on
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.lacks.lack import TO_ACCEPT, Lack
 from teardown_app.domain.ledger.entry import Entry
-from teardown_app.domain.nouns.conceding import concessions, ground_of
-from teardown_app.domain.nouns.ground import stands_on
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.life import deed_of
-from teardown_app.domain.nouns.naming import day_named
+from teardown_app.domain.parts.conceding import concessions, ground_of
+from teardown_app.domain.parts.life import deed_of
+from teardown_app.domain.parts.naming import day_named
 
 
 def why_lapsed(job: Job, one: Lack) -> str:

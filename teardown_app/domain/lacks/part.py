@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.lacks.lack import FOREIGN_PIECE, UNACCOUNTED, Lack, ToDo, lack, of_part
 from teardown_app.domain.lacks.twice import is_twice_of
 from teardown_app.domain.ledger.record import Record
-from teardown_app.domain.nouns.filling import claims_of, holder, is_accounted_for, places_of
-from teardown_app.domain.nouns.hardware import GOODS
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.naming import part_named
-from teardown_app.domain.nouns.parts import is_new
-from teardown_app.domain.nouns.seat import seat_of
+from teardown_app.domain.parts.filling import claims_of, holder, is_accounted_for, places_of
+from teardown_app.domain.parts.naming import part_named
+from teardown_app.domain.parts.parts import is_new
+from teardown_app.domain.parts.seat import seat_of
+from teardown_app.domain.places.hardware import GOODS
 
 
 def unaccounted(job: Job, part: str) -> Iterator[Lack]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.lacks.hole import hole_lacks
 from teardown_app.domain.lacks.lack import (
     FOREIGN_OWNER,
@@ -18,11 +19,10 @@ from teardown_app.domain.lacks.lack import (
 )
 from teardown_app.domain.lacks.twice import place_twice
 from teardown_app.domain.ledger.record import Record
-from teardown_app.domain.nouns.filling import claims_of, holder
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.naming import named
-from teardown_app.domain.nouns.parts import is_part, origin_of, part_number_of
-from teardown_app.domain.nouns.place import fits_place, keeps_set, set_of
+from teardown_app.domain.parts.filling import claims_of, holder
+from teardown_app.domain.parts.naming import named
+from teardown_app.domain.parts.parts import is_part, origin_of, part_number_of
+from teardown_app.domain.places.place import fits_place, keeps_set, set_of
 
 WRONG_PARTS = (TWICE, FOREIGN_OWNER, WRONG_COMPONENT, SWAPPED)
 """What can be wrong with the part in a place."""

@@ -6,6 +6,8 @@ from collections.abc import Iterator
 from functools import partial
 
 from teardown_app.domain.bill.bill import Check, Position
+from teardown_app.domain.job.ground import records_of
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.lacks.lack import (
     CHECK_DUE,
     NO_INSTRUMENT,
@@ -22,7 +24,14 @@ from teardown_app.domain.lacks.lack import (
 from teardown_app.domain.ledger.kinds.work import check_facet
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
 from teardown_app.domain.ledger.remembered import remembered
-from teardown_app.domain.nouns.checking import (
+from teardown_app.domain.parts.conceding import Ground, may_be_conceded
+from teardown_app.domain.parts.doubt import found_out_about
+from teardown_app.domain.parts.filling import goes_back
+from teardown_app.domain.parts.instrument import instruments, reads_this, unfit_on
+from teardown_app.domain.parts.naming import named, part_named
+from teardown_app.domain.parts.parts import is_new, own_place
+from teardown_app.domain.parts.routing import Moment, hours_left, operation_facets, waits_open
+from teardown_app.domain.places.checking import (
     AS_FOUND,
     FINISHED,
     GRAVER,
@@ -38,18 +47,9 @@ from teardown_app.domain.nouns.checking import (
     release_checks,
     why_open,
 )
-from teardown_app.domain.nouns.conceding import Ground, may_be_conceded
-from teardown_app.domain.nouns.doubt import found_out_about
-from teardown_app.domain.nouns.filling import goes_back
-from teardown_app.domain.nouns.ground import records_of
-from teardown_app.domain.nouns.instrument import instruments, reads_this, unfit_on
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.naming import named, part_named
-from teardown_app.domain.nouns.parts import is_new, own_place
-from teardown_app.domain.nouns.reading_ground import AGAIN, operation_spoils, reading_ground
-from teardown_app.domain.nouns.routing import Moment, hours_left, operation_facets, waits_open
-from teardown_app.domain.nouns.scope import said_of, scope_of
-from teardown_app.domain.nouns.scope_words import reaches_protective
+from teardown_app.domain.places.reading_ground import AGAIN, operation_spoils, reading_ground
+from teardown_app.domain.places.scope import said_of, scope_of
+from teardown_app.domain.signed.scope_words import reaches_protective
 
 
 def part_readings(job: Job, part: str) -> Iterator[Lack]:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from teardown_app.domain.job.faulty import is_made_again, stray
+from teardown_app.domain.job.job import JOB, Job
 from teardown_app.domain.lacks.lack import MISFIT, NEWER, NO_RIGHT, NOT_HERE, TWO_VERSIONS, Lack, Where, lack
 from teardown_app.domain.ledger import effect
 from teardown_app.domain.ledger.record import SHOP, Record
-from teardown_app.domain.nouns.faulty import is_made_again, stray
-from teardown_app.domain.nouns.job import JOB, Job
 
 JOIN = "The office joins it, or they are recorded again."
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.lacks.accepting import accepting_lacks
 from teardown_app.domain.lacks.finding import declined_lacks, waiting_lacks
 from teardown_app.domain.lacks.hold import every_hold
@@ -24,14 +25,13 @@ from teardown_app.domain.lacks.lack import (
 )
 from teardown_app.domain.lacks.reading import release_readings
 from teardown_app.domain.ledger.remembered import remembered
-from teardown_app.domain.nouns.filling import GONE, handed_over, places_of
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.naming import part_named
-from teardown_app.domain.nouns.operations import Left, operations_left
-from teardown_app.domain.nouns.parts import disposition_of
-from teardown_app.domain.nouns.release import release_ground, releases, why_lapsed
-from teardown_app.domain.nouns.routing import Moment, begun, state_of, waits_open
-from teardown_app.domain.nouns.seat import lines_of
+from teardown_app.domain.parts.filling import GONE, handed_over, places_of
+from teardown_app.domain.parts.naming import part_named
+from teardown_app.domain.parts.operations import Left, operations_left
+from teardown_app.domain.parts.parts import disposition_of
+from teardown_app.domain.parts.routing import Moment, begun, state_of, waits_open
+from teardown_app.domain.parts.seat import lines_of
+from teardown_app.domain.signed.release import release_ground, releases, why_lapsed
 
 FIT_FOR_USE = ("use as is", "rework", "repair")
 WITHOUT_POINT = (NO_SEAT, DISPOSITION, OPERATION, WRITTEN_DOWN)

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.lacks.asked import against_scope
 from teardown_app.domain.lacks.lack import CLOSED_OVER, OVER, Lack, ToDo, at_place, lack, taking_out
 from teardown_app.domain.ledger.record import position_thing
-from teardown_app.domain.nouns.closing_over import closed_by, closes_over
-from teardown_app.domain.nouns.filling import holder
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.naming import named
-from teardown_app.domain.nouns.place import is_filled
+from teardown_app.domain.parts.filling import holder
+from teardown_app.domain.parts.naming import named
+from teardown_app.domain.places.closing_over import closed_by, closes_over
+from teardown_app.domain.places.place import is_filled
 
 
 def against_renewal(job: Job, position: Position) -> Iterator[Lack]:

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from teardown_app.domain.job.ground import records_of
+from teardown_app.domain.job.job import JOB, Job
 from teardown_app.domain.lacks.lack import RECALL, SIGN_AGAIN, Lack, ToDo, Where, lack
 from teardown_app.domain.ledger.record import Record
-from teardown_app.domain.nouns.conceding import concessions
-from teardown_app.domain.nouns.ground import records_of
-from teardown_app.domain.nouns.job import JOB, Job
-from teardown_app.domain.nouns.naming import named
-from teardown_app.domain.nouns.parts import is_part, own_place
-from teardown_app.domain.nouns.recall import recalled
-from teardown_app.domain.nouns.signature_scope import signature_scope
-from teardown_app.domain.nouns.signing import found_out_in, is_stale
+from teardown_app.domain.parts.conceding import concessions
+from teardown_app.domain.parts.naming import named
+from teardown_app.domain.parts.parts import is_part, own_place
+from teardown_app.domain.parts.recall import recalled
+from teardown_app.domain.signed.signature_scope import signature_scope
+from teardown_app.domain.signed.signing import found_out_in, is_stale
 
 
 def signature_lacks(job: Job, thing: str) -> Iterator[Lack]:

@@ -6,12 +6,12 @@ from collections.abc import Iterator
 
 from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.bill.gate import POWER_ON, SHIP
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.lacks.lack import RUNNING, Lack, ToDo, Where, at_place, lack
 from teardown_app.domain.ledger.record import Record, position_thing
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.naming import named
-from teardown_app.domain.nouns.temporary import ships, state_of, was_out
-from teardown_app.domain.nouns.touching import is_touched
+from teardown_app.domain.parts.naming import named
+from teardown_app.domain.places.temporary import ships, state_of, was_out
+from teardown_app.domain.places.touching import is_touched
 
 
 def temporary_lacks(job: Job, position: Position) -> Iterator[Lack]:

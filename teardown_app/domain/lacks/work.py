@@ -6,15 +6,15 @@ from collections.abc import Iterator
 
 from teardown_app.domain.bill.bill import Operation
 from teardown_app.domain.bill.materials import Materials
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.lacks.finding import waiting_lacks
 from teardown_app.domain.lacks.fitting import against_leaving
 from teardown_app.domain.lacks.hold import part_holds
 from teardown_app.domain.lacks.lack import HARMS, Lack, ToDo, lack, of_part, standing
 from teardown_app.domain.lacks.release import against_going_on, wait_lacks
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.naming import part_named
-from teardown_app.domain.nouns.parts import own_place
-from teardown_app.domain.nouns.routing import IRREVERSIBLE, Moment
+from teardown_app.domain.parts.naming import part_named
+from teardown_app.domain.parts.parts import own_place
+from teardown_app.domain.parts.routing import IRREVERSIBLE, Moment
 
 
 def against_work(

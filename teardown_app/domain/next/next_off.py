@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.record import position_thing
 from teardown_app.domain.ledger.remembered import remembered
-from teardown_app.domain.nouns.filling import goes_in_as_one, holder
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.parts import came_from
-from teardown_app.domain.nouns.scope import scope_of
+from teardown_app.domain.parts.filling import goes_in_as_one, holder
+from teardown_app.domain.parts.parts import came_from
+from teardown_app.domain.places.scope import scope_of
 
 
 def is_off(job: Job, key: str) -> bool:

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from typing import Any, NamedTuple
 
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.lacks.lack import HOLD, MISSING
-from teardown_app.domain.nouns.filling import goes_in_as_one
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.parts import number_of, own_place, part_number_of, parts
-from teardown_app.domain.nouns.recall import instruments_used
-from teardown_app.domain.nouns.scope import scope_of
-from teardown_app.domain.nouns.shop import Shop
-from teardown_app.domain.nouns.signing import is_closed
+from teardown_app.domain.parts.filling import goes_in_as_one
+from teardown_app.domain.parts.parts import number_of, own_place, part_number_of, parts
+from teardown_app.domain.parts.recall import instruments_used
+from teardown_app.domain.places.scope import scope_of
 from teardown_app.domain.points.point import OPEN, Point
+from teardown_app.domain.shop.shop import Shop
+from teardown_app.domain.signed.signing import is_closed
 
 
 class Progress(NamedTuple):

@@ -44,10 +44,10 @@ from teardown_app.domain.lacks.renewal import against_renewal
 from teardown_app.domain.lacks.work import against_work
 from teardown_app.domain.ledger.record import is_position, position_thing
 from teardown_app.domain.next.next_off import can_come_off, off_state
-from teardown_app.domain.nouns.filling import place_of, places_of
-from teardown_app.domain.nouns.naming import named
-from teardown_app.domain.nouns.parts import own_place
-from teardown_app.domain.nouns.routing import Moment, route_of
+from teardown_app.domain.parts.filling import place_of, places_of
+from teardown_app.domain.parts.naming import named
+from teardown_app.domain.parts.parts import own_place
+from teardown_app.domain.parts.routing import Moment, route_of
 from teardown_app.domain.points.live import Live
 from teardown_app.domain.points.point import OPEN, Point
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.entry import Entry
 from teardown_app.domain.ledger.kinds.job import SCOPES
 from teardown_app.domain.ledger.record import is_position, position_thing
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.scope import UNIT
+from teardown_app.domain.places.scope import UNIT
 
 
 class LeftIn:

@@ -9,6 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from teardown_app.domain.bill.gate import GATES, POWER_ON
+from teardown_app.domain.job.faulty import is_faulty
+from teardown_app.domain.job.job import JOB, Job
 from teardown_app.domain.lacks.accepting import accepting_lacks
 from teardown_app.domain.lacks.conflict import job_conflicts, origin_conflicts, part_conflicts, place_conflicts
 from teardown_app.domain.lacks.consumable import consumable_lacks
@@ -29,15 +31,13 @@ from teardown_app.domain.lacks.temporary import added_temporary_lacks, temporary
 from teardown_app.domain.lacks.twice import part_twice, place_twice
 from teardown_app.domain.ledger.facts import Facts
 from teardown_app.domain.ledger.record import Record, position_thing
-from teardown_app.domain.nouns.bound import Register, no_others
-from teardown_app.domain.nouns.faulty import is_faulty
-from teardown_app.domain.nouns.filling import is_to_go_in
-from teardown_app.domain.nouns.job import JOB, Job
-from teardown_app.domain.nouns.parts import is_part, own_place, parts
-from teardown_app.domain.nouns.place import is_asked
-from teardown_app.domain.nouns.signing import is_closed, signed
+from teardown_app.domain.parts.bound import Register, no_others
+from teardown_app.domain.parts.filling import is_to_go_in
+from teardown_app.domain.parts.parts import is_part, own_place, parts
+from teardown_app.domain.places.place import is_asked
 from teardown_app.domain.points.point import CONCEDED, Point, point_of
 from teardown_app.domain.points.reach import Reach, Subject, spoken_of
+from teardown_app.domain.signed.signing import is_closed, signed
 
 WHOLE: Subject = ("job", JOB)
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from attrs import field, frozen
 
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.lacks.lack import Lack, ToDo, conceded
 from teardown_app.domain.lacks.lapsed import why_lapsed
-from teardown_app.domain.nouns.conceding import Ground, point_key
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.parts import number_of
+from teardown_app.domain.parts.conceding import Ground, point_key
+from teardown_app.domain.parts.parts import number_of
 
 OPEN, CONCEDED = "open", "conceded"
 

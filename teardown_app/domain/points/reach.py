@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from teardown_app.domain.job.job import JOB, Job
+from teardown_app.domain.job.taken_back import taken_back_about
 from teardown_app.domain.ledger.acts import ACCEPTING
 from teardown_app.domain.ledger.kinds import KINDS
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
-from teardown_app.domain.nouns.closing_over import closed_by, held_places, joints_around, reached_from, under
-from teardown_app.domain.nouns.filling import holder
-from teardown_app.domain.nouns.job import JOB, Job
-from teardown_app.domain.nouns.scope_words import place_of_word, reached_by
-from teardown_app.domain.nouns.taken_back import taken_back_about
+from teardown_app.domain.parts.filling import holder
+from teardown_app.domain.places.closing_over import closed_by, held_places, joints_around, reached_from, under
 from teardown_app.domain.points.left_in import LeftIn
+from teardown_app.domain.signed.scope_words import place_of_word, reached_by
 
 Subject = tuple[str, str]
 """What and which: a place's key, a part, something temporary, a number, something signed, or the job."""

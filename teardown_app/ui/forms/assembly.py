@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from teardown_app.domain.lacks.accepting import to_accept
-from teardown_app.domain.nouns.joint import AGAIN, hours_to_rest, pass_says, passes_left
-from teardown_app.domain.nouns.naming import named
+from teardown_app.domain.parts.naming import named
+from teardown_app.domain.places.joint import AGAIN, hours_to_rest, pass_says, passes_left
 from teardown_app.ui.form import Form, Values
 from teardown_app.ui.forms.asking import choose, first_open, text, whole
 from teardown_app.ui.units import offered_units

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from teardown_app.domain.nouns.routing import remaining, route_of, state_of
+from teardown_app.domain.parts.routing import remaining, route_of, state_of
 from teardown_app.ui.form import Form, Values
 from teardown_app.ui.forms.asking import first_open, text
 from teardown_app.ui.view import Field

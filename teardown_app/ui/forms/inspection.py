@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from teardown_app.domain.ledger.kinds.part import APPROVALS, DISPOSITIONS
-from teardown_app.domain.nouns.parts import word_of
+from teardown_app.domain.parts.parts import word_of
 from teardown_app.ui.form import Form, Values
 from teardown_app.ui.forms.asking import choose, first_open, text
 from teardown_app.ui.view import Field

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from teardown_app.domain.nouns.instrument import instrument, instruments
-from teardown_app.domain.nouns.recall import DOUBTFUL, touched_by_instrument
+from teardown_app.domain.parts.instrument import instrument, instruments
+from teardown_app.domain.parts.recall import DOUBTFUL, touched_by_instrument
 from teardown_app.ui.form import Form, Values
 from teardown_app.ui.forms.asking import first_open, text
 from teardown_app.ui.recording import Undo

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from teardown_app.domain.next.next_off import is_off
-from teardown_app.domain.nouns.naming import named
+from teardown_app.domain.parts.naming import named
 from teardown_app.domain.tags.tag import parse
 from teardown_app.ui.form import Form, Values
 from teardown_app.ui.forms.asking import choose, first_open, text, whole

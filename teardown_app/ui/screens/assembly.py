@@ -5,20 +5,20 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.lacks.joint import against_torque
 from teardown_app.domain.lacks.lack import RESTS
 from teardown_app.domain.lacks.release import is_released, why_not_released
 from teardown_app.domain.ledger.record import is_position, position_thing
 from teardown_app.domain.next.next_off import off_state
 from teardown_app.domain.next.step import BENCHES, last_gate, next_step
-from teardown_app.domain.nouns.caution import at_place
-from teardown_app.domain.nouns.consumable import ON_CONDITION, rule_of, what_is_due
-from teardown_app.domain.nouns.filling import place_of
-from teardown_app.domain.nouns.hardware import put_in
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.joint import has_torque, pass_says, passes_left
-from teardown_app.domain.nouns.naming import named
-from teardown_app.domain.nouns.parts import came_from, own_place, parts_of_number
+from teardown_app.domain.parts.caution import at_place
+from teardown_app.domain.parts.filling import place_of
+from teardown_app.domain.parts.naming import named
+from teardown_app.domain.parts.parts import came_from, own_place, parts_of_number
+from teardown_app.domain.places.consumable import ON_CONDITION, rule_of, what_is_due
+from teardown_app.domain.places.hardware import put_in
+from teardown_app.domain.places.joint import has_torque, pass_says, passes_left
 from teardown_app.domain.points.point import OPEN, Point
 from teardown_app.domain.tags.tag import Tag
 from teardown_app.ui.pictures import drawing_of, fresh_picture, photos_of

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from teardown_app.domain.bill.route import Operation
-from teardown_app.domain.nouns.caution import of_operation
-from teardown_app.domain.nouns.life import all_parts
-from teardown_app.domain.nouns.parts import open_holds, parts_of_number
-from teardown_app.domain.nouns.routing import remaining, route_of, state_of, waits_open
+from teardown_app.domain.parts.caution import of_operation
+from teardown_app.domain.parts.life import all_parts
+from teardown_app.domain.parts.parts import open_holds, parts_of_number
+from teardown_app.domain.parts.routing import remaining, route_of, state_of, waits_open
 from teardown_app.domain.tags.tag import Tag
 from teardown_app.ui.screen import Screen
 from teardown_app.ui.view import ACCEPT, EMPTY, HOLD, REJECT, TO_DO, Card, Fact, Row, Step, View

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from teardown_app.domain.nouns.life import all_parts
-from teardown_app.domain.nouns.parts import own_place, written_on
+from teardown_app.domain.parts.life import all_parts
+from teardown_app.domain.parts.parts import own_place, written_on
 from teardown_app.ui.screen import Screen
 from teardown_app.ui.view import Card, Row, Step, View
 

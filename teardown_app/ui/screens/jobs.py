@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from teardown_app.domain.nouns.life import sentence
-from teardown_app.domain.nouns.signing import overtaking
+from teardown_app.domain.parts.life import sentence
+from teardown_app.domain.signed.signing import overtaking
 from teardown_app.ui.screen import Screen
 from teardown_app.ui.view import ACCEPT, HOLD, TO_DO, UNSURE, Card, Fact, Row, Step, View
 from teardown_app.ui.words import counted

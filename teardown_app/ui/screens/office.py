@@ -7,10 +7,10 @@ from pathlib import Path
 from attrs import evolve
 
 from teardown_app.domain.ledger.entry import display_order
-from teardown_app.domain.nouns.instrument import instrument, instruments, unfit_on
-from teardown_app.domain.nouns.life import all_parts
-from teardown_app.domain.nouns.parts import findings_of, waiting_findings, word_of
-from teardown_app.domain.nouns.scope import scope_of
+from teardown_app.domain.parts.instrument import instrument, instruments, unfit_on
+from teardown_app.domain.parts.life import all_parts
+from teardown_app.domain.parts.parts import findings_of, waiting_findings, word_of
+from teardown_app.domain.places.scope import scope_of
 from teardown_app.ui.screen import Screen
 from teardown_app.ui.settings import ALLOWED
 from teardown_app.ui.view import ACCEPT, EMPTY, UNSURE, Card, Fact, Row, Step, View

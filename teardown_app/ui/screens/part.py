@@ -6,13 +6,11 @@ from teardown_app.domain.lacks.release import is_released, why_not_released
 from teardown_app.domain.ledger.record import position_thing
 from teardown_app.domain.measure.judging import band
 from teardown_app.domain.next.step import last_gate, next_step
-from teardown_app.domain.nouns.caution import at_place, of_operation
-from teardown_app.domain.nouns.checking import PART_TIMES, Needed, part_status, place_status, times_of
-from teardown_app.domain.nouns.filling import place_of
-from teardown_app.domain.nouns.labels import why_void
-from teardown_app.domain.nouns.life import life_of, sentence
-from teardown_app.domain.nouns.naming import named
-from teardown_app.domain.nouns.parts import (
+from teardown_app.domain.parts.caution import at_place, of_operation
+from teardown_app.domain.parts.filling import place_of
+from teardown_app.domain.parts.life import life_of, sentence
+from teardown_app.domain.parts.naming import named
+from teardown_app.domain.parts.parts import (
     disposition_of,
     findings_of,
     is_part,
@@ -22,7 +20,9 @@ from teardown_app.domain.nouns.parts import (
     waiting_findings,
     word_of,
 )
-from teardown_app.domain.nouns.routing import operation_facets, remaining, route_of, state_of, waits_open
+from teardown_app.domain.parts.routing import operation_facets, remaining, route_of, state_of, waits_open
+from teardown_app.domain.places.checking import PART_TIMES, Needed, part_status, place_status, times_of
+from teardown_app.domain.shop.labels import why_void
 from teardown_app.ui.pictures import fresh_picture, photos_of
 from teardown_app.ui.plates import plate, scope_of
 from teardown_app.ui.screen import Screen

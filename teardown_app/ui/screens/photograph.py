@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from teardown_app.domain.nouns.parts import parts_of_number
+from teardown_app.domain.parts.parts import parts_of_number
 from teardown_app.domain.tags.tag import Tag
 from teardown_app.records import photographs
 from teardown_app.ui.pictures import kept_picture, pictures_folder, pictures_in

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from teardown_app.domain.nouns.naming import named
-from teardown_app.domain.nouns.signing import closing_stands
+from teardown_app.domain.parts.naming import named
 from teardown_app.domain.points.point import CONCEDED, OPEN, Point
+from teardown_app.domain.signed.signing import closing_stands
 from teardown_app.ui.screen import Screen
 from teardown_app.ui.view import ACCEPT, EMPTY, TO_DO, UNSURE, Card, Fact, Row, Step, View
 from teardown_app.workflows.close_job import stops_closing, to_accept

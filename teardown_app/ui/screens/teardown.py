@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.next.next_off import is_off, next_off, off_state
-from teardown_app.domain.nouns.caution import at_place
-from teardown_app.domain.nouns.parts import came_from, number_of, open_holds, own_place, parts_of_number
-from teardown_app.domain.nouns.scope import scope_of
+from teardown_app.domain.parts.caution import at_place
+from teardown_app.domain.parts.parts import came_from, number_of, open_holds, own_place, parts_of_number
+from teardown_app.domain.places.scope import scope_of
 from teardown_app.domain.tags.tag import Tag
 from teardown_app.ui.pictures import fresh_picture, photos_of
 from teardown_app.ui.screen import Screen

@@ -7,10 +7,10 @@ from decimal import Decimal
 from typing import Any
 
 from teardown_app.domain.bill.bill import Check
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.measure.judging import band
-from teardown_app.domain.nouns.job import Job
-from teardown_app.domain.nouns.naming import named
-from teardown_app.domain.nouns.trend import Past, readings_at
+from teardown_app.domain.parts.naming import named
+from teardown_app.domain.places.trend import Past, readings_at
 from teardown_app.figures.trend import trend_figure
 from teardown_app.ui.screen import Screen
 from teardown_app.ui.slow import Report

@@ -11,8 +11,8 @@ from kivy.graphics import Line
 
 from teardown_app.domain.lacks.release import is_released
 from teardown_app.domain.next.next_in import next_in
-from teardown_app.domain.nouns.filling import holder
-from teardown_app.domain.nouns.parts import came_from, number_of, own_place
+from teardown_app.domain.parts.filling import holder
+from teardown_app.domain.parts.parts import came_from, number_of, own_place
 from teardown_app.ui.camera import FRONT, ON
 from teardown_app.ui.captures import opening_of
 from teardown_app.ui.look.theme import theme

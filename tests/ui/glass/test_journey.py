@@ -7,9 +7,9 @@ import subprocess
 import sys
 from pathlib import Path
 
-from teardown_app.domain.nouns.parts import number_of, parts
-from teardown_app.domain.nouns.replay import replay
-from teardown_app.domain.nouns.routing import remaining
+from teardown_app.domain.job.replay import replay
+from teardown_app.domain.parts.parts import number_of, parts
+from teardown_app.domain.parts.routing import remaining
 from teardown_app.domain.points.live import all_points
 from teardown_app.records.clock import MachineClock
 from teardown_app.records.home import Home

@@ -13,7 +13,7 @@ from kivy.core.window import Window
 from kivy.uix.label import Label
 from kivy.uix.scrollview import ScrollView
 
-from teardown_app.domain.nouns.parts import number_of
+from teardown_app.domain.parts.parts import number_of
 from teardown_app.labels.supplies import supply
 from teardown_app.ui.camera import NONE
 from teardown_app.ui.captures import opening_of

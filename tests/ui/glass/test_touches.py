@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from kivy.core.window import Window
 
-from teardown_app.domain.nouns.parts import number_of, parts
+from teardown_app.domain.parts.parts import number_of, parts
 from teardown_app.ui.parts import plate as plates
 from tests.ui.glass_hand import GlassHand
 from tests.ui.hands import answer_tag, taken_off

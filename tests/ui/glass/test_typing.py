@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from kivy.core.window import Window
 
-from teardown_app.domain.nouns.parts import number_of, parts
+from teardown_app.domain.parts.parts import number_of, parts
 from teardown_app.domain.tags.tag import issue
 from teardown_app.ui.parts.plate import Plate
 from teardown_app.ui.view import TAG

@@ -11,7 +11,7 @@ import pytest
 
 from teardown_app.domain.bill.bill import Bill, Check, Limit, Line, Operation, Route
 from teardown_app.domain.ledger.kinds.work import check_facet
-from teardown_app.domain.nouns.parts import came_from
+from teardown_app.domain.parts.parts import came_from
 from tests.workflows.reassembly.bench import Bench
 
 CHECKS = {

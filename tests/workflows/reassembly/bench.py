@@ -17,7 +17,7 @@ from teardown_app.cli import main as door
 from teardown_app.domain.bill.bill import Bill
 from teardown_app.domain.ledger.kinds.kind import RIGHTS
 from teardown_app.domain.ledger.record import SHOP, Draft
-from teardown_app.domain.nouns.parts import number_of
+from teardown_app.domain.parts.parts import number_of
 from teardown_app.intake import frozen_bill
 from teardown_app.workflows.open_job import open_job
 from teardown_app.workshop import Workshop, assets_folder, open_workshop

@@ -1,0 +1,83 @@
+"""Readings that an instrument found out later makes doubtful: those whose verdict its error could change."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from decimal import Decimal
+from typing import Any
+
+from teardown_app.domain.bill.check import Check
+from teardown_app.domain.job.ground import had_seen
+from teardown_app.domain.job.job import JOB, Job
+from teardown_app.domain.ledger.entry import Entry
+from teardown_app.domain.ledger.record import Record
+from teardown_app.domain.measure.judging import Reading, judge
+from teardown_app.domain.measure.reading import factor
+from teardown_app.domain.parts.instrument import Doubt, found_outs, read_doubt
+
+
+def touching(job: Job, entry: Entry) -> list[Entry]:
+    """What was found out about the instrument that this reading was taken with, and touches it."""
+    number = entry.value.get("instrument")
+    return found_outs(job.shop, number, entry.record.wall, entry.record.clk) if number else []
+
+
+def doubting(job: Job, entry: Entry) -> list[Entry]:
+    """Of these, what could make another verdict of a reading; of a torque all."""
+    found = touching(job, entry)
+    if "check" not in entry.value:
+        return found
+    check = job.bill.checks.get(entry.value["check"])
+    return [one for one in found if could_change(check, entry.value, one.value["by"])]
+
+
+def doubts(job: Job, entry: Entry) -> list[Entry]:
+    """Of these again, what makes the reading or torque due: not what was found out after the job was closed."""
+    return [one for one in doubting(job, entry) if not is_after_closing(job, one.record)]
+
+
+def found_out_about(job: Job, entries: Iterable[Entry]) -> list[Record]:
+    """All that was ever found out about the instruments that these readings or torques name."""
+    numbers = sorted({entry.value.get("instrument") or "" for entry in entries} - {""})
+    things = (f"instrument:{number}" for number in numbers)
+    return [entry.record for thing in things for entry in job.shop.entries(thing, "found_out")]
+
+
+def is_after_closing(job: Job, found: Record) -> bool:
+    """Was it found out after the job was closed: by a closing whose author had not seen it, and nobody reopened it
+    who had seen that?"""
+    ends = job.entries(JOB, "end")
+    opened = [entry.record for entry in ends if entry.value == "open"]
+    return any(
+        not had_seen(job, entry.record, found) and not any(job.knowing.knew(one, entry.record) for one in opened)
+        for entry in ends
+        if entry.value == "closed"
+    )
+
+
+def could_change(check: Check | None, body: Mapping[str, Any], by: str) -> bool:
+    """True where a reading corrected by the error would not be accepted, or nobody can compute that.
+
+    An error without a sign is tried both ways. Of several readings all are corrected.
+    """
+    error, read = read_doubt(by), Reading.of(check, body) if check else None
+    if check is None or error is None or read is None:
+        return True
+    return any(_verdict(check, read, error, sign) != body["verdict"] for sign in _signs(error))
+
+
+def _signs(error: Doubt) -> tuple[int, ...]:
+    return (error.sign,) if error.sign else (1, -1)
+
+
+def _verdict(check: Check, read: Reading, error: Doubt, sign: int) -> str:
+    """With the error taken off: an instrument that showed too much read less in truth."""
+    times = factor(error.unit, read.limit.unit) if error.unit else Decimal(0)
+    if times is None:
+        return "unknown"
+    fixed = error.size * times
+    share = Decimal(0) if error.unit else error.size
+    if 1 + sign * share == 0:
+        return "unknown"
+    values = tuple((value - sign * fixed) / (1 + sign * share) for value in read.values)
+    return judge(check, read._replace(values=values)).verdict

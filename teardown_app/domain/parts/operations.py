@@ -1,0 +1,55 @@
+"""Whether the operations of a part's routes are over: done by somebody who began them and wrote down what is asked."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from teardown_app.domain.bill.bill import Operation, Route
+from teardown_app.domain.job.job import Job
+from teardown_app.domain.ledger.entry import Entry
+from teardown_app.domain.ledger.kinds.work import operation_facet
+from teardown_app.domain.parts.routing import OVER, routes_of
+
+
+class Left(NamedTuple):
+    """An operation that is not over: which one, and why it is not though it was recorded (empty: it was not)."""
+
+    route: Route
+    operation: Operation
+    why: str = ""
+
+
+def operations_left(job: Job, part: str) -> Iterator[Left]:
+    """Operations of a part's routes that are not over, in order."""
+    for route in routes_of(job, part):
+        before: list[Entry] = []
+        for operation in route.operations:
+            heads = job.heads(part, operation_facet(route.name, operation.id, 1))
+            why = _why_left(job, part, operation, heads, before)
+            if why is not None:
+                yield Left(route, operation, why)
+            before += heads
+
+
+def _why_left(job: Job, part: str, operation: Operation, heads: tuple[Entry, ...], before: list[Entry]) -> str | None:
+    if not heads or any(head.value not in OVER for head in heads):
+        return ""
+    if any(not job.knowing.knew(head.record, one.record) for head in heads for one in before):
+        return "recorded out of order"
+    if any(head.value == "skipped" for head in heads):
+        return None
+    return next(filter(None, (_why_not_done(job, part, operation, head) for head in heads)), None)
+
+
+def _why_not_done(job: Job, part: str, operation: Operation, done: Entry) -> str:
+    """Empty where a *done* counts: its author had seen it begun, or says when; and what is asked is written down."""
+    body = done.record.body
+    facet = operation_facet(body["route"], body["operation"], body["pass"])
+    started = [one.record for one in job.entries(part, facet) if one.value == "started"]
+    begun = [one for one in started if job.knowing.knew(done.record, one)]
+    if operation.time and not begun and not body.get("began", "").strip():
+        return "done, and nobody said when it began"
+    written = {name for one in (done.record, *begun) for name in one.body.get("values", {})}
+    lacking = [name for name in operation.record if name not in written]
+    return f"done without {', '.join(lacking)}" if lacking else ""

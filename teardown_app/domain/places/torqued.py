@@ -1,0 +1,75 @@
+"""One torque as it was recorded: by hand, how far off its target, and whether its wrench served."""
+
+from __future__ import annotations
+
+import re
+from decimal import Decimal
+from typing import Any
+
+from teardown_app.domain.job.job import Job
+from teardown_app.domain.ledger.entry import Entry
+from teardown_app.domain.ledger.record import Record
+from teardown_app.domain.measure.torque import newton_metres
+from teardown_app.domain.parts.instrument import in_use
+from teardown_app.domain.parts.naming import day_named
+
+
+def is_by_hand(entry: Entry) -> bool:
+    """True where neither value nor wrench is recorded."""
+    return "torque" not in entry.value and "instrument" not in entry.value
+
+
+def _value_of(entry: Entry) -> Decimal | None:
+    """What was read, in N m; None where nothing was, or no torque."""
+    said = entry.value.get("torque") or {}
+    return newton_metres(f"{said.get('text', '')} {said.get('unit', '')}")
+
+
+def off_target(entry: Entry, target: Decimal, tolerance: Decimal) -> str:
+    """Why a torque is not near its target; empty when it is. Target in N m, tolerance in percent, ends included."""
+    value, off = _value_of(entry), target * tolerance / 100
+    if value is not None and target - off <= value <= target + off:
+        return ""
+    said = entry.value.get("torque") or {}
+    read = f"{said.get('text', '')} {said.get('unit', '')}".strip() or "no value"
+    return f"{read}; {target.normalize():f} N m ± {tolerance.normalize():f} % is asked"
+
+
+def wrenches(job: Job, author: Record) -> dict[str, list[dict[str, Any]]]:
+    """Torque wrenches that were in use as the author of a record had seen: what they read has the word *torque*."""
+    return {number: bodies for number, bodies in in_use(job, author).items() if any(map(_is_wrench, bodies))}
+
+
+def _is_wrench(body: dict[str, Any]) -> bool:
+    return "torque" in re.findall(r"[^\W\d_]+", body["reads"].casefold())
+
+
+def unfit_wrench(job: Job, entry: Entry) -> str:
+    """Why the wrench of a torque does not serve; empty when it does, or the register as seen has no wrench in use."""
+    known = wrenches(job, entry.record)
+    if not known:
+        return ""
+    number = entry.value.get("instrument", "")
+    if number not in known:
+        return f"{number or 'no wrench'} is not one of the shop's wrenches in use"
+    if entry.record.clk != "ok":
+        return f"the tablet's clock was not right, so nobody can say whether wrench {number} was in date"
+    said = (_out_of(body, number, entry) for body in known[number])
+    return next((wrong for wrong in said if wrong), "")
+
+
+def _out_of(body: dict[str, Any], number: str, entry: Entry) -> str:
+    """Out of date on the record's day, or of its range."""
+    if body.get("due") and body["due"] < entry.record.wall[:10]:
+        return f"wrench {number} was due on {day_named(body['due'])}"
+    value = _value_of(entry)
+    for word, sign in (("low", 1), ("high", -1)):
+        end = _end_of(body, word) if body.get(word) else value
+        if end is None or value is None or sign * (value - end) < 0:
+            return f"wrench {number} reads from {body.get('low', '0')} to {body.get('high', 'any')}"
+    return ""
+
+
+def _end_of(body: dict[str, Any], word: str) -> Decimal | None:
+    own = newton_metres(body[word])
+    return own if own is not None else newton_metres(f"{body[word]} {body.get('unit', '')}")

@@ -1,0 +1,100 @@
+"""Scope words that narrow: *out* and *left* said of places that nobody touched."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from teardown_app.domain.job.accepting import acceptors
+from teardown_app.domain.job.job import Job
+from teardown_app.domain.job.measured import Measured, Narrowing, is_accepted
+from teardown_app.domain.ledger.entry import Entry
+from teardown_app.domain.ledger.kinds.job import SCOPES
+from teardown_app.domain.ledger.record import Record, is_position, position_thing
+from teardown_app.domain.ledger.remembered import remembered
+from teardown_app.domain.places.scope import left_holds, scope_of, words_of
+
+MILD_TO_STRICT = ("out", "left", "in")
+
+
+class Words:
+    """For each place the records whose words about it, and all beneath it, are one point there."""
+
+    def __init__(self, job: Job) -> None:
+        self._said: dict[str, list[Record]] = {}
+        for record in (*job.of_kind("configuration.received"), *job.of_kind("part.fitted")):
+            self.heed(set(), record)
+
+    def heed(self, touched: set[str], record: Record) -> None:
+        """Told of each record."""
+        if record.typ == "configuration.received" or record.body.get("came_with"):
+            self._said.setdefault(place_of_word(record), []).append(record)
+
+    def at(self, thing: str) -> list[Record]:
+        """Those of one place, with effect or without."""
+        return self._said.get(thing, [])
+
+
+def scope_narrowings(job: Job, thing: str) -> Iterator[Narrowing]:
+    """Words about a place and all beneath it, by records that name this place first."""
+    if not job.speaks("scope"):
+        return
+    for record in (one for one in job.keep(Words).at(thing) if not job.effect(one)):
+        cells: dict[str, Record] = {}
+        for key in reached_by(job, record):
+            if any(entry.record.h == record.h for entry in narrowing_words(job, key)):
+                cells.update((entry.record.h, entry.record) for entry in scope_cell(job, key))
+        if cells:
+            yield Narrowing(record, thing, "office", tuple(cells.values()))
+
+
+def place_of_word(record: Record) -> str:
+    """The place that a point about the words of a record is about: the first that it names; empty for other records."""
+    if record.typ not in ("configuration.received", "part.fitted"):
+        return ""
+    return next((thing for thing in record.ent if is_position(thing)), "")
+
+
+def reached_by(job: Job, record: Record) -> list[str]:
+    """Places that the words of a record reach."""
+    named = [thing[1:] for thing in record.ent if is_position(thing)]
+    named = list(record.body.get("came_with", ())) if record.typ == "part.fitted" else named
+    known = [key for key in named if key in job.positions]
+    return list(dict.fromkeys(one for key in known for one in (key, *(each.key for each in job.beneath(key)))))
+
+
+def scope_cell(job: Job, key: str) -> list[Entry]:
+    """All words on a place and above it, taken back or not; words do not reach temporary places."""
+    if job.positions[key].line.kind == "temporary":
+        return []
+    return [entry for one in (key, *job.ancestors(key)) for entry in job.ever(position_thing(one), "scope")]
+
+
+@remembered
+def narrowing_words(job: Job, key: str) -> list[Entry]:
+    """Words that narrow what is asked of one place."""
+    if scope_of(job, key).counts == "in" or job.lacks_option(key):
+        return []
+    cell = Measured(job, scope_cell(job, key), _is_milder, lambda entry: _was_accepted(job, key, entry))
+    return [word for word in words_of(job, key) if SCOPES[word.value["as"]] != "in" and cell.against(word)]
+
+
+def _is_milder(entry: Entry, earlier: Entry | None) -> bool:
+    before = SCOPES[earlier.value["as"]] if earlier else "in"
+    return MILD_TO_STRICT.index(SCOPES[entry.value["as"]]) < MILD_TO_STRICT.index(before)
+
+
+def _was_accepted(job: Job, key: str, word: Entry) -> bool:
+    """What was agreed of a unit that is gone says nothing of the next one."""
+    if SCOPES[word.value["as"]] == "left" and not left_holds(job, key, word):
+        return False
+    return bool(acceptors(job, word.record, place_of_word(word.record), "office", by_release=False))
+
+
+def reaches_protective(job: Job, key: str) -> bool:
+    """Does what says that a place is out reach its protective readings? A word while it is accepted, an option only
+    where the opening lacked it already."""
+    if job.lacks_option(key):
+        return job.opening_lacked_option(key)
+    records = {word.record.h: word.record for word in narrowing_words(job, key)}
+    waiting = (one for record in records.values() for one in scope_narrowings(job, place_of_word(record)))
+    return all(is_accepted(job, one) for one in waiting if one.record.h in records)
