@@ -15,7 +15,8 @@ from teardown_app.domain.points.left_in import LeftIn
 from teardown_app.domain.signed.scope_words import place_of_word, reached_by
 
 Subject = tuple[str, str]
-"""What and which: a place's key, a part, something temporary, a number, something signed, or the job."""
+"""What and which: a place's key, a part, something temporary, a number, something signed, a number that stands for
+different records, or the job."""
 
 CHANGES_ALL = ("job.opened", "job.amended", "job.closed", "job.reopened", "line.added", "part.same_as")
 """Kinds after which everything is looked at again; they are rare."""
