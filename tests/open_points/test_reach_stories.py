@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from teardown_app.domain.bill.check import Check
-from teardown_app.domain.lacks.lack import MISFIT
+from teardown_app.domain.lacks.lack import MISFIT, TO_ACCEPT
 from tests.open_points.story import line
 from tests.open_points.watched import Watched
 
@@ -176,3 +176,13 @@ def test_what_was_found_on_a_part_does_not_fit_once_that_is_taken_back() -> None
     assert story.keys(MISFIT) == []
     story.take_back(noted, reference="NC-1")
     assert len(story.keys(MISFIT)) == 1
+
+
+def test_what_was_taken_back_is_recorded_again_also_at_a_place_that_is_not_of_this_job() -> None:
+    """A part is taken off there anew: then nothing is to be accepted."""
+    story = Watched(line("10"))
+    part = story.off("99")
+    story.take_back(part)
+    assert story.keys(TO_ACCEPT) == [part]
+    story.off("99")
+    assert story.keys(TO_ACCEPT) == []

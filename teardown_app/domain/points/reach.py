@@ -175,9 +175,12 @@ class Reach:
 
     def _of_place(self, key: str, found: set[Subject]) -> None:
         job = self.job
-        if key not in job.positions or key in self._reached:
+        if key in self._reached:
             return
         self._reached.add(key)
+        if key not in job.positions:
+            found.update(("part", job.group(part)[0]) for part in self._ever_at(key))
+            return
         above = job.ancestors(key)
         for thing in map(position_thing, (key, *above)):
             self._of_signed((thing,), found)
