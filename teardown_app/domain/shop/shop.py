@@ -100,7 +100,7 @@ class Shop(Facts):
 
     def was_seen(self, vector: Vector, one: Record) -> bool:
         """Had somebody who knew that much of other journals seen this record of the shop?"""
-        return self.knowing.reaches(vector.get(f"{SHOP}/{one.dev}"), one)
+        return self.knowing.reaches(vector.get(f"{SHOP}/{one.dev}", ()), one)
 
     def _judge_own(self, record: Record, right: str) -> bool:
         """A new shop's first person may give himself everything. Others have what people of the record's own founding
