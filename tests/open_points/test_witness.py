@@ -18,7 +18,7 @@ from teardown_app.domain.points.live import Live, all_points
 from teardown_app.domain.points.point import Point
 from teardown_app.domain.shop.shop import Shop
 from tests.open_points import naive
-from tests.open_points.branches import Meeting
+from tests.open_points.meeting import Meeting
 from tests.open_points.tablets import JOB
 from tests.open_points.worlds import FIXED, World, fixed, fresh_seed, worlds
 

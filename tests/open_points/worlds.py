@@ -51,7 +51,7 @@ COPIED = 0.005
 
 
 def build(seed: int, steps: list[int], copied: float = COPIED, sort: type[Tablet] = Tablet) -> World:
-    """A world from its numbers; its tablets keep one branch of what others wrote, or all (`branches.Meeting`)."""
+    """A world from its numbers; its tablets keep one branch of what others wrote, or all (`meeting.Meeting`)."""
     rng = Random(seed)
     bill, clock = random_bill(rng), Clock()
     tablets = [sort(f"t{n}~0", clock) for n in range(1, rng.choice((2, 3, 3, 4)))]

@@ -30,7 +30,7 @@ NUMBERS = st.integers(0, 2**32 - 1)
 
 
 def short_worlds(most: int = 30) -> st.SearchStrategy[World]:
-    """Worlds without forks: their tablets keep one branch of what others wrote."""
+    """Worlds without forks, of which nobody can have seen both branches."""
     return worlds(most, copied=0)
 
 

@@ -4,7 +4,7 @@ Each story says what a shop would have suffered."""
 
 from __future__ import annotations
 
-from tests.open_points.branches import Meeting
+from tests.open_points.meeting import Meeting
 from tests.open_points.story import line
 from tests.open_points.tablets import JOB, Tablet
 from tests.proof.implementations import App, Twin

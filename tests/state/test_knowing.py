@@ -8,7 +8,7 @@ import pytest
 
 from teardown_app.domain.ledger.facts import Facts
 from teardown_app.domain.ledger.record import Record
-from tests.open_points.branches import Meeting
+from tests.open_points.meeting import Meeting
 from tests.open_points.naive_knowing import known_to, not_here, shelf_of, two_versions
 from tests.open_points.tablets import JOB, Clock, Tablet
 
