@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from pathlib import Path
 
-from teardown_app.domain.ledger.record import Record
 from teardown_app.records.archive import own_folder
+from teardown_app.records.branches import Branch, continues
 from teardown_app.records.disk import Disk
 from teardown_app.records.incarnation import Incarnation, fingerprint
 from teardown_app.records.journal import Reading
 from teardown_app.records.marks import Mark, Marks
-from teardown_app.records.names import file_of, stem_of
+from teardown_app.records.names import device_of, file_of, stem_of
 from teardown_app.records.trouble import Trouble
 
 _GOES_ON = (
@@ -47,10 +48,22 @@ def on_reading(path: Path, reading: Reading, mark: Mark | None) -> Trouble | Non
     return None
 
 
-def seen_by_others(path: Path, others: list[Record], key: str, last: int) -> Trouble | None:
-    """Somebody has seen more of this tablet's file than is here."""
-    if any(record.seen.get(key, (0, ""))[0] > last for record in others):
+def goes_on(path: Path, own: Branch, branches: Iterable[Branch]) -> Trouble | None:
+    """A copy that came back from elsewhere goes on where this tablet's file ends."""
+    if any(len(one) > len(own) and continues(one, own) for one in branches):
         return _older(path)
+    return None
+
+
+def seen_by_others(
+    path: Path, others: Iterable[Branch], key: str, last: int, branches: Iterable[Branch]
+) -> Trouble | None:
+    """Somebody has seen more of this tablet's file than is here, and it is on none of its other branches."""
+    elsewhere = {(one.seq, one.h[:8]) for branch in branches for one in branch}
+    for record in (record for records in others for record in records if record.seen):
+        named = (known for name, known in record.seen.items() if device_of(name) == key)
+        if any(known[0] > last and known not in elsewhere for known in named):
+            return _older(path)
     return None
 
 

@@ -11,6 +11,7 @@ from pathlib import Path
 from teardown_app.domain.ledger.record import SHOP, Draft, Record
 from teardown_app.records import act, attachments, journal
 from teardown_app.records.archive import device_folders
+from teardown_app.records.branches import heads_of
 from teardown_app.records.clock import Clock, Moment, Source
 from teardown_app.records.disk import Disk, Moved, RealDisk, make_folders
 from teardown_app.records.header import Seen
@@ -96,19 +97,19 @@ class Home:
         return [found[stem] for stem in sorted(found) if stem != SHOP]
 
     def records(self, job: str) -> list[Record]:
-        """All records of a job, or of `_shop`, by all devices: each device's in its order."""
+        """All records of a job, or of `_shop`, by all devices, each once: each device's branches in their order."""
         self._barred.pop(job, None)
         readings = self._readings(job)
-        found = [record for reading in readings.values() for record in reading.records]
-        heads = {dev: (read.tail.seq, read.tail.h8) for dev, read in readings.items() if read.records}
-        self._heads[job] = heads
+        found = list({record.h: record for reading in readings.values() for record in reading.records}.values())
+        heads = self._heads[job] = heads_of(readings)
         self._time.take(max((record.hlc for record in found), default=""))
         if self._own and not self._own.pen(job) and job not in self._barred:
             self._claim(self._own, job, readings, heads)
         return found
 
     def heads(self, job: str) -> Seen:
-        """What this tablet has now: `<dev>` -> last record of this job, `_shop/<dev>` -> of the shop."""
+        """What this tablet has now: `<dev>` -> last record of this job, `_shop/<dev>` -> of the shop; `<dev>#<h8>` of a
+        further branch."""
         shop = {f"{SHOP}/{dev}": head for dev, head in self._heads_of(SHOP).items()}
         return shop if job == SHOP else {**self._heads_of(job), **shop}
 
@@ -171,9 +172,7 @@ class Home:
         return found
 
     def _claim(self, own: OwnFiles, job: str, readings: dict[str, journal.Reading], heads: Seen) -> None:
-        dev = own.who.dev
-        others = [record for name, read in readings.items() if name != dev for record in read.records]
-        trouble = own.claim(job, readings.get(dev), others, heads)
+        trouble = own.claim(job, readings, heads)
         if trouble:
             self._bar(job, own.folder, trouble)
 

@@ -15,7 +15,7 @@ from typing import Any, NamedTuple
 
 from teardown_app.records.disk import Disk, make_folders, place
 from teardown_app.records.envelope import hash_of
-from teardown_app.records.names import device_name
+from teardown_app.records.names import device_name, device_of
 
 TAG_ALPHABET = "0123456789ABCDEFGHJKLMNPQRSTUVWXYZ"
 """0-9 and A-Z without I and O."""
@@ -75,7 +75,7 @@ def _last_known(disk: Disk, home: Path, before: Incarnation | None) -> tuple[str
         device = max(own)[0]
     else:
         return "t" + "".join(secrets.choice(_DEVICE_ALPHABET) for _ in range(5)), -1
-    others = [name for name in map(device_name, disk.folders(home / "archive")) if name]
+    others = [name for name in map(device_name, map(device_of, disk.folders(home / "archive"))) if name]
     known = [n for name, n in own + others if name == device]
     return device, max([*known, before.n if before else -1])
 

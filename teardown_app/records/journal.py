@@ -15,7 +15,7 @@ from teardown_app.records import header as first_line
 from teardown_app.records.disk import Disk
 from teardown_app.records.envelope import BadLine
 from teardown_app.records.header import Header, Seen
-from teardown_app.records.names import file_of, segment_name
+from teardown_app.records.names import device_of, file_of, segment_name
 from teardown_app.records.trouble import Trouble
 
 SEGMENT_BYTES = 131_072
@@ -97,7 +97,7 @@ def read(disk: Disk, folder: Path, stem: str, segments: list[int]) -> Reading:
                 raise _Bad(path, 0, 0, f"the file {file_of(stem, tail.segment + 1)} before it is missing")
             if b"\n" not in data and is_last:
                 return Reading(job, records, tail, torn, None, lost_first_line=True)
-            tail, job = _read_segment(path, data, folder.name, stem, tail, records)
+            tail, job = _read_segment(path, data, device_of(folder.name), stem, tail, records)
             if torn and not is_last:
                 raise _Bad(path, data.count(b"\n") + 1, tail.length, "its end is missing")
     except _Bad as bad:

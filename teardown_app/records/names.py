@@ -10,6 +10,7 @@ from teardown_app.records.trouble import NotWritable
 _JOB = re.compile(r"[A-Za-z0-9_][A-Za-z0-9_-]{0,39}")
 _FILE = re.compile(r"([a-z0-9_][a-z0-9_-]{0,39})\.(\d{3,6})\.jsonl")
 _DEVICE = re.compile(r"(t[a-z0-9]{5})~(\d{1,6})")
+_BRANCH = re.compile(r"(t[a-z0-9]{5}~\d{1,6})#[0-9a-f]{8}")
 _KEPT_BY_WINDOWS = {"con", "prn", "aux", "nul"} | {f"{port}{n}" for port in ("com", "lpt") for n in range(10)}
 
 
@@ -47,3 +48,17 @@ def device_name(name: str) -> tuple[str, int] | None:
     """Device and number of the incarnation of `t7k3m9~0`; None for any other folder."""
     match = _DEVICE.fullmatch(name)
     return (match[1], int(match[2])) if match else None
+
+
+def branch_name(name: str) -> bool:
+    """True for a folder of further branches, `t7k3m9~0#3fa1c2d4`."""
+    return _BRANCH.fullmatch(name) is not None
+
+
+def device_of(name: str) -> str:
+    """Whose records a folder holds.
+
+    >>> device_of("t7k3m9~0#3fa1c2d4"), device_of("t7k3m9~0")
+    ('t7k3m9~0', 't7k3m9~0')
+    """
+    return name.partition("#")[0]

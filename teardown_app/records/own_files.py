@@ -5,11 +5,11 @@ Decides, when a folder is opened and when a job is read, whether the files found
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from pathlib import Path
 
 from teardown_app import __version__
-from teardown_app.domain.ledger.record import SHOP, Record
+from teardown_app.domain.ledger.record import SHOP
 from teardown_app.records import gate, incarnation, journal, set_aside
 from teardown_app.records.archive import own_folder
 from teardown_app.records.clock import Clock
@@ -18,7 +18,7 @@ from teardown_app.records.header import Header, Seen
 from teardown_app.records.hlc import LogicalTime
 from teardown_app.records.incarnation import Incarnation
 from teardown_app.records.marks import Marks
-from teardown_app.records.names import stem_of
+from teardown_app.records.names import device_of, stem_of
 from teardown_app.records.pen import Pen
 from teardown_app.records.trouble import Trouble, why
 
@@ -60,13 +60,14 @@ class OwnFiles:
         """Look at a job's file anew before anything more is written."""
         self._pens.pop(job, None)
 
-    def claim(self, job: str, own: journal.Reading | None, others: list[Record], heads: Seen) -> Trouble | None:
-        """Get the file of a job ready for writing: its torn end aside, or a new incarnation.
+    def claim(self, job: str, readings: Mapping[str, journal.Reading], heads: Seen) -> Trouble | None:
+        """Get the file of a job ready for writing: its torn end aside, or a new incarnation. `readings`: what the
+        folders hold of the job.
 
         On a disk that takes nothing there is no pen afterwards; the trouble that comes back says why.
         """
         try:
-            tail = self._settled(job, own or _NOTHING, others)
+            tail = self._settled(job, readings)
         except OSError as fault:
             return Trouble(str(self.folder), 0, 0, "this job cannot be written now", why(fault))
         blank = Header(
@@ -79,11 +80,14 @@ class OwnFiles:
         """A job's file has grown for good."""
         self.marks.set(job, tail, self._time.highest, self._clock.anchor)
 
-    def _settled(self, job: str, own: journal.Reading, others: list[Record]) -> journal.Tail:
-        stem = stem_of(job)
+    def _settled(self, job: str, readings: Mapping[str, journal.Reading]) -> journal.Tail:
+        stem, own = stem_of(job), readings.get(self.who.dev, _NOTHING)
         key = f"{SHOP}/{self.who.dev}" if job == SHOP else self.who.dev
         against = gate.on_reading(self.folder / stem, own, self.marks.by_job.get(job))
-        against = against or gate.seen_by_others(self.folder / stem, others, key, own.tail.seq)
+        others = {name: one.records for name, one in readings.items() if name != self.who.dev}
+        branches = [records for name, records in others.items() if device_of(name) == self.who.dev]
+        against = against or gate.goes_on(self.folder / stem, own.records, branches)
+        against = against or gate.seen_by_others(self.folder / stem, others.values(), key, own.tail.seq, branches)
         if against:
             self._renew(self.who, [against])
             return journal.Tail()

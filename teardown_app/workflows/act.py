@@ -60,13 +60,8 @@ class ShopAct(NamedTuple):
 
     def needs(self, right: str) -> None:
         """Refuses unless the person has the right today."""
-        if not self.shop.people():
-            refuse("Nobody is registered in this shop.", "Register the first person.", "shop person")
-        if right not in self.shop.rights_of(self.by, self.now.wall[:10]):
-            refuse(
-                f"{self.by} has no right to {RIGHT_WORDS[right]}.",
-                "Ask somebody who has it, or the office to give it.",
-            )
+        has = self.shop.rights_at(self.now.dev, self.by, self.now.wall[:10])
+        _refuse_without(right, has, self.by, self.shop)
 
     def draft(self, typ: str, ent: tuple[str, ...], **body: object) -> Draft:
         """A record for the shop's journal; fields that are None are left out."""
@@ -83,7 +78,11 @@ class Act(NamedTuple):
 
     def needs(self, right: str) -> None:
         """Refuses unless the person has the right today."""
-        ShopAct(self.shop, self.by, self.now).needs(right)
+        _refuse_without(right, self.rights(), self.by, self.shop)
+
+    def rights(self) -> tuple[str, ...]:
+        """What the person may do in this job today, on this tablet."""
+        return self.job.rights_at(self.now.dev, self.by, self.now.wall[:10])
 
     def working(self, right: str = "record") -> None:
         """Refuses without the right, and on a job that is closed."""
@@ -107,6 +106,13 @@ RIGHT_WORDS = {
     "sign": "sign",
     "office": "do office work",
 }
+
+
+def _refuse_without(right: str, has: Sequence[str], by: str, shop: Shop) -> None:
+    if not shop.people():
+        refuse("Nobody is registered in this shop.", "Register the first person.", "shop person")
+    if right not in has:
+        refuse(f"{by} has no right to {RIGHT_WORDS[right]}.", "Ask somebody who has it, or the office to give it.")
 
 
 def _said(body: dict[str, object]) -> dict[str, object]:

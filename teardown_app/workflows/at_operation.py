@@ -6,7 +6,8 @@ from collections.abc import Sequence
 
 from teardown_app.domain.bill.bill import Operation, Route
 from teardown_app.domain.ledger.kinds.work import operation_facet
-from teardown_app.domain.parts.routing import OVER, remaining, route_of
+from teardown_app.domain.parts.operations import OVER, beginnings, left_in
+from teardown_app.domain.parts.routing import remaining, route_of
 from teardown_app.workflows.act import Act, refuse
 
 NEXT = "next"
@@ -60,9 +61,15 @@ def _again(act: Act, part: str, route: Route, operation: str, pass_: int) -> Ope
         refuse(f"Pass {pass_} of {operation} cannot be done.", f"Name the operation: {known}.")
     if state_at(act, part, route, one, pass_) in OVER:
         refuse(f"{act.name(part)}: pass {pass_} of {one.id} is over already.", f"Give the pass {pass_ + 1}.")
-    if state_at(act, part, route, one, pass_ - 1) not in OVER:
+    does_not_count = pass_ == 2 and one in [each.operation for each in left_in(act.job, part, route)]
+    if does_not_count or state_at(act, part, route, one, pass_ - 1) not in OVER:
         refuse(f"{act.name(part)}: pass {pass_ - 1} of {one.id} is not over.", "Finish it first.")
     return one
+
+
+def is_begun(act: Act, part: str, route: Route, operation: Operation, pass_: int = 1) -> bool:
+    """Did anybody record that a pass was begun?"""
+    return bool(beginnings(act.job, part, operation_facet(route.name, operation.id, pass_)))
 
 
 def state_at(act: Act, part: str, route: Route, operation: Operation, pass_: int) -> str:

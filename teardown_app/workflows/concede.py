@@ -41,7 +41,7 @@ def concede(act: Act, points: Sequence[Point], key: str, *, why: str, reference:
 
 def second_right(act: Act, point: Point | None) -> str:
     """The right that conceding needs: of what is to be accepted also the right that the point names."""
-    has = act.shop.rights_of(act.by, act.now.wall[:10])
+    has = act.rights()
     return point.right if point is not None and point.right in has and "concede" not in has else "concede"
 
 

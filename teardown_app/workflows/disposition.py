@@ -46,7 +46,7 @@ def _now(act: Act, part: str, as_: str) -> str:
 
 def _check(act: Act, part: str, as_: str) -> None:
     right = right_for(act, part, as_)
-    if right not in act.shop.rights_of(act.by, act.now.wall[:10]):
+    if right not in act.rights():
         refuse(
             f"{act.name(part)}{_now(act, part, as_)}: {act.by} has no right to {RIGHT_WORDS[right]}.",
             "Ask somebody who has it, or put the part on hold until then.",

@@ -12,8 +12,9 @@ from teardown_app.domain.bill.bill import Operation, Route
 from teardown_app.domain.bill.materials import Materials
 from teardown_app.domain.lacks.work import against_work
 from teardown_app.domain.ledger.kinds.work import operation_facet
+from teardown_app.domain.parts.operations import beginnings
 from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for
-from teardown_app.workflows.at_operation import NEXT, At, routes_at, state_at
+from teardown_app.workflows.at_operation import NEXT, At, is_begun, routes_at, state_at
 from teardown_app.workflows.deed import HANDED_IN, PAIRS, PARTS, REFERENCE, WHOLE, Deed, Field
 
 
@@ -84,9 +85,9 @@ def skip(act: Act, parts: Sequence[str], *, operation: str = NEXT, why: str) -> 
 def still_to_write_down(
     act: Act, part: str, route: Route, operation: Operation, pass_: int = 1, values: Mapping[str, str] | None = None
 ) -> list[str]:
-    """What the route says is written down and was given neither at the start nor in `values`."""
-    heads = act.job.heads(part, operation_facet(route.name, operation.id, pass_))
-    given = {name for head in heads for name in head.record.body.get("values", {})}
+    """What the route says is written down and was given neither at a beginning nor in `values`."""
+    begun = beginnings(act.job, part, operation_facet(route.name, operation.id, pass_))
+    given = {name for one in begun for name in one.body.get("values", {})}
     given |= {name for name, text in (values or {}).items() if text.strip()}
     return [name for name in operation.record if name not in given]
 
@@ -105,7 +106,7 @@ def _check_values(
 
 def _check_begun(act: Act, part: str, route: Route, one: Operation, pass_: int, began: str) -> None:
     """An operation with a time has a beginning: recorded before, or said afterwards."""
-    if one.time and not began.strip() and state_at(act, part, route, one, pass_) != "started":
+    if one.time and not began.strip() and not is_begun(act, part, route, one, pass_):
         refuse(f"{act.name(part)}: {one.id} takes {one.time} and was not begun.", "Begin it, or say when it began.")
 
 

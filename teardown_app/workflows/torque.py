@@ -120,7 +120,7 @@ def screws_done(act: Act, position: Position, pass_: str) -> int:
 
 
 def open_joint(act: Act, keys: Sequence[str], *, why: str = "") -> Drafts:
-    """Opens joints: their torque is due again."""
+    """Opens joints: their torque is due again; where none is asked, what is put in."""
     act.working()
     places = places_meant(act, keys, "hardware")
     for position in places:

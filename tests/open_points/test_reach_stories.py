@@ -186,3 +186,37 @@ def test_what_was_taken_back_is_recorded_again_also_at_a_place_that_is_not_of_th
     assert story.keys(TO_ACCEPT) == [part]
     story.off("99")
     assert story.keys(TO_ACCEPT) == []
+
+
+def test_a_place_is_empty_when_its_part_is_in_two_places_no_more() -> None:
+    """Another part goes into the second place: the part fitted there before is in neither, as both still say."""
+    story = Watched(line("10"), line("20"))
+    one, two = story.off("10"), story.off("20")
+    other = story.second()
+    story.say("part.fitted", one, "@10")
+    story.say("part.fitted", one, "@20", on=other)
+    assert story.keys("missing") == []
+    story.first.sync(other)
+    story.say("part.fitted", two, "@20")
+    assert story.keys("missing") == ["10"]
+
+
+def test_why_a_concession_lapsed_is_said_alike_in_every_order_of_arrival() -> None:
+    """Of several records that its author had not seen the first one is named."""
+    story = Story(line("10"))
+    other = story.second()
+    story.concede("missing|10|")
+    late = [
+        story.say("configuration.received", "@10", on=other, as_="received complete", why="seen"),
+        story.say("part.fitted", story.off("10", on=other), "@10", on=other),
+        story.say("part.taken_out", other.own(JOB)[-1].ent[0], "@10", on=other),
+    ]
+    said = set()
+    for n in range(len(late)):
+        shop = Shop()
+        shop.take_all(story.records(SHOP))
+        job = Job(JOB, shop, story.bills)
+        for record in [*story.first.own(JOB), *other.own(JOB)[:2], *late[n:], *late[:n]]:
+            job.take(record)
+        said.add(next(one.wrong for one in all_points(job) if one.kind == "missing"))
+    assert len(said) == 1 and "AA received complete since" in said.pop()

@@ -170,3 +170,56 @@ def test_a_gauge_found_out_after_closing_is_one_recall(points: Twin | App, signe
         assert not tale.is_closed(), "a second signature tells the customer nothing"
     tale.concede(f"recall|job|{found.ref}", by="KK")
     assert tale.is_closed(), "the notice was sent"
+
+
+# -- signatures of a place
+
+
+def pump_in_two(points: Twin | App) -> Tale:
+    """Two places in one frame; both parts are in."""
+    tale = Tale(points, line("10", "assembly"), line("10.10"), line("20"))
+    tale.fit_ready("10.10")
+    tale.fit_ready("20")
+    return tale
+
+
+def test_a_part_that_was_meant_for_a_signed_place_stays_in_its_scope(points: Twin | App) -> None:
+    """A spare's reject, noted after signing, would have gone with the note that it is meant for elsewhere."""
+    tale = pump_in_two(points)
+    tale.sign(about="@10")
+    spare = tale.bring("PN-10.10", by="RR", meant_for="10.10")
+    assert tale.subjects("sign again") == ["10"]
+    tale.say("finding.noted", spare, by="RR", word="cracked", cause="fatigue", covered=False)
+    tale.say("part.noted", spare, by="RR", meant_for="20")
+    assert tale.subjects("sign again") == ["10"]
+
+
+def test_a_part_that_was_said_to_come_out_of_a_signed_place_stays_in_its_scope(points: Twin | App) -> None:
+    """A correction of where it came from would have brought the inspector's name back under what he never saw."""
+    tale = pump_in_two(points)
+    tale.sign(about="@10")
+    part = tale.off("10.10")
+    tale.say("part.noted", part, by="OO", out_of="20", reference="A-1")
+    assert tale.subjects("sign again") == ["10"]
+    tale.sign(about="@10")
+    assert tale.subjects("sign again") == []
+
+
+def test_what_was_taken_back_stays_in_the_scope_of_a_place(points: Twin | App) -> None:
+    """The part would have been brought in, worked on and un-said, and the signature with it."""
+    tale = pump_in_two(points)
+    spare = tale.bring("PN-10.10", by="RR", meant_for="10.10")
+    tale.sign(about="@10")
+    tale.say("finding.noted", spare, by="RR", word="cracked", cause="fatigue", covered=False)
+    assert tale.subjects("sign again") == ["10"]
+    tale.take_back(spare, reference="NC-1")
+    assert tale.subjects("sign again") == ["10"]
+
+
+def test_a_part_of_another_place_is_in_no_scope_here(points: Twin | App) -> None:
+    """Everything would have been signed again for every scratch anywhere."""
+    tale = pump_in_two(points)
+    tale.sign(about="@10")
+    spare = tale.bring("PN-20", by="RR", meant_for="20")
+    tale.say("finding.noted", spare, by="RR", word="cracked", cause="fatigue", covered=False)
+    assert tale.subjects("sign again") == []

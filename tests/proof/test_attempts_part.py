@@ -165,6 +165,21 @@ def test_a_spare_is_not_made_the_released_part(points: Twin | App) -> None:
     assert tale.waits(min(good, spare), joined)
 
 
+def test_what_is_said_to_be_covered_is_the_offices_and_no_release_accepts_it(points: Twin | App) -> None:
+    """The shop would have paid for a repair because an inspector released the part."""
+    tale = Tale(points, line("10"))
+    part = tale.off("10")
+    covered = tale.say("finding.noted", part, by="RR", word="scored", cause="wear", covered=True)
+    tale.say("disposition.given", part, by="EE", as_="use as is")
+    tale.release(part, by="EE")
+    tale.fit(part, "10")
+    assert tale.open_now() == [f"{ACCEPTED}|{part}|{covered.ref}"]
+    tale.accept(part, covered, "EE")
+    assert tale.waits(part, covered), "to release is not the right that it needs"
+    tale.accept(part, covered, "OO")
+    assert tale.open_now() == []
+
+
 def test_one_coming_off_recorded_by_two_is_joined_by_anybody(points: Twin | App) -> None:
     """Nobody waits for the office because two benches scanned one part."""
     tale = Tale(points, line("10"))

@@ -8,6 +8,7 @@ import pytest
 
 from teardown_app.domain.ledger.facts import Facts
 from teardown_app.domain.ledger.record import Record
+from tests.open_points.meeting import Meeting
 from tests.open_points.naive_knowing import known_to, not_here, shelf_of, two_versions
 from tests.open_points.tablets import JOB, Clock, Tablet
 
@@ -21,16 +22,19 @@ def put(tablet: Tablet, thing: str, place: str, **more: bool) -> Record:
 
 
 def told(seed: int, lost: int = 0) -> list[Record]:
-    """What some tablets wrote, several of them started from copies of one, forks within forks; some records lost."""
+    """What some tablets wrote, several of them started from copies of one, forks within forks; some records lost.
+    Of every second seed the tablets keep all branches that they met, and say so."""
     rng, clock = Random(seed), Clock()
-    tablets = [Tablet("t1~0", clock), Tablet("t2~0", clock)]
+    kind = (Tablet, Meeting)[seed % 2]
+    tablets = [kind(f"t{n}~0", clock) for n in range(1, 3 + seed % 2)]
     for _ in range(rng.randrange(10, 60)):
         tablet = rng.choice(tablets)
         act = rng.random()
         if act < 0.1 and len(tablets) < 5:
             tablets.append(tablet.copied())
         elif act < 0.35:
-            tablet.sync(rng.choice(tablets))
+            for other in rng.choices(tablets, k=1 + 2 * (seed % 2)):
+                tablet.sync(other)
         else:
             put(tablet, rng.choice(THINGS), f"RACK {rng.randrange(4)}", new_file=rng.random() < 0.05)
     records = list({one.h: one for tablet in tablets for one in tablet.view(JOB)}.values())
@@ -88,6 +92,21 @@ def test_the_seeds_hold_forks_of_several_records_and_forks_within_forks() -> Non
     assert sum(length >= 5 for length in branches) > len(SEEDS) / 3
 
 
+def test_the_seeds_hold_tablets_that_had_seen_several_branches() -> None:
+    """Of others, of their own file, and more of a branch than is here."""
+    named = [(one.dev, key) for seed in SEEDS for one in told(seed) for key in one.seen if "#" in key]
+    own = [key for dev, key in named if key.startswith(dev)]
+    assert len(own) > len(SEEDS) / 2 and len(named) - len(own) > len(SEEDS) / 2
+    lost = [seed for seed in SEEDS if _names_a_branch_that_is_not_here(told(seed, lost=5))]
+    assert len(lost) > len(SEEDS) / 10
+
+
+def _names_a_branch_that_is_not_here(here: list[Record]) -> bool:
+    begun = {one.h[:8] for one in here}
+    named = {key.partition("#")[2] for one in here for key in one.seen if "#" in key}
+    return not named <= begun
+
+
 def branch(tablet: Tablet, length: int) -> list[Record]:
     """A tablet goes on."""
     return [put(tablet, THINGS[0], f"RACK {n}") for n in range(length)]
@@ -111,3 +130,51 @@ def test_a_record_that_goes_on_a_branch_is_taken_in_alone() -> None:
     assert ledger.generation == before + 1
     same_as_walked(ledger, [*first.own(JOB), *there])
     assert ledger.knowing.knew(there[2], first.own(JOB)[2]) and not ledger.knowing.knew(there[2], here[0])
+
+
+def met() -> tuple[Meeting, list[Record], list[Record], list[Record]]:
+    """A third tablet that has both branches of the first; the records before them, and of each."""
+    first = Meeting("t1~0", Clock())
+    before = branch(first, 2)
+    twin = first.copied()
+    here, there = branch(first, 3), branch(twin, 2)
+    third = Meeting("t3~0", first.clock)
+    third.sync(first)
+    third.sync(twin)
+    return third, before, here, there
+
+
+def test_who_has_both_branches_had_seen_both() -> None:
+    """`t1~0` names the one, `t1~0#` and its first record the other; each reaches back from its last record."""
+    third, before, here, there = met()
+    later = put(third, THINGS[0], "RACK 9")
+    assert later.seen == {"t1~0": (5, here[-1].h[:8]), f"t1~0#{there[0].h[:8]}": (4, there[-1].h[:8])}
+    ledger = facts()
+    ledger.take_all([*before, *here, *there, later])
+    assert ledger.knowing.knew_all(later, [*before, *here, *there])
+    assert [one.record for one in ledger.heads(THINGS[0], "place")] == [later]
+
+
+def test_who_wrote_on_one_branch_can_have_seen_the_other() -> None:
+    """The own branch goes without saying, the other one is named."""
+    third, before, here, there = met()
+    first = Meeting("t1~0", third.clock, files={("t1~0", JOB): [*before, *here]})
+    first.sync(third)
+    blind, later = here[-1], put(first, THINGS[0], "RACK 9")
+    assert later.seen == {f"t1~0#{there[0].h[:8]}": (4, there[-1].h[:8])}
+    ledger = facts()
+    ledger.take_all([*before, *here, *there, later])
+    assert ledger.knowing.knew_all(later, [*before, *here, *there])
+    assert not any(ledger.knowing.knew(blind, one) or ledger.knowing.knew(one, later) for one in there)
+
+
+def test_a_branch_that_is_not_here_says_nothing_of_one_that_is() -> None:
+    """Else somebody would seem to have seen what he wrote later himself."""
+    third, before, here, there = met()
+    first = Meeting("t1~0", third.clock, files={("t1~0", JOB): [*before, here[0]]})
+    first.sync(third)
+    early = put(first, THINGS[0], "RACK 9", seen={f"t1~0#{there[0].h[:8]}": (9, "0" * 8)})
+    later = put(first, THINGS[0], "RACK 8")
+    ledger = facts()
+    ledger.take_all([*before, here[0], early, later])
+    assert ledger.knowing.knew(later, early) and not ledger.knowing.knew(early, later)

@@ -35,7 +35,7 @@ def had_seen(job: Job, later: Record, earlier: Record) -> bool:
     """Had the author of one of the job's records seen another one, of the job or of the shop?"""
     if earlier.job != SHOP:
         return job.knowing.knew(later, earlier)
-    return job.shop.knowing.reaches(job.knowing.vector(later).get(f"{SHOP}/{earlier.dev}"), earlier)
+    return job.shop.was_seen(job.knowing.vector(later), earlier)
 
 
 def lying(job: Job, records: Iterable[Record], thing: str = "") -> list[Record]:

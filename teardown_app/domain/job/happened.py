@@ -14,14 +14,15 @@ from teardown_app.domain.job.ground import lying, stands_on
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
 
-CHANGED, HELD, FITTED, OFF = "changed", "held", "fitted", "off"
-"""What a reading at a place rests on; a torque that holds it; a renewal of what it lies on; what came off there."""
+CHANGED, HELD, FITTED, OFF, OPENED = "changed", "held", "fitted", "off", "opened"
+"""What a reading at a place rests on; a torque that holds it; a renewal of what it lies on; what came off there; what
+is put in at a joint without a torque."""
 
 SORTS: dict[str, tuple[str, ...]] = {
     "part.fitted": (CHANGED, HELD, FITTED),
     "part.taken_out": (CHANGED, HELD, OFF),
     "consumable.renewed": (CHANGED, HELD),
-    "joint.opened": (CHANGED,),
+    "joint.opened": (CHANGED, OPENED),
     "hardware.moved": (CHANGED,),
 }
 """Kinds of records about a place -> on which grounds they lie."""

@@ -26,7 +26,7 @@ class Narrowing(NamedTuple):
     right: str
     cells: tuple[Record, ...]
     by_release: bool = True
-    """False where a release does not accept it: owner, borrowed."""
+    """False where a release does not accept it: owner, borrowed, covered."""
     over: tuple[Entry, ...] = ()
     """Earlier entries that it narrows against."""
 

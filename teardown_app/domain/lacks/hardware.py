@@ -23,12 +23,13 @@ def hardware_lacks(job: Job, position: Position) -> Iterator[Lack]:
         return
     bag, short = balance(job, key), (position.count or 0) - put_in(job, key)
     wrong_bag = bag.first == key and not bag.balances
+    opened = put_in(job, key) < job.total(position_thing(key), "put_in")
     if not short and not wrong_bag:
         return
     yield lack(
         HARDWARE,
         at_place(key),
-        f"{why_again(job, key)}{named(job, key)}: {_words(bag, short, wrong_bag)}{lies_over(job, position.key)}",
+        f"{why_again(job, key)}{named(job, key)}: {_words(bag, short, wrong_bag, opened)}{lies_over(job, key)}",
         to_do=_to_do(job, position, short, bag),
         ground=lambda: [*hardware_records(job, key), *said_of(job, key)],
     )
@@ -66,14 +67,14 @@ def against_put_in(job: Job, position: Position, number: int) -> Iterator[Lack]:
         yield lack(SHORT_IN_BAG, at_place(position.key), wrong, to_do=to_do)
 
 
-def _words(bag: Bag, short: int, wrong_bag: bool) -> str:
+def _words(bag: Bag, short: int, wrong_bag: bool, opened: bool) -> str:
     said = []
     if wrong_bag and bag.found is None:
         said.append("not counted.")
     if wrong_bag and bag.found is not None and bag.unnamed:
         said.append(f"found {bag.found} of {bag.bill}. Search, and say what became of {bag.unnamed}.")
     if short > 0:
-        said.append(f"{short} still to put in.")
+        said.append(f"{short} still to put in{', opened since' if opened else ''}.")
     if short < 0:
         said.append(f"{-short} more put in than belong there.")
     over = bag.over - max(short, 0) - bag.unnamed if wrong_bag and bag.found is not None else 0

@@ -151,7 +151,7 @@ LACKS: dict[str, LackKind] = {
     MISFIT: LackKind(SHIP, "Look what was meant and record that."),
     NEWER: LackKind(SHIP, "Bring this tablet's app up to date."),
     NOT_HERE: LackKind(SHIP, "Carry the records over from that tablet, or the office retires it."),
-    TWO_VERSIONS: LackKind(SHIP, "Carry the records over from that tablet."),
+    TWO_VERSIONS: LackKind(SHIP, "Look at both, put right what is wrong, and concede it."),
     JOB_CLOSED: LackKind("", "Reopen it with a reason first."),
     NO_PART: LackKind("", "Bring in a part for it."),
     SEVERAL: LackKind("", "Scan the one that goes in."),

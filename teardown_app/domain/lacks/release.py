@@ -24,12 +24,13 @@ from teardown_app.domain.lacks.lack import (
     standing,
 )
 from teardown_app.domain.lacks.reading import release_readings
+from teardown_app.domain.ledger.kinds.work import operation_facet
 from teardown_app.domain.ledger.remembered import remembered
 from teardown_app.domain.parts.filling import GONE, handed_over, places_of
 from teardown_app.domain.parts.naming import part_named
-from teardown_app.domain.parts.operations import Left, operations_left
+from teardown_app.domain.parts.operations import OVER, Left, beginnings
 from teardown_app.domain.parts.parts import disposition_of
-from teardown_app.domain.parts.routing import Moment, begun, state_of, waits_open
+from teardown_app.domain.parts.routing import Moment, begun, operations_left, state_of, waits_open
 from teardown_app.domain.parts.seat import lines_of
 from teardown_app.domain.signed.release import release_ground, releases, why_lapsed
 
@@ -105,12 +106,26 @@ def _operation(job: Job, part: str, left: list[Left]) -> Lack:
     first = left[0]
     says = [f"{one.operation.says or one.operation.id}{f' ({one.why})' if one.why else ''}" for one in left]
     wrong = f"{_name(job, part)}: still to do: {'; '.join(says)}."
-    if first.why:
-        return _of(job, part, OPERATION, wrong, "Do it again, or skip it by name.")
     step = (("operation", first.operation.id), ("route", first.route.name))
-    begun_already = state_of(job, part, first.route.name, first.operation.id) == "started"
     clears = f"Do {first.operation.says or first.operation.id} next."
-    return _of(job, part, OPERATION, wrong, clears, ToDo("part done" if begun_already else "part start", part, step))
+    clears = "Do it again, or skip it by name." if first.why else clears
+    return _of(
+        job,
+        part,
+        OPERATION,
+        wrong,
+        clears,
+        ToDo("part done" if _is_begun(job, part, first) else "part start", part, step),
+    )
+
+
+def _is_begun(job: Job, part: str, left: Left) -> bool:
+    """Is what is left to be brought to its end: begun, or recorded done and nobody asks for a beginning?"""
+    route, operation = left.route.name, left.operation
+    state = state_of(job, part, route, operation.id)
+    if state in OVER:
+        return not operation.time or bool(beginnings(job, part, operation_facet(route, operation.id, 1)))
+    return state == "started"
 
 
 def wait_lacks(job: Job, part: str, moment: Moment) -> Iterator[Lack]:

@@ -2,19 +2,31 @@
 
 A record's author knew the tablet's own earlier records and what the record's `seen` names, and
 nothing beyond it. Two records with one (device, number) and different content are a fork: both
-branches are kept, and a record knows only the branch it descends from.
+branches are kept, and a record knows only the branch it descends from, and those that `seen` names.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import NamedTuple
 
 from teardown_app.domain.ledger.absent import Absent, Chains, Name, plain
 from teardown_app.domain.ledger.branches import Branches
 from teardown_app.domain.ledger.record import SHOP, Record
 
-Vector = dict[str, tuple[int, str]]
-"""Tablet (or `_shop/` + tablet) -> last record known: its number and the first 8 hex of its hash."""
+
+class Last(NamedTuple):
+    """The last record that somebody knew of one branch of a tablet."""
+
+    seq: int
+    h8: str
+    """The first 8 hex of its hash."""
+    branch: str = ""
+    """The first 8 hex of the branch's first record; empty for the one branch that is named by the tablet alone."""
+
+
+Vector = dict[str, tuple[Last, ...]]
+"""Tablet (or `_shop/` + tablet) -> the last record known of each of its branches."""
 
 
 class Knowing:
@@ -78,10 +90,11 @@ class Knowing:
     def _know(self, record: Record, before: Record | None) -> None:
         """Keeps what the author had seen: what he had before, with the changes that the record names."""
         known = self._vectors[before.h] if before else {}
-        seen = _of_shop(record.seen) if record.job == SHOP else record.seen
-        self._vectors[record.h] = _put_over(known, seen) if seen else known
-        for dev, (seq, h8) in seen.items():
-            self.absent.saw(dev, seq, h8)
+        said = _by_tablet(record)
+        self._vectors[record.h] = _put_over(known, said) if said else known
+        for dev, last in said.items():
+            for one in last:
+                self.absent.saw(dev, one.seq, one.h8)
 
     def _parent(self, record: Record) -> Record | None:
         """The record before, on this record's branch; None where that cannot be told."""
@@ -116,21 +129,29 @@ class Knowing:
 
     def knew(self, later: Record, earlier: Record) -> bool:
         """True when the author of `later` had seen `earlier` (both of this journal)."""
+        known = self._vectors[later.h].get(earlier.dev, ())
         if later.dev != earlier.dev:
-            return self.reaches(self._vectors[later.h].get(earlier.dev), earlier)
+            return self.reaches(known, earlier)
+        return self._is_past(later, earlier) or self.reaches([one for one in known if one.branch], earlier)
+
+    def _is_past(self, later: Record, earlier: Record) -> bool:
+        """Is one record of a tablet in the past of another, on its own branch?"""
         if later.dev not in self.forked:
             return earlier.seq < later.seq
         return self._branches.descends(later, earlier)
 
-    def reaches(self, known: tuple[int, str] | None, earlier: Record) -> bool:
-        """True when somebody who knew the chain up to `known` had seen `earlier`."""
-        if known is None or earlier.seq > known[0]:
+    def reaches(self, known: Iterable[Last], earlier: Record) -> bool:
+        """True when somebody who knew that much of a tablet's branches had seen `earlier`, which is of this tablet."""
+        return any(self._reaches(last, earlier) for last in known)
+
+    def _reaches(self, last: Last, earlier: Record) -> bool:
+        if earlier.seq > last.seq:
             return False
         forked = earlier.dev in self.forked
-        tips = self.chains[earlier.dev].get(known[0])
+        tips = self.chains[earlier.dev].get(last.seq)
         if tips is None:
-            return not forked
-        tip = next((tip for tip in tips if tip.h.startswith(known[1])), None)
+            return not forked and not last.branch
+        tip = next((tip for tip in tips if tip.h.startswith(last.h8)), None)
         return tip is not None and (not forked or tip.h == earlier.h or self._branches.descends(tip, earlier))
 
     def last_of(self, records: Iterable[Record]) -> list[Record]:
@@ -148,11 +169,22 @@ class Knowing:
         return all(self.knew(later, one) for one in earlier)
 
 
-def _put_over(known: Vector, seen: Vector) -> Vector:
-    """What is known after a record's changes; number 0 means that nothing is known of that tablet any more."""
-    return {dev: last for dev, last in {**known, **seen}.items() if last[0] > 0}
+def _put_over(known: Vector, said: Vector) -> Vector:
+    """What is known after a record's changes; number 0 means that nothing is known of that branch any more."""
+    vector = {**known}
+    for dev, changes in said.items():
+        names = {one.branch for one in changes}
+        stay = (one for one in known.get(dev, ()) if one.branch not in names)
+        vector[dev] = (*stay, *(one for one in changes if one.seq > 0))
+        if not vector[dev]:
+            del vector[dev]
+    return vector
 
 
-def _of_shop(seen: Vector) -> Vector:
-    """In the shop's own records its tablets are plain names."""
-    return {plain(dev): known for dev, known in seen.items()}
+def _by_tablet(record: Record) -> Vector:
+    """What a record says of each tablet's branches; in the shop's own records its tablets are plain names."""
+    said: Vector = {}
+    for name, (seq, h8) in record.seen.items():
+        dev, _, branch = (plain(name) if record.job == SHOP else name).partition("#")
+        said[dev] = (*said.get(dev, ()), Last(seq, h8, branch))
+    return said

@@ -1,4 +1,4 @@
-"""Whether the operations of a part's routes are over: done by somebody who began them and wrote down what is asked."""
+"""Whether the operations of a part's route are over: done by somebody who began them and wrote down what is asked."""
 
 from __future__ import annotations
 
@@ -9,7 +9,9 @@ from teardown_app.domain.bill.bill import Operation, Route
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.entry import Entry
 from teardown_app.domain.ledger.kinds.work import operation_facet
-from teardown_app.domain.parts.routing import OVER, routes_of
+from teardown_app.domain.ledger.record import Record
+
+OVER = ("done", "skipped")
 
 
 class Left(NamedTuple):
@@ -20,16 +22,20 @@ class Left(NamedTuple):
     why: str = ""
 
 
-def operations_left(job: Job, part: str) -> Iterator[Left]:
-    """Operations of a part's routes that are not over, in order."""
-    for route in routes_of(job, part):
-        before: list[Entry] = []
-        for operation in route.operations:
-            heads = job.heads(part, operation_facet(route.name, operation.id, 1))
-            why = _why_left(job, part, operation, heads, before)
-            if why is not None:
-                yield Left(route, operation, why)
-            before += heads
+def left_in(job: Job, part: str, route: Route) -> Iterator[Left]:
+    """Operations of one of a part's routes that are not over, in order."""
+    before: list[Entry] = []
+    for operation in route.operations:
+        heads = job.heads(part, operation_facet(route.name, operation.id, 1))
+        why = _why_left(job, part, operation, heads, before)
+        if why is not None:
+            yield Left(route, operation, why)
+        before += heads
+
+
+def beginnings(job: Job, part: str, facet: str) -> list[Record]:
+    """Records by which a pass of an operation was begun, whatever came after."""
+    return [entry.record for entry in job.entries(part, facet) if entry.value == "started"]
 
 
 def _why_left(job: Job, part: str, operation: Operation, heads: tuple[Entry, ...], before: list[Entry]) -> str | None:
@@ -46,8 +52,7 @@ def _why_not_done(job: Job, part: str, operation: Operation, done: Entry) -> str
     """Empty where a *done* counts: its author had seen it begun, or says when; and what is asked is written down."""
     body = done.record.body
     facet = operation_facet(body["route"], body["operation"], body["pass"])
-    started = [one.record for one in job.entries(part, facet) if one.value == "started"]
-    begun = [one for one in started if job.knowing.knew(done.record, one)]
+    begun = [one for one in beginnings(job, part, facet) if job.knowing.knew(done.record, one)]
     if operation.time and not begun and not body.get("began", "").strip():
         return "done, and nobody said when it began"
     written = {name for one in (done.record, *begun) for name in one.body.get("values", {})}

@@ -1,7 +1,8 @@
-"""The route of a part: which operations it needs, which are done, what comes next, which waits run."""
+"""The route of a part: which operations it needs, which are over, what comes next, which waits run."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import datetime, timedelta
 from typing import NamedTuple
 
@@ -10,13 +11,12 @@ from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.entry import Entry
 from teardown_app.domain.ledger.kinds.work import operation_facet
 from teardown_app.domain.ledger.remembered import remembered
+from teardown_app.domain.parts.operations import OVER, Left, left_in
 from teardown_app.domain.parts.parts import AS_RECEIVED, is_new, origin_of
 from teardown_app.domain.parts.seat import lines_of
 
 IRREVERSIBLE = ("straighten", "weld", "machine", "electropolish")
 """Trades whose work cannot be taken back."""
-
-OVER = ("done", "skipped")
 
 
 class Moment(NamedTuple):
@@ -40,7 +40,7 @@ def routes_of(job: Job, part: str) -> list[Route]:
 def route_of(job: Job, part: str) -> Route | None:
     """The route in hand: the first that has anything left, else the first; None where nothing is required."""
     routes = routes_of(job, part)
-    return next((route for route in routes if left_of(job, part, route)), routes[0] if routes else None)
+    return next((route for route in routes if any(left_in(job, part, route))), routes[0] if routes else None)
 
 
 def _route_origin(origin: str, new: bool) -> str:
@@ -59,14 +59,14 @@ def state_of(job: Job, part: str, route: str, operation: str) -> str:
     return str(job.value(part, operation_facet(route, operation, 1), "") or "")
 
 
-def left_of(job: Job, part: str, route: Route) -> list[Operation]:
-    """Operations of one route that are neither done nor skipped, in order."""
-    return [one for one in route.operations if state_of(job, part, route.name, one.id) not in OVER]
+def operations_left(job: Job, part: str) -> Iterator[Left]:
+    """Operations of the part's routes that are not over, one route after the other, and why they are not."""
+    return (one for route in routes_of(job, part) for one in left_in(job, part, route))
 
 
 def remaining(job: Job, part: str) -> list[Operation]:
-    """Operations of the part's routes that are neither done nor skipped, one route after the other."""
-    return [one for route in routes_of(job, part) for one in left_of(job, part, route)]
+    """The same without why: what is recorded and does not count is to be done once more, or skipped."""
+    return [one.operation for one in operations_left(job, part)]
 
 
 def begun(job: Job, part: str) -> list[str]:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from teardown_app.domain.job.happened import OPENED, stand_on
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.entry import Entry
 from teardown_app.domain.ledger.record import Record, position_thing
 from teardown_app.domain.ledger.remembered import remembered
+from teardown_app.domain.places.joint import has_torque
 from teardown_app.domain.places.opening import records_at
 
 GOODS = ("goods.handed_over", "goods.taken_over", "goods.given_back")
@@ -42,9 +44,18 @@ def total(job: Job, keys: tuple[str, ...], *moves: str) -> int:
     return sum(job.total(position_thing(key), move) for key in keys for move in moves)
 
 
+@remembered
 def put_in(job: Job, key: str) -> int:
-    """How many are in their place."""
-    return job.total(position_thing(key), "put_in")
+    """How many are in their place. A joint without a torque asks for them again when it was opened: what was put in
+    counts only while its author had seen every opening."""
+    entries, position = job.entries(position_thing(key), "put_in"), job.positions.get(key)
+    if position is None or not has_torque(position):
+        entries = [one for one in entries if stand_on(job, one.record, [key], OPENED)]
+    return sum(entry.value for entry in entries)
+
+
+def _in_their_places(job: Job, bag: tuple[str, ...]) -> int:
+    return sum(put_in(job, key) for key in bag)
 
 
 class Bag(NamedTuple):
@@ -87,17 +98,17 @@ def balance(job: Job, key: str) -> Bag:
         added=total(job, bag, "added"),
         lost=total(job, bag, "lost"),
         short=total(job, bag, "found_short"),
-        gone=total(job, bag, "put_in", "scrapped", "left_over"),
+        gone=total(job, bag, "scrapped", "left_over") + _in_their_places(job, bag),
     )
 
 
 def surplus(job: Job, key: str) -> int:
     """How many of those found and added can still be taken out of the bag."""
     bag = bag_of(job, key)
-    gone = total(job, bag, "put_in", "scrapped", "lost", "left_over")
+    gone = total(job, bag, "scrapped", "lost", "left_over") + _in_their_places(job, bag)
     return (found_in(job, key) or 0) + total(job, bag, "added") - gone
 
 
 def hardware_records(job: Job, key: str) -> list[Record]:
-    """All that was counted, moved, lent or borrowed at the places of a place's bag."""
-    return records_at(job, bag_of(job, key), "hardware.counted", "hardware.moved", *GOODS)
+    """All that was counted, moved, opened, lent or borrowed at the places of a place's bag."""
+    return records_at(job, bag_of(job, key), "hardware.counted", "hardware.moved", "joint.opened", *GOODS)

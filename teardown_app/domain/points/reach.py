@@ -9,7 +9,7 @@ from teardown_app.domain.job.taken_back import taken_back_about
 from teardown_app.domain.ledger.acts import ACCEPTING
 from teardown_app.domain.ledger.kinds import KINDS
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
-from teardown_app.domain.parts.filling import holder
+from teardown_app.domain.parts.filling import holder, places_of
 from teardown_app.domain.places.closing_over import closed_by, held_places, joints_around, reached_from, under
 from teardown_app.domain.points.left_in import LeftIn
 from teardown_app.domain.signed.scope_words import place_of_word, reached_by
@@ -187,10 +187,16 @@ class Reach:
         keys = {key, *above, *self._matched(key), *self._in_one_bag(key), *self._scoped(key)}
         for one in [*keys]:
             keys |= {*self._joints.get(one, ()), *self._consumables.get(one, ()), *closed_by(job, one)}
-        found.update(("place", one) for one in keys)
+        found.update(("place", one) for one in (*keys, *self._claimed_with(key)))
         for one in keys:
             found.update(("part", job.group(part)[0]) for part in self._ever_at(one))
             found.update(("accepting", thing) for thing in self._words_on(one))
+
+    def _claimed_with(self, key: str) -> Iterator[str]:
+        """Places that a part claims which was ever at this one: it may be in two of them, or be it no more."""
+        for part in self._ever_at(key):
+            claimed = places_of(self.job, self.job.group(part)[0])
+            yield from claimed if len(claimed) > 1 else ()
 
     def _ever_at(self, key: str) -> set[str]:
         """Parts that came out of a place, were ever fitted there, or are meant for it."""

@@ -7,7 +7,7 @@ first: of its records of the shop, else of one job. What a record's author had s
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from teardown_app.domain.ledger.facts import Facts
@@ -54,6 +54,14 @@ class Foundings:
             first = self._deciding(dev)
             self._of[dev] = self._chosen(first) if first else NONE
         return self._of[dev]
+
+    def at_hand(self, dev: str, code: str) -> str:
+        """The founding that a tablet belongs to, or will when a person, who sees all that is here, is the first to
+        record something on it."""
+        if any(self._chains(dev)):
+            return self.of(dev)
+        shop = self._shop
+        return self._choose(filter(shop.is_founding, shop.self_registered()), dev, code, lambda one: True)
 
     def at(self, record: Record) -> str:
         """The founding that a tablet belonged to when it wrote this record of the shop: by records up to this one."""
@@ -117,12 +125,15 @@ class Foundings:
     def _chosen(self, record: Record) -> str:
         """Of several foundings that a tablet came to know at once: its earlier incarnation's, else the one that gives
         the record's author rights, else the one with the smallest name."""
-        known = {one.ref: one for one in self._known_to(record)}
-        if len(known) > 1 and (before := self._before(record.dev)) in known:
+        return self._choose(self._known_to(record), record.dev, record.act, lambda one: self._saw(record, one))
+
+    def _choose(self, foundings: Iterable[Record], dev: str, code: str, saw: Callable[[Record], bool]) -> str:
+        known = {one.ref: one for one in foundings}
+        if len(known) > 1 and (before := self._before(dev)) in known:
             return before
-        own = [ref for ref, one in known.items() if one.act == record.act]
-        given = [ref for ref, one in known.items() if self._gave(one.dev, record)]
-        return min(own or given or known)
+        own = [ref for ref, one in known.items() if one.act == code]
+        given = [ref for ref, one in known.items() if self._gave(one.dev, code, saw)]
+        return min(own or given or known, default=NONE)
 
     def _before(self, dev: str) -> str:
         """The founding of the incarnation before, of those that are here."""
@@ -131,10 +142,10 @@ class Foundings:
         lower = [(at, one) for (name, at), one in others if name == device and 0 <= at < number]
         return self.of(max(lower)[1]) if lower else NONE
 
-    def _gave(self, dev: str, record: Record) -> bool:
+    def _gave(self, dev: str, code: str, saw: Callable[[Record], bool]) -> bool:
         """Had the author seen that this tablet recorded rights of his?"""
         given = self._shop.of_kind("person.given")
-        return any(one.dev == dev and one.body.get("code") == record.act and self._saw(record, one) for one in given)
+        return any(one.dev == dev and one.body.get("code") == code and saw(one) for one in given)
 
 
 def _by_hash(record: Record) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from typing import Any
 
 from teardown_app.domain.ledger.entry import Entry, display_order, settled
@@ -23,6 +23,13 @@ def _gives(person: dict[str, Any] | None, right: str, record: Record) -> bool:
         return False
     until = person.get("until") or ""
     return not until or (record.clk == "ok" and record.wall[:10] <= until)
+
+
+def _on(person: dict[str, Any] | None, today: str) -> tuple[str, ...]:
+    """The rights of a person on a day."""
+    if person is None or person.get("revoked") or today > (person.get("until") or today):
+        return ()
+    return tuple(right for right in RIGHTS if right in person["rights"])
 
 
 class Shop(Facts):
@@ -100,7 +107,7 @@ class Shop(Facts):
 
     def was_seen(self, vector: Vector, one: Record) -> bool:
         """Had somebody who knew that much of other journals seen this record of the shop?"""
-        return self.knowing.reaches(vector.get(f"{SHOP}/{one.dev}"), one)
+        return self.knowing.reaches(vector.get(f"{SHOP}/{one.dev}", ()), one)
 
     def _judge_own(self, record: Record, right: str) -> bool:
         """A new shop's first person may give himself everything. Others have what people of the record's own founding
@@ -115,9 +122,12 @@ class Shop(Facts):
 
     def _judging(self, record: Record) -> set[str]:
         """Foundings whose people judge a record of the shop."""
-        own = self.foundings.at(record)
         joined = (one for one in self.of_kind("founding.joined") if self.knowing.knew(record, one))
-        here = (one for one in joined if self.foundings.at(one) == own and self.good(one))
+        return self._with_joined(self.foundings.at(record), joined)
+
+    def _with_joined(self, own: str, joinings: Iterable[Record]) -> set[str]:
+        """A founding and those that its tablets joined by one of these records."""
+        here = (one for one in joinings if self.foundings.at(one) == own and self.good(one))
         return {own, *(one.body["founding"] for one in here)} - {NONE}
 
     def _person(self, code: str, seen: Callable[[Record], bool]) -> dict[str, Any] | None:
@@ -139,13 +149,14 @@ class Shop(Facts):
             self._fault(record)
 
     def rights_of(self, code: str, today: str) -> tuple[str, ...]:
-        """Rights that a person has on a day (`2026-03-14`), in the order of `RIGHTS`."""
-        person = self.value("person:" + code, "person")
-        if person is None or person.get("revoked"):
-            return ()
-        if person.get("until") and today > person["until"]:
-            return ()
-        return tuple(right for right in RIGHTS if right in person["rights"])
+        """Rights that a person has on a day (`2026-03-14`), in the order of `RIGHTS`, whoever gave them."""
+        return _on(self.value("person:" + code, "person"), today)
+
+    def rights_at(self, dev: str, code: str, today: str) -> tuple[str, ...]:
+        """The same as people of a tablet's own founding gave them, and of those that it joined: what a stranger says of
+        the same initials gives nobody rights here."""
+        counting = self._with_joined(self.foundings.at_hand(dev, code), self.of_kind("founding.joined"))
+        return _on(self._person(code, lambda one: self.foundings.at(one) in counting), today)
 
     def people(self) -> dict[str, dict[str, Any]]:
         """All people known, by code."""

@@ -88,4 +88,4 @@ def covered_narrowings(job: Job, part: str) -> Iterator[Narrowing]:
     for finding in findings_of(job, part):
         for head in job.heads(finding.value, "approval"):
             if head.record.typ == "finding.noted":
-                yield Narrowing(head.record, part, "office", writing(job, finding.value, "approval"))
+                yield Narrowing(head.record, part, "office", writing(job, finding.value, "approval"), by_release=False)

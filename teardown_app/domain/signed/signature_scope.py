@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from teardown_app.domain.job.job import JOB, Job
+from teardown_app.domain.ledger.kinds import KINDS
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
-from teardown_app.domain.parts.parts import came_from
-from teardown_app.domain.parts.seat import seat_of
 from teardown_app.domain.signed.release import about_part, says_only_where
 
 NOT_SIGNED = ("photo.taken", "thing.put", "part.tagged", "part.renumbered", "work.signed", "job.closed")
 """Kinds that no signature need have seen."""
+
+SAYS_WHERE = {"out_of", "meant_for", "fit"}
+"""Facets of a part that name a place it is of, was or is to be in."""
 
 
 def is_in_scope(record: Record) -> bool:
@@ -36,12 +38,31 @@ def _all_of(job: Job, thing: str) -> Iterable[Record]:
     return {record.h: record for one in named for record in about_part(job, one)}.values()
 
 
-def parts_at(job: Job, keys: set[str]) -> set[str]:
-    """Parts that came out of, are seated at, or by any fitting were at these places."""
-    found: set[str] = set()
-    for key in keys:
-        found.update(came_from(job, key))
-        fitted = (one for one in job.about(position_thing(key)) if one.typ == "part.fitted")
-        found.update(job.group(one.ent[0])[0] for one in fitted)
-    meant = {job.group(one)[0] for one in job.things("meant_for")}
-    return found | {part for part in meant if keys.intersection(seat_of(job, part))}
+def parts_at(job: Job, keys: Iterable[str]) -> set[str]:
+    """Parts of which a record ever said that they came out of these places, are meant for them or were fitted there."""
+    said = job.keep(SaidAt)
+    return {job.group(name)[0] for key in keys for name in said.names(key)}
+
+
+class SaidAt:
+    """For each place the parts of which a record, taken back or not, says that they are of it: so a part leaves the
+    scope of a signature no more."""
+
+    def __init__(self, job: Job) -> None:
+        self._job = job
+        self._names: dict[str, dict[str, None]] = {}
+        for record in job.records.values():
+            self.heed(set(), record)
+
+    def heed(self, touched: set[str], record: Record) -> None:
+        """Told of each record."""
+        kind = KINDS.get(record.typ)
+        if kind is None or not SAYS_WHERE.intersection(kind.facets) or not self._job.good(record):
+            return
+        for thing, facet, value in kind.writes(record):
+            if facet in SAYS_WHERE and isinstance(value, str):
+                self._names.setdefault(value.removeprefix("@"), {})[thing] = None
+
+    def names(self, key: str) -> Iterable[str]:
+        """Names of parts of one place."""
+        return self._names.get(key, ())

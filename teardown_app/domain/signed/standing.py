@@ -7,13 +7,13 @@ from itertools import islice
 
 from teardown_app.domain.job.job import JOB, Job
 from teardown_app.domain.ledger.entry import Entry
-from teardown_app.domain.ledger.record import Record, is_position, position_thing
+from teardown_app.domain.ledger.record import Record, is_position
 from teardown_app.domain.signed.signature_scope import is_in_scope, signature_scope
 
 
 class Standing:
-    """For each signature a record of its scope that its author had not seen. On the job, and about places, such a
-    record stays in the scope for good."""
+    """For each signature a record of its scope that its author had not seen. On the job, and on a place, such a record
+    stays in the scope for good."""
 
     def __init__(self, job: Job) -> None:
         self._job = job
@@ -29,7 +29,7 @@ class Standing:
         if known is not None:
             return known
         found = self._in_the_job(signature) if thing == JOB else self._elsewhere(thing, signature)
-        if found is not None and (thing == JOB or self._stays(thing, found)):
+        if found is not None and (thing == JOB or is_position(thing)):
             self._unseen.setdefault(thing, {})[signature.h] = found
         return found
 
@@ -50,11 +50,3 @@ class Standing:
 
     def _missed(self, signature: Record, one: Record) -> bool:
         return one.h != signature.h and not self._job.knowing.knew(signature, one)
-
-    def _stays(self, thing: str, one: Record) -> bool:
-        if not is_position(thing):
-            return False
-        return any(is_position(each) and self._is_at(each, thing) for each in one.ent)
-
-    def _is_at(self, place: str, thing: str) -> bool:
-        return place == thing or thing in map(position_thing, self._job.ancestors(place[1:]))

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from teardown_app.domain.parts.routing import remaining, route_of, state_of
+from teardown_app.domain.parts.routing import remaining, route_of
 from teardown_app.ui.form import Form, Values
 from teardown_app.ui.forms.asking import first_open, text
 from teardown_app.ui.view import Field
 from teardown_app.ui.words import counted
+from teardown_app.workflows.at_operation import is_begun
 from teardown_app.workflows.operation import done, skip, start, still_to_write_down, stop
 from teardown_app.workflows.wait import wait_over
 
@@ -41,7 +42,7 @@ def _ask_done(desk: Desk, values: Values) -> Field | None:
         left, route = remaining(job, part), route_of(job, part)
         for name in still_to_write_down(desk.look, part, route, left[0]) if left and route else ():
             asks[name] = text(f"value {name}", f"{left[0].id}: {name}?")
-        if left and route and left[0].time and state_of(job, part, route.name, left[0].id) != "started":
+        if left and route and left[0].time and not is_begun(desk.look, part, route, left[0]):
             asks["began"] = text("began", f"{left[0].id}: when was it begun?")
     return first_open(values, *asks.values())
 

@@ -10,6 +10,7 @@ from teardown_app.domain.parts.caution import at_place, of_operation
 from teardown_app.domain.parts.filling import place_of
 from teardown_app.domain.parts.life import life_of, sentence
 from teardown_app.domain.parts.naming import named
+from teardown_app.domain.parts.operations import left_in
 from teardown_app.domain.parts.parts import (
     disposition_of,
     findings_of,
@@ -112,9 +113,11 @@ class Part(Screen):
         as_found, later = self._due(part)
         first = [key for key in (as_found, later) if key][:1]
         rows = [_reading_row(key, *readings[key]) for key in first]
+        left = {one.operation.id: one.why for one in left_in(job, part, route)} if route else {}
         for one in route.operations if route else ():
             state = state_of(job, part, route.name, one.id) if route else ""
-            mark = ACCEPT if state in ("done", "skipped") else TO_DO if state == "started" else EMPTY
+            mark = ACCEPT if one.id not in left else TO_DO if left[one.id] or state == "started" else EMPTY
+            state = left.get(one.id) or state
             says = one.says or one.id
             trade = one.trade if one.trade.casefold() not in says.casefold() else ""
             rows.append(Row(f"operation {one.id}", says, trade, mark, trail=state, act="nothing"))

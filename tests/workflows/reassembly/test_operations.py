@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from teardown_app.domain.bill.bill import Bill, Line, Operation, Route
 from tests.workflows.reassembly.bench import MORNING, Bench
 
 VALUES = "--value bath=B2 --value 'time=15 min'"
@@ -226,3 +227,60 @@ def test_ending_a_wait_needs_its_reason(bench: Bench) -> None:
     bench.off("10.20")
     washed(bench, "10.20", times=3)
     assert "needs its reason" in bench.refused("part wait-over PO-7781 10.20 --why ' ' --by OF")
+
+
+# recorded done, and it does not count
+
+
+def timed(time: str = "30 min", *record: str) -> Bill:
+    """A cover that is soaked for a time and then rinsed."""
+    soak = Operation("soak", "Soak", trade="clean", time=time, record=record)
+    route = Route("soak", operations=(soak, Operation("rinse", "Rinse", trade="rinse")))
+    return Bill("COVER", "A", lines=(Line("10", "", 1, "P-10", "cover", routes=("soak",)),), routes={"soak": route})
+
+
+@pytest.fixture
+def soaked(bench: Bench) -> str:
+    """The cover of another order is recorded as soaked by a tablet that asked for nothing; it does not count."""
+    bench.job(timed("30 min", "bath"), order="PO-8")
+    (part,) = bench.off("10", order="PO-8")
+    bench.write("disposition.given", part, order="PO-8", **{"as": "use as is"})
+    bench.write("operation.done", part, order="PO-8", route="soak", operation="soak", **{"pass": 1})
+    return part
+
+
+def test_what_was_done_without_a_beginning_is_done_once_more(bench: Bench, soaked: str) -> None:
+    """Both what it took and what is written down are asked again: what does not count proves nothing."""
+    assert "written down: bath" in bench.refused("part done PO-8 10 --by CL")
+    assert "was not begun" in bench.refused("part done PO-8 10 --value bath=B2 --by CL")
+    assert "Next: rinse" in bench.do("part done PO-8 10 --value bath=B2 --began 07:30 --by CL")
+    bench.do("part done PO-8 10 --by CL")
+    bench.do("part release PO-8 10 --by OF")
+
+
+def test_what_was_done_without_a_beginning_is_begun_and_ended(bench: Bench, soaked: str) -> None:
+    bench.do("part start PO-8 10 --value bath=B2 --by CL")
+    bench.do("part done PO-8 10 --by CL")
+    assert "through its route" not in bench.do("part done PO-8 10 --by CL")
+    bench.do("part release PO-8 10 --by OF")
+
+
+def test_what_was_done_without_a_beginning_is_skipped_by_name(bench: Bench, soaked: str) -> None:
+    assert "pass 1 of soak is not over" in bench.refused(
+        "part done PO-8 10 --operation soak --pass 2 --value bath=B2 --began 07:30 --by CL"
+    )
+    assert "Next: rinse" in bench.do("part skip PO-8 10 --operation soak --why 'new from stock' --by OF")
+    bench.do("part done PO-8 10 --by CL")
+    bench.do("part release PO-8 10 --by OF")
+
+
+def test_what_was_written_down_at_a_beginning_needs_not_be_written_again(bench: Bench) -> None:
+    """What was written on a *done* that does not count is: only it itself and its beginnings are asked."""
+    bench.job(timed("30 min", "bath", "operator"), order="PO-8")
+    (part,) = bench.off("10", order="PO-8")
+    bench.do("part start PO-8 10 --value bath=B2 --by CL")
+    body = {"route": "soak", "operation": "soak", "pass": 1, "values": {"hours": "1"}}
+    bench.write("operation.done", part, order="PO-8", **body)
+    assert "written down: operator." in bench.refused("part done PO-8 10 --by CL")
+    bench.do("part done PO-8 10 --value operator=CL --by CL")
+    assert "is through its route" not in bench.do("part done PO-8 10 --by CL")
