@@ -19,7 +19,7 @@ def balance(hand: Honest, key: str, which: str = "") -> None:
     here = [each for each in bag if each in places and places[each].kind == "hardware"]
     hand.say("hardware.counted", *(f"@{each}" for each in bag), found=sum(places[each].screws for each in here))
     for each in here:
-        lacking = places[each].screws - _sum(hand, [each], "put_in")
+        lacking = places[each].screws - hand.witness.hardware.put_in([f"@{each}"])
         if lacking:
             hand.say("hardware.moved", f"@{each}", put_in=lacking)
     rest = _sum(hand, bag, "added") - sum(_sum(hand, bag, name) for name in GONE)
