@@ -71,8 +71,8 @@ class Tablet:
         self.take([each for journal in journals for each in other.view(journal)])
 
     def take(self, records: list[Record]) -> None:
-        """Records come in, each with all before it: those that go on from the last one that is here of somebody else's
-        file, and beside them those of further branches, also of its own."""
+        """Records come in: those that go on from the last one that is here of somebody else's file, and beside them
+        those of further branches, also of its own."""
         known = {each.h for there in (self.files, self.forks) for found in there.values() for each in found}
         for record in sorted(records, key=lambda each: each.seq):
             if record.h not in known:
@@ -82,12 +82,14 @@ class Tablet:
                 known.add(record.h)
 
     def _goes_on(self, record: Record, here: list[Record], beside: list[Record]) -> bool:
-        """Whether a record was written behind these; of the first of a new file nobody can tell, where the number
-        before it stands for two."""
-        if record.dev == self.dev or record.seq != len(here) + 1:
+        """Whether a record was written behind these; where the one before it is not here, or it begins a new file,
+        nobody can tell once the next number down stands for two."""
+        if record.dev == self.dev or (here and record.seq <= here[-1].seq):
             return False
-        is_doubled = any(each.seq == record.seq - 1 for each in beside)
-        return not here or record.prev == here[-1].h or (record.prev == NEW_FILE and not is_doubled)
+        is_known = any(each.h == record.prev for each in [*here[:-1], *beside])
+        is_doubled = any(each.seq >= here[-1].seq for each in beside) if here else bool(beside)
+        is_next = bool(here) and record.prev == here[-1].h
+        return is_next or not (is_known or is_doubled)
 
     def copied(self) -> Tablet:
         """A second tablet that was started from a copy of this one."""

@@ -98,6 +98,11 @@ def notice(hand: Honest, subject: str, which: str) -> None:
     hand.concede(next(each for each in hand.points() if each.key == f"recall|job|{which}"))
 
 
+def both_seen(hand: Honest, subject: str, which: str) -> None:
+    """Two versions stay two: somebody who has both before him agrees to it."""
+    hand.concede(next(each for each in hand.points() if each.key == f"two versions of a record|job|{which}"))
+
+
 def again_or_back(hand: Honest, subject: str, which: str) -> None:
     """What had no effect is taken back, or, of a whole tablet, its shop is joined; what cannot be is agreed to."""
     told = hand.witness.told
