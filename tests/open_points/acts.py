@@ -542,8 +542,7 @@ def _reading(bench: Bench, subject: str, which: str, point: Seen) -> None:
 
 def _hardware(bench: Bench, subject: str, which: str, point: Seen) -> None:
     if subject in bench.bill.positions:
-        told, count = bench.witness().told, bench.bill.positions[subject].count or 0
-        put = sum(entry.value for entry in told.all(f"@{subject}", "put_in"))
+        count, put = bench.bill.positions[subject].count or 0, bench.witness().hardware.put_in([f"@{subject}"])
         bench.count(subject)
         bench.move(subject, put_in=count - put)
 

@@ -179,8 +179,9 @@ class Witness:
         return [each for each in self.tool.places.values() if each.kind == kind and self.ground.in_scope(each.key)]
 
     def _balances(self) -> Iterator[Seen]:
-        """ "hardware.counted, hardware.moved, goods.* at the places of the bag; said of the place"."""
-        kinds = ("hardware.counted", "hardware.moved", "goods.handed_over", "goods.taken_over", "goods.given_back")
+        """ "hardware.counted, hardware.moved, joint.opened, goods.* at the places of the bag; said of the place"."""
+        goods = ("goods.handed_over", "goods.taken_over", "goods.given_back")
+        kinds = ("hardware.counted", "hardware.moved", "joint.opened", *goods)
         for place in self._in_scope("hardware"):
             if not self.hardware.balances(place):
                 bag = [name[1:] for name in self.hardware.bag("@" + place.key)]

@@ -38,8 +38,8 @@ class Back:
     def acceptors(self, record: Record, subject: str, right: str, *, by_release: bool) -> list[Record]:
         """ "**Accepted** it is by any of": its author, "he had the second right and the record's `reference` is not
         blank"; "a concession of its key, whose author had the right *concede* or the second right"; "about a part, and
-        not owner nor borrowed: a part.released of that part, today valid or not". "The author of a concession or
-        release had seen the record"."""
+        not owner nor borrowed nor covered: a part.released of that part, today valid or not". "The author of a
+        concession or release had seen the record"."""
         told = self.told
         found = [record] if reference(record) and told.has_right(record, right) else []
         names = told.names(subject)

@@ -53,7 +53,7 @@ class Hardware:
     def balances(self, place: Place) -> bool:
         """Whether the point does not stand at this place."""
         bag = self.bag("@" + place.key)
-        if self._sum(["@" + place.key], "put_in") != place.screws:
+        if self.put_in(["@" + place.key]) != place.screws:
             return False
         here = [each for each in self.tool.places.values() if each.kind == "hardware" and "@" + each.key in bag]
         return here[0] != place or self._bag_balances(bag, sum(each.screws for each in here))
@@ -65,8 +65,22 @@ class Hardware:
             return False
         found = counted[0].value[0]
         named = self._sum(bag, "lost", "found_short")
-        put = self._sum(bag, "put_in", "scrapped", "lost", "found_short", "left_over")
+        put = self.put_in(bag) + self._sum(bag, "scrapped", "lost", "found_short", "left_over")
         return bool(named >= bill - found) and max(bill, found) + self._sum(bag, "added") == put
+
+    def put_in(self, names: list[str]) -> int:
+        """ "Where the joint of a place asks no torque, a put in (above or below zero) counts only on its ground: every
+        joint.opened about the place". Else each counts."""
+        moves = [each for name in names for each in self.told.all(name, "put_in")]
+        return sum(each.value for each in moves if self._asks_torque(each.name) or self._is_on_its_ground(each))
+
+    def _asks_torque(self, name: str) -> bool:
+        """ "A joint without `torque_nm` asks nothing", nor does a place without a joint."""
+        place = self.tool.places.get(name.removeprefix("@"))
+        return bool(place and place.line.joint and place.line.joint.torque_nm is not None)
+
+    def _is_on_its_ground(self, move: Entry) -> bool:
+        return self.back.stands(move.record, self.ground.about(("joint.opened",), [move.name.removeprefix("@")]))
 
     def _sum(self, names: list[str], *facts: str) -> int:
         return sum(entry.value for name in names for fact in facts for entry in self.told.all(name, fact))

@@ -12,6 +12,9 @@ from teardown_app.domain.ledger.record import SHOP, Record
 File = tuple[str, str]
 """Tablet and what it wrote about: a job's number or the shop."""
 
+BRANCH = "#"
+"""Stands between a tablet and the first record of one of its branches, in a name of `seen`."""
+
 Shelf = dict[File, dict[int, list[Record]]]
 """Every version of every number of every tablet's records."""
 
@@ -47,11 +50,13 @@ def own_past(shelf: Shelf, record: Record) -> list[Record]:
     return list(past(shelf, (record.dev, record.job), record.seq, record.prev))[::-1]
 
 
-def reached(shelf: Shelf, file: File, seq: int, h8: str) -> list[Record]:
-    """Records that somebody knew who had seen a file up to this record."""
+def reached(shelf: Shelf, file: File, seq: int, h8: str, *, of_a_fork: bool = False) -> list[Record]:
+    """Records that somebody knew who had seen a file, or one branch of it, up to this record: "each entry reaches what
+    lies on its branch, from its record back". "An entry whose number is here with another hash reaches nothing, nor
+    does one of a fork whose number is not here"."""
     numbers = shelf.get(file, {})
     if seq not in numbers:
-        is_one_branch = all(len(here) == 1 for here in numbers.values())
+        is_one_branch = not of_a_fork and all(len(here) == 1 for here in numbers.values())
         return list(past(shelf, file, seq, "")) if is_one_branch else []
     tips = [record for record in numbers[seq] if record.h.startswith(h8)]
     return [*tips, *past(shelf, file, seq, tips[0].prev)] if tips else []
@@ -66,17 +71,19 @@ def vector(shelf: Shelf, record: Record) -> dict[str, tuple[int, str]]:
 
 
 def file_meant(record: Record, key: str) -> File:
-    """Which file an entry of `seen` speaks of."""
-    if key.startswith(SHOP + "/"):
-        return key.removeprefix(SHOP + "/"), SHOP
-    return key, record.job
+    """Which file an entry of `seen` speaks of: `dev`, `_shop/dev`, or a branch of one of these, `dev#h8`."""
+    name = key.partition(BRANCH)[0]
+    if name.startswith(SHOP + "/"):
+        return name.removeprefix(SHOP + "/"), SHOP
+    return name, record.job
 
 
 def known_to(shelf: Shelf, record: Record) -> set[str]:
     """Names of all records that the author of this one had seen."""
     known = {each.ref for each in own_past(shelf, record)}
     for key, (seq, h8) in vector(shelf, record).items():
-        known |= {each.ref for each in reached(shelf, file_meant(record, key), seq, h8)}
+        there = reached(shelf, file_meant(record, key), seq, h8, of_a_fork=BRANCH in key)
+        known |= {each.ref for each in there}
     return known - {record.ref}
 
 
@@ -111,4 +118,5 @@ def two_versions(shelf: Shelf, job: str) -> set[tuple[File, int]]:
 def _seen_up_to(shelf: Shelf, job: str, file: File) -> int:
     files = [numbers for name, numbers in shelf.items() if name[1] == job]
     every = [record for numbers in files for here in numbers.values() for record in here]
-    return max((record.seen.get(f"{SHOP}/{file[0]}", (0, ""))[0] for record in every), default=0)
+    seen = [(file_meant(record, key), seq) for record in every for key, (seq, _) in record.seen.items()]
+    return max((seq for meant, seq in seen if meant == file), default=0)

@@ -30,7 +30,6 @@ class Narrowing(NamedTuple):
     subject: str
     right: str
     cells: tuple[Record, ...]
-    of_owner: bool = False
 
 
 class Narrowings:
@@ -57,8 +56,8 @@ class Narrowings:
         return self._all
 
     def acceptors(self, one: Narrowing) -> list[Record]:
-        """Who accepted it, at any time."""
-        by_release = not one.subject.startswith("@") and not one.of_owner
+        """Who accepted it, at any time. What of a part the office accepts is "owner", "borrowed" and "covered"."""
+        by_release = not one.subject.startswith("@") and one.right != "office"
         return self.back.acceptors(one.record, one.subject, one.right, by_release=by_release)
 
     def is_conceded(self, one: Narrowing) -> bool:
@@ -141,8 +140,7 @@ class Narrowings:
                 for entry in self.told.left(part, fact):
                     if entry.record.typ == "part.noted" and self._fact_against(entry):
                         right = self._fact_right(entry.record, part)
-                        cells = self._cell_of(part, fact)
-                        yield Narrowing(entry.record, part, right, cells, right == "office")
+                        yield Narrowing(entry.record, part, right, self._cell_of(part, fact))
 
     def _all_parts(self) -> list[str]:
         noted = {self.told.one(e.name) for e in self.told.entries if e.fact in FACTS and not e.name.startswith("@")}
@@ -281,7 +279,7 @@ class Narrowings:
 
 def _put_together(one: Narrowing, other: Narrowing) -> Narrowing:
     right = "office" if "office" in (one.right, other.right) else "release"
-    return one._replace(right=right, cells=one.cells + other.cells, of_owner=one.of_owner or other.of_owner)
+    return one._replace(right=right, cells=one.cells + other.cells)
 
 
 def _place_of_word(record: Record) -> str:

@@ -60,8 +60,9 @@ class Papers:
 
     def scope(self, name: str) -> list[Record]:
         """ "on the job, every record of the job's journal, with effect or without; on a place, every record about it,
-        places beneath it, and parts that came out of, are seated at, or by any fitting were at these places, and
-        findings and holds on these; on a part, every record about it. Taken back or not." With its exceptions."""
+        places beneath it, and parts of which any record with effect, taken back or not, says that they came out of, are
+        meant for or were fitted at these places, whether that holds today or not, and findings and holds on these; on
+        a part, every record about it. Taken back or not." With its exceptions."""
         if name == "job":
             found = self.told.job
         elif name.removeprefix("@") in self.tool.places and name.startswith("@"):
@@ -71,11 +72,10 @@ class Papers:
         return [each for each in found if not self._is_excepted(each)]
 
     def _about_place(self, key: str) -> list[Record]:
-        keys = self.tool.here_and_beneath([key])
-        here = {"@" + each for each in keys}
-        parts = {p for p in self.tool.parts if self.tool.out_of(p) in keys or set(self.tool.seat(p)) & set(keys)}
-        fitted = [each for each in self.told.written if each.typ == "part.fitted" and each.ent[1] in here]
-        parts |= {self.told.one(each.ent[0]) for each in fitted}
+        here = {"@" + each for each in self.tool.here_and_beneath([key])}
+        told = [*self.told.entries, *self.told.gone]
+        parts = {e.name for e in told if e.fact in ("out_of", "meant_for") and "@" + e.value in here}
+        parts |= {e.name for e in told if e.fact == "fit" and e.value in here}
         records = [each for thing in [*sorted(here), *sorted(parts)] for each in self.work.about(thing)]
         return [each for each in self.told.written if each in records]
 

@@ -7,12 +7,14 @@ from random import Random
 from typing import Any
 
 from teardown_app.domain.ledger.kinds import KINDS
-from tests.open_points.acts import NUMBERS, ORIGINS, PART_NUMBERS, Bench, opening
+from tests.open_points.acts import NUMBERS, ORIGINS, PART_NUMBERS, opening
+from tests.open_points.afterwards_acts import Afterwards
+from tests.open_points.naive_knowing import BRANCH
 from tests.open_points.naive_said import SCOPE
 from tests.open_points.tablets import JOB, OTHER_JOB, SHOP, Tablet
 
 
-class Hand(Bench):
+class Hand(Afterwards):
     """A person who says that something is not asked, with the right or without."""
 
     def leave_out(self) -> None:
@@ -62,7 +64,8 @@ class Hand(Bench):
             return
         chosen = self.rng.choice(done)
         if chosen.dev != self.tablet.dev:
-            seen = {key: entry for key, entry in self.tablet.vector(JOB).items() if key != chosen.dev}
+            now = self.tablet.vector(JOB)
+            seen = {key: entry for key, entry in now.items() if key.partition(BRANCH)[0] != chosen.dev}
             self.tablet.write(self.by, chosen.typ, chosen.ent, chosen.body, seen=seen)
         if self.rng.random() < 0.6:
             self.write("operation.done", chosen.ent, **chosen.body)
@@ -130,6 +133,11 @@ class Hand(Bench):
             for seen in [each for each in self.witness().points() if each.position in keys and not each.never]:
                 self.concede(seen)
 
+    def concede_versions(self) -> None:
+        """Of each number that stands for two records it is conceded that it does, whether or not both were seen."""
+        for seen in [each for each in self.witness().points() if each.kind == "two versions of a record"]:
+            self.concede(seen)
+
     def record_for_another(self) -> None:
         """What somebody recorded without the right is recorded again."""
         told = self.witness().told
@@ -151,6 +159,7 @@ ACTS: dict[Callable[[Hand], Any], int] = {
     Hand.leave_out: 4, Hand.say_otherwise: 3, Hand.write_down: 2, Hand.read_twice: 3, Hand.do_again: 2,
     Hand.count_again: 3, Hand.balance: 3, Hand.come_off_twice: 2, Hand.accept: 6, Hand.take_back_again: 2,
     Hand.concede_beneath: 1, Hand.decline: 1, Hand.record_for_another: 2, Hand.close_and_sign: 2,
+    Hand.concede_versions: 1, Hand.open_washers: 2, Hand.mean_after_signing: 2, Hand.cover_and_release: 2,
 }  # fmt: skip
 
 

@@ -58,6 +58,8 @@ def build(seed: int, steps: list[int], copied: float = COPIED, sort: type[Tablet
     _set_up(tablets, rng)
     for step in steps:
         _step(tablets, bill, Random(step), copied)
+    if len({each.dev for each in tablets}) < len(tablets):
+        _branches_meet(tablets, bill, rng)
     if rng.random() < 0.3:
         _signed_last(tablets, bill, rng)
     return _gathered(bill, tablets, rng)
@@ -125,6 +127,17 @@ def _next_incarnation(tablet: Tablet, rng: Random) -> Tablet:
     return found
 
 
+def _branches_meet(tablets: list[Tablet], bill: Bill, rng: Random) -> None:
+    """Some tablet hears of the others, whose files have branches; then work goes on there, now and then by somebody who
+    concedes that a number stands for two records."""
+    tablet = rng.choice(tablets)
+    for other in rng.sample(tablets, rng.randint(1, len(tablets))):
+        tablet.sync(other)
+    for _ in range(rng.randrange(4)):
+        act = rng.choice((narrowing_acts.Hand.concede_versions, narrowing_acts.Hand.accept, Bench.clear, Bench.correct))
+        act(narrowing_acts.Hand(tablet, bill, rng))
+
+
 def _signed_last(tablets: list[Tablet], bill: Bill, rng: Random) -> None:
     """Somebody signs when nearly all is done; then a gauge is found out, or what was found out is taken back."""
     tablet = rng.choice(tablets)
@@ -163,7 +176,8 @@ def _in_the_shop(tablet: Tablet, rng: Random) -> None:
 
 def _gathered(bill: Bill, tablets: list[Tablet], rng: Random) -> World:
     """All records of all tablets; now and then some have not come through yet."""
-    every = {each.ref: each for tablet in tablets for records in tablet.files.values() for each in records}
+    journals = (SHOP, JOB, OTHER_JOB)
+    every = {each.ref: each for tablet in tablets for name in journals for each in tablet.view(name)}
     lost = set(rng.sample(sorted(every), min(len(every), rng.choice((0, 0, 0, 1, 3)))))
     kept = [each for ref, each in every.items() if ref not in lost]
     shop, job, other = ([each for each in kept if each.job == name] for name in (SHOP, JOB, OTHER_JOB))

@@ -19,7 +19,7 @@ def balance(hand: Honest, key: str, which: str = "") -> None:
     here = [each for each in bag if each in places and places[each].kind == "hardware"]
     hand.say("hardware.counted", *(f"@{each}" for each in bag), found=sum(places[each].screws for each in here))
     for each in here:
-        lacking = places[each].screws - _sum(hand, [each], "put_in")
+        lacking = places[each].screws - hand.witness.hardware.put_in([f"@{each}"])
         if lacking:
             hand.say("hardware.moved", f"@{each}", put_in=lacking)
     rest = _sum(hand, bag, "added") - sum(_sum(hand, bag, name) for name in GONE)
@@ -96,6 +96,11 @@ def sign(hand: Honest, subject: str, which: str = "") -> None:
 def notice(hand: Honest, subject: str, which: str) -> None:
     """ "Send the notice and concede this with its reference.\""""
     hand.concede(next(each for each in hand.points() if each.key == f"recall|job|{which}"))
+
+
+def both_seen(hand: Honest, subject: str, which: str) -> None:
+    """Two versions stay two: somebody who has both before him agrees to it."""
+    hand.concede(next(each for each in hand.points() if each.key == f"two versions of a record|job|{which}"))
 
 
 def again_or_back(hand: Honest, subject: str, which: str) -> None:

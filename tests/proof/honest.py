@@ -19,9 +19,7 @@ def all_on_one(world: World, dev: str = "t9~0") -> Tablet:
     """A tablet that has everything of a world, also what had not come through; later than all of it."""
     tablet = Tablet(dev, Clock(hours=1000.0, ticks=10**6))
     others = [each for records in world.others.values() for each in records]
-    every = {each.ref: each for each in [*world.shop, *world.job, *world.withheld, *others]}
-    for record in sorted(every.values(), key=lambda each: each.seq):
-        tablet.files.setdefault((record.dev, record.job), []).append(record)
+    tablet.take([*world.shop, *world.job, *world.withheld, *others])
     return tablet
 
 

@@ -30,8 +30,8 @@ NUMBERS = st.integers(0, 2**32 - 1)
 
 
 def short_worlds(most: int = 30) -> st.SearchStrategy[World]:
-    """Worlds without forks, of which nobody can have seen both branches."""
-    return worlds(most, copied=0)
+    """Worlds of fewer steps; in about a third of them tablets go on from copies."""
+    return worlds(most, copied=0.02)
 
 
 class Going:
@@ -41,7 +41,7 @@ class Going:
         self.program, self.world = points, world
         self.tablet = all_on_one(world)
         self.hand = Honest(self.tablet, world.bill)
-        assume(self.hand.has_all_rights() and not self.hand.witness.told.two_versions)
+        assume(self.hand.has_all_rights())
         self.hand.shop("person.given", "person:RR", code="RR", rights=["record"])
 
     def standing(self) -> dict[str, Standing]:

@@ -9,7 +9,7 @@ from teardown_app.domain.bill.bill import Bill, Check, Component, Joint, Line, O
 from teardown_app.domain.ledger.record import Record
 from tests.open_points.acts import BILL, opening
 from tests.open_points.story import EVERYTHING
-from tests.open_points.tablets import SHOP, Clock, Tablet
+from tests.open_points.tablets import JOB, SHOP, Clock, Tablet
 from tests.proof.tale import PEOPLE
 
 CHECKS = (
@@ -59,5 +59,5 @@ def bench(rules: int = 2) -> Tablet:
 
 def told(tablet: Tablet, *others: Tablet) -> list[Record]:
     """All records of these tablets, each once."""
-    every = {each.ref: each for one in (tablet, *others) for records in one.files.values() for each in records}
+    every = {each.ref: each for one in (tablet, *others) for name in (SHOP, JOB) for each in one.view(name)}
     return list(every.values())

@@ -211,3 +211,53 @@ def test_a_set_mark_said_otherwise_waits(points: Twin | App) -> None:
     last = tale.first.own("J7K3M00012")[-1].ent[0]
     note = tale.say("part.noted", last, by="RR", set_mark="I")
     assert (tale.stands("swapped within a matched set"), tale.waits(last, note)) == ([], True)
+
+
+# -- what the customer pays ----------------------------------------------------------------------------
+
+
+def test_a_covered_finding_is_not_accepted_by_a_release(points: Twin | App) -> None:
+    """The customer would have had a bill for a bearing that he never ordered, on the word of the test bench."""
+    tale = Tale(points, line("10"))
+    part = tale.off("10")
+    found = tale.say("finding.noted", part, by="RR", word="worn", cause="wear", covered=True)
+    tale.ready(part)
+    tale.fit(part, "10")
+    tale.release(part, by="EE")
+    assert tale.open_now() == [f"{ACCEPTED}|{part}|{found.ref}"], "released it is; who pays is not said"
+    tale.accept(part, found, "EE")
+    assert tale.waits(part, found)
+    tale.accept(part, found, "OO")
+    assert tale.open_now() == []
+
+
+@pytest.mark.parametrize(("by", "reference", "waits"), [("EE", "A-1", True), ("OO", " ", True), ("OO", "A-1", False)])
+def test_who_says_covered_is_his_own_judge_only_in_the_office(
+    points: Twin | App, by: str, reference: str, waits: bool
+) -> None:
+    """An inspector would have written the order's number beside his own opinion."""
+    tale = Tale(points, line("10"))
+    part = tale.fit_ready("10")
+    found = tale.say("finding.noted", part, by=by, word="worn", cause="wear", covered=True, reference=reference)
+    tale.release(part)
+    assert tale.waits(part, found) == waits
+
+
+def test_a_covered_finding_goes_when_the_customer_was_asked(points: Twin | App) -> None:
+    """Nobody waits for a yes to a guess when the customer has answered."""
+    tale = Tale(points, line("10"))
+    part = tale.fit_ready("10")
+    found = tale.say("finding.noted", part, by="RR", word="worn", cause="wear", covered=True)
+    tale.say("approval.given", found.thing(), by="OO", as_="approved")
+    tale.release(part, by="EE")
+    assert tale.open_now() == []
+
+
+def test_what_else_a_release_accepts_it_accepts_beside_a_covered_finding(points: Twin | App) -> None:
+    """The number would have waited for the office because the finding does."""
+    tale = Tale(points, line("10"))
+    part = tale.fit(tale.ready(tale.off("10", part_number="PN-OLD")), "10")
+    note = tale.say("part.noted", part, by="RR", part_number="PN-10")
+    found = tale.say("finding.noted", part, by="RR", word="worn", cause="wear", covered=True)
+    tale.release(part, by="EE")
+    assert (tale.waits(part, note), tale.waits(part, found)) == (False, True)

@@ -120,13 +120,15 @@ def test_an_act_and_its_taking_back_leave_every_point_many(points: Twin | App, w
 
 
 def a_word_changes_nothing(points: Twin | App, world: World, number: int) -> None:
-    """Said of a place of which records say that something was there, with all beneath it."""
+    """Said of a place of which records say that something was there, with all beneath it; by somebody whose first
+    record has said already what of the shop stands twice."""
     going, rng = Going(points, world), Random(number)
     ground, tool = going.hand.witness.ground, going.hand.witness.tool
     touched = [key for key in tool.places if all(ground.is_touched(each) for each in tool.here_and_beneath([key]))]
     assume(touched)
-    before = {key for key in going.open_now() if not _is_of_words(key)}
     going.hand.by = "RR"
+    going.hand.say("photo.taken", "job", photos=["0" * 64])
+    before = {key for key in going.open_now() if not _is_of_words(key)}
     going.hand.say("configuration.received", f"@{rng.choice(touched)}", as_=rng.choice(SCOPE), why="seen")
     after = {key for key in going.open_now() if not _is_of_words(key)}
     assert before - after == set()

@@ -77,12 +77,12 @@ class Worker(Honest):
     # -- screws, ring, bracket, unit -------------------------------------------------------------------
 
     def unscrew(self, key: str) -> None:
-        """A joint is opened, its screws come out, and those found are counted; by who knows that they were in."""
-        there = self.recorded(key, "put_in")
-        if self.tool.screws[key] and there == self.tool.put[key]:
+        """A joint is opened, its screws come out, and those found are counted; by who knows that they were in. Where
+        no torque is asked, that it was opened says already that they are to be put in again."""
+        if self.tool.screws[key] and self.recorded(key, "put_in") == self.tool.put[key]:
             self.tool.unscrewed(key, self.rng.choice((0, 0, 1)))
             self.say("joint.opened", f"@{key}")
-            if there:
+            if there := self.recorded(key, "put_in"):
                 self.say("hardware.moved", f"@{key}", put_in=-there)
             self.say("hardware.counted", f"@{key}", found=self.found(key))
 
@@ -91,7 +91,9 @@ class Worker(Honest):
         return SCREWS[key] - self.tool.lost[key]
 
     def recorded(self, key: str, fact: str) -> int:
-        """A sum as this tablet knows it."""
+        """A sum as this tablet knows it; of screws put in only those that count."""
+        if fact == "put_in":
+            return self.witness.hardware.put_in([f"@{key}"])
         return sum(entry.value for entry in self.witness.told.all(f"@{key}", fact))
 
     def screw_in(self, key: str) -> None:
