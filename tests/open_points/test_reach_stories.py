@@ -3,8 +3,12 @@
 from __future__ import annotations
 
 from teardown_app.domain.bill.check import Check
+from teardown_app.domain.job.job import Job
 from teardown_app.domain.lacks.lack import MISFIT, TO_ACCEPT
-from tests.open_points.story import line
+from teardown_app.domain.points.live import all_points
+from teardown_app.domain.shop.shop import Shop
+from tests.open_points.story import Story, line
+from tests.open_points.tablets import JOB, SHOP
 from tests.open_points.watched import Watched
 
 
