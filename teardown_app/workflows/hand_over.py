@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from teardown_app.domain.against.leaving import against_bring_in
 from teardown_app.domain.bill.bill import Position
-from teardown_app.domain.lacks.fitting import against_bring_in
 from teardown_app.domain.ledger.record import is_position
 from teardown_app.domain.parts.filling import GONE, handed_over, places_of
 from teardown_app.domain.parts.naming import named

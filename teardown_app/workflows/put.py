@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from teardown_app.domain.lacks.fitting import against_putting
+from teardown_app.domain.against.leaving import against_putting
 from teardown_app.domain.tags.tag import TagFault, parse
 from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for
 from teardown_app.workflows.deed import PARTS_OR_CARRIERS, Deed, Field

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from decimal import Decimal
 
+from teardown_app.domain.against.torque import against_torque
 from teardown_app.domain.bill.bill import Joint, Position
-from teardown_app.domain.lacks.joint import against_torque
 from teardown_app.domain.ledger.record import Draft
 from teardown_app.domain.measure.torque import read_torque
 from teardown_app.domain.parts.naming import named

@@ -11,13 +11,18 @@ from collections.abc import Callable, Iterator
 from itertools import chain
 from typing import NamedTuple
 
+from teardown_app.domain.against.closed import against_closed
+from teardown_app.domain.against.fitting import against_fit
+from teardown_app.domain.against.leaving import against_bring_in, against_off, against_out
+from teardown_app.domain.against.putting_in import against_put_in
+from teardown_app.domain.against.reading import against_instrument, against_reading
+from teardown_app.domain.against.release import against_release
+from teardown_app.domain.against.renewal import against_renewal
+from teardown_app.domain.against.torque import against_torque
+from teardown_app.domain.against.work import against_work
 from teardown_app.domain.bill.gate import GATES, POWER_ON, SHIP
 from teardown_app.domain.bill.materials import Materials
 from teardown_app.domain.bill.route import Operation
-from teardown_app.domain.lacks.closed import against_closed
-from teardown_app.domain.lacks.fitting import against_bring_in, against_fit, against_off, against_out
-from teardown_app.domain.lacks.hardware import against_put_in
-from teardown_app.domain.lacks.joint import against_torque
 from teardown_app.domain.lacks.lack import (
     CONSUMABLE,
     DISPOSITION,
@@ -37,11 +42,9 @@ from teardown_app.domain.lacks.lack import (
     standing,
 )
 from teardown_app.domain.lacks.place import place_lacks
-from teardown_app.domain.lacks.reading import against_instrument, against_reading, as_found_readings
+from teardown_app.domain.lacks.reading import as_found_readings
 from teardown_app.domain.lacks.record import absent_lacks
-from teardown_app.domain.lacks.release import against_release, is_released, why_not_released
-from teardown_app.domain.lacks.renewal import against_renewal
-from teardown_app.domain.lacks.work import against_work
+from teardown_app.domain.lacks.release import is_released, why_not_released
 from teardown_app.domain.ledger.record import is_position, position_thing
 from teardown_app.domain.next.next_off import can_come_off, off_state
 from teardown_app.domain.parts.filling import place_of, places_of
