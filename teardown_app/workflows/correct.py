@@ -39,7 +39,7 @@ def take_back(act: Act, ref: str, *, why: str, reference: str = "") -> Drafts:
 def _record(act: Act, ref: str) -> Record:
     found = act.job.of_ref(ref) or [one for one in act.job.records.values() if one.h.startswith(ref)]
     if len(found) != 1 or len(ref) < 8:
-        refuse(f"There is no record {ref} in job {act.job.number}.", "Take its name from job log.")
+        refuse(f"There is no record {ref} in job {act.job.number}.", "Take its name from the log.", "job log")
     return found[0]
 
 
