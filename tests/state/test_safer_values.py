@@ -8,9 +8,9 @@ import pytest
 
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.job.replay import replay
+from teardown_app.domain.ledger.facets import FACETS, facet_of
 from teardown_app.domain.ledger.facts import Facts
 from teardown_app.domain.ledger.kinds import KINDS
-from teardown_app.domain.ledger.merge import MERGES, merge_of
 from tests.open_points.story import Story, line
 from tests.open_points.tablets import JOB, SHOP, Tablet
 from tests.state.two_tablets import Case, Said
@@ -83,7 +83,7 @@ def test_the_safer_value_holds_whichever_tablet_said_it(case: Case, exchanged: b
     """And the same again when each tablet says what the other one said."""
     bench = after(case, exchanged)
     facts, thing = bench.facts(case), bench.named(case.thing)
-    if merge_of(case.facet).rule == "sum":
+    if facet_of(case.facet).rule == "sum":
         assert facts.total(thing, case.facet) == case.holds
         return
     assert len(facts.heads(thing, case.facet)) == 2
@@ -120,13 +120,13 @@ def test_what_holds_while_two_differ_is_an_open_point_of_its_own_kind(facet: str
 
 def test_every_facet_that_merges_by_a_rule_of_its_own_has_its_case() -> None:
     """A facet that is new to the table of merges needs a row here; those whose entries all count need none."""
-    merged = {facet for facet, merge in MERGES.items() if merge.rule != "union"}
+    merged = {facet for facet, merge in FACETS.items() if merge.rule != "union"}
     assert {case.facet.partition("/")[0] for case in CASES} == merged
 
 
 def test_every_facet_with_heads_has_a_case_in_which_the_entries_differ() -> None:
     """What only ever agrees shows no safer value."""
-    heads = {facet for facet, merge in MERGES.items() if merge.rule in ("heads", "worst")}
+    heads = {facet for facet, merge in FACETS.items() if merge.rule in ("heads", "worst")}
     assert {case.facet.partition("/")[0] for case in CASES if case.differ} == heads
 
 

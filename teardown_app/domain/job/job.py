@@ -9,8 +9,9 @@ from typing import Any, Protocol, TypeVar
 from teardown_app.domain.bill.bill import Bill, Line, Position
 from teardown_app.domain.bill.check import Check
 from teardown_app.domain.ledger.entry import Entry, display_order
+from teardown_app.domain.ledger.kinds import that_reach
 from teardown_app.domain.ledger.kinds.job import AMENDABLE
-from teardown_app.domain.ledger.kinds.kind import JOB
+from teardown_app.domain.ledger.kinds.kind import JOB, TOOL
 from teardown_app.domain.ledger.record import RULES_KNOWN, Record, is_position, position_thing
 from teardown_app.domain.shop.counting import REACH_BACK, Counting, is_numbered
 from teardown_app.domain.shop.shop import Shop
@@ -20,7 +21,7 @@ __all__ = ["AMENDABLE", "JOB", "REACH_BACK", "RULES", "Bills", "Job", "job_thing
 Bills = Callable[[str], Bill | None]
 """SHA-256 of a frozen bill -> the bill, None when its file is not here."""
 
-TOOL = ("job.opened", "job.amended", "line.added", "part.same_as")
+CHANGES_TOOL = that_reach(TOOL)
 """Kinds that change which places there are, or which names are one thing."""
 
 RULES = RULES_KNOWN[-1]
@@ -81,7 +82,8 @@ class Job(Counting):
         return record.typ.startswith("check.") and self.bill.checks.get(name, Check(name)).is_protective
 
     def _after(self, record: Record, touched: set[str]) -> None:
-        if record.typ in TOOL or (record.typ == "record.voided" and self._took_back(record, *TOOL, "record.voided")):
+        took_back = record.typ == "record.voided" and self._took_back(record, *CHANGES_TOOL, "record.voided")
+        if record.typ in CHANGES_TOOL or took_back:
             self._forget_tool()
             return
         for kept in self._kept.values():

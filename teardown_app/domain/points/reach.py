@@ -7,7 +7,8 @@ from collections.abc import Iterable, Iterator
 from teardown_app.domain.job.job import JOB, Job
 from teardown_app.domain.job.taken_back import taken_back_about
 from teardown_app.domain.ledger.acts import ACCEPTING
-from teardown_app.domain.ledger.kinds import KINDS
+from teardown_app.domain.ledger.kinds import KINDS, that_reach
+from teardown_app.domain.ledger.kinds.kind import ALL, TOOL
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
 from teardown_app.domain.parts.filling import holder
 from teardown_app.domain.places.closing_over import closed_by, held_places, joints_around, reached_from, under
@@ -17,7 +18,7 @@ from teardown_app.domain.signed.scope_words import place_of_word, reached_by
 Subject = tuple[str, str]
 """What and which: a place's key, a part, something temporary, a number, something signed, or the job."""
 
-CHANGES_ALL = ("job.opened", "job.amended", "job.closed", "job.reopened", "line.added", "part.same_as")
+CHANGES_ALL = that_reach(ALL, TOOL)
 """Kinds after which everything is looked at again; they are rare."""
 
 MOVES_UNITS = {"filled", "came_out", "out_of"}

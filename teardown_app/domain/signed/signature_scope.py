@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from teardown_app.domain.job.job import JOB, Job
+from teardown_app.domain.ledger.kinds import beside
+from teardown_app.domain.ledger.kinds.kind import SIGNATURE
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
 from teardown_app.domain.parts.parts import came_from
 from teardown_app.domain.parts.seat import seat_of
 from teardown_app.domain.signed.release import about_part, says_only_where
 
-NOT_SIGNED = ("photo.taken", "thing.put", "part.tagged", "part.renumbered", "work.signed", "job.closed")
+NOT_SIGNED = beside(SIGNATURE)
 """Kinds that no signature need have seen."""
 
 

@@ -5,6 +5,9 @@ from __future__ import annotations
 from teardown_app.domain.ledger.kinds.kind import (
     LIST_OR_NOT,
     MEASURED_OR_NOT,
+    OF_BOTH,
+    OF_PLACES,
+    SIGNATURE,
     TEXT,
     TEXT_OR_NOT,
     WHOLE,
@@ -66,7 +69,7 @@ def _renewed(record: Record) -> list[Write]:
     return [(thing, "renewal", record.body) for thing in record.ent]
 
 
-def _temporary(word: str) -> Kind:
+def _temporary(word: str, *, says: str, there: str, lasting: str = "") -> Kind:
     def write(record: Record) -> list[Write]:
         writes: list[Write] = [(thing, "temporary", word) for thing in record.ent]
         if "what" in record.body:
@@ -76,7 +79,8 @@ def _temporary(word: str) -> Kind:
 
     fields = {"what": TEXT_OR_NOT, "note": TEXT_OR_NOT}
     about = "temporary positions, or what was added on the job"
-    return Kind(f"temporary.{word}", about, "record", fields, ("temporary", "made", "what"), write)
+    row = (f"temporary.{word}", about, "record", fields, ("temporary", "made", "what"), write)
+    return Kind(*row, sorts=OF_BOTH, says=says, there=there, lasting=lasting)
 
 
 KINDS = (
@@ -87,6 +91,11 @@ KINDS = (
         {"came_with": LIST_OR_NOT, "note": TEXT_OR_NOT, "reference": TEXT_OR_NOT},
         ("fit", "filled", "scope"),
         _fitted,
+        sorts=OF_BOTH,
+        says="fitted it",
+        there="{part} was fitted there",
+        narrows="{act} says that what is beneath came with the unit",
+        seen_by=(SIGNATURE,),
     ),
     Kind(
         "part.taken_out",
@@ -95,6 +104,10 @@ KINDS = (
         {"why": TEXT_OR_NOT},
         ("fit", "filled", "taken_out"),
         _taken_out,
+        sorts=OF_BOTH,
+        says="took it out again",
+        there="{part} was taken out there",
+        seen_by=(SIGNATURE,),
     ),
     Kind(
         "hardware.counted",
@@ -103,6 +116,10 @@ KINDS = (
         {"found": WHOLE, "bag": TEXT_OR_NOT, "reference": TEXT_OR_NOT},
         ("found",),
         _counted,
+        sorts=OF_PLACES,
+        says="counted {found}",
+        there="{found} were counted there",
+        narrows="{act} counted {found}, less than before or another bag",
     ),
     Kind(
         "hardware.moved",
@@ -111,6 +128,10 @@ KINDS = (
         {**dict.fromkeys(MOVES, WHOLE_OR_NOT), **dict.fromkeys(("why", "search", "reference"), TEXT_OR_NOT)},
         MOVES,
         _moved,
+        sorts=OF_PLACES,
+        says="moved hardware",
+        there="its hardware was moved",
+        narrows="{missed} (search: {search})",
     ),
     Kind(
         "joint.opened",
@@ -119,6 +140,9 @@ KINDS = (
         {"why": TEXT_OR_NOT},
         ("opened_joint",),
         each("opened_joint", lambda record: True),
+        sorts=OF_PLACES,
+        says="opened the joint",
+        there="its joint was opened",
     ),
     Kind(
         "joint.torqued",
@@ -134,6 +158,9 @@ KINDS = (
         },
         ("torque",),
         each("torque", whole_body),
+        sorts=OF_PLACES,
+        says="torqued pass {pass} % on {screws}",
+        there="its joint was torqued",
     ),
     Kind(
         "consumable.renewed",
@@ -149,7 +176,10 @@ KINDS = (
         },
         ("renewal",),
         _renewed,
+        sorts=OF_PLACES,
+        says="{as} the consumable",
+        there="it was {as}",
     ),
-    _temporary("in"),
-    _temporary("out"),
+    _temporary("in", says="put it in for a time", there="it was put in", lasting="That something is in for a time"),
+    _temporary("out", says="took it out", there="it was taken out"),
 )

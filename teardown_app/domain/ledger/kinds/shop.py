@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from teardown_app.domain.ledger.kinds.kind import (
+    BACK,
     LIST,
     TABLE_OR_NOT,
     TEXT,
     TEXT_OR_NOT,
+    THINGS,
     WHOLE,
     Field,
     Kind,
@@ -19,13 +21,15 @@ WAITING, SENT, PRINTED, DROPPED = "waiting", "sent", "printed", "dropped"
 """How far a label is. One that was sent and of which nothing else is recorded was perhaps printed."""
 
 
-def _register(typ: str, about: str, facet: str, key: str, right: str, fields: dict[str, Field]) -> Kind:
+def _register(
+    typ: str, about: str, facet: str, key: str, right: str, fields: dict[str, Field], reach: str = THINGS
+) -> Kind:
     """A kind whose records each give the latest word on one entry of a register."""
 
     def write(record: Record) -> list[Write]:
         return [(f"{facet}:{record.body[key]}", facet, record.body)]
 
-    return Kind(typ, about, right, fields, (facet,), write, shop=True)
+    return Kind(typ, about, right, fields, (facet,), write, shop=True, reach=reach)
 
 
 def _found_out(record: Record) -> list[Write]:
@@ -128,6 +132,7 @@ KINDS = (
             "due": TEXT_OR_NOT,
             "out": Field(bool, needed=False),
         },
+        reach=BACK,
     ),
     Kind(
         "instrument.found_out",
@@ -137,6 +142,7 @@ KINDS = (
         ("found_out",),
         _found_out,
         shop=True,
+        reach=BACK,
     ),
     Kind(
         "instrument.cleared",
@@ -146,6 +152,7 @@ KINDS = (
         ("cleared",),
         _cleared,
         shop=True,
+        reach=BACK,
     ),
     Kind(
         "pin.enrolled",
@@ -164,6 +171,7 @@ KINDS = (
         ("joined",),
         _joined,
         shop=True,
+        reach=BACK,
     ),
     Kind(
         "tablet.retired",
@@ -173,6 +181,7 @@ KINDS = (
         ("retired",),
         _retired,
         shop=True,
+        reach=BACK,
     ),
     Kind(
         "clock.confirmed",

@@ -7,6 +7,9 @@ from typing import Any
 from teardown_app.domain.ledger.kinds.kind import (
     LIST_OR_NOT,
     MEASURED_OR_NOT,
+    OF_BOTH,
+    OF_THINGS,
+    SIGNATURE,
     TABLE_OR_NOT,
     TEXT,
     TEXT_OR_NOT,
@@ -45,6 +48,14 @@ def _not_possible(record: Record) -> list[Write]:
     return [(thing, facet, {**body, "verdict": "not possible"}) for thing in record.ent]
 
 
+_OPERATIONS = {
+    "started": ("began {operation}", ""),
+    "done": ("finished {operation}", "{operation} was done twice in pass {pass}; {act} says that it is done"),
+    "stopped": ("stopped {operation}", ""),
+    "skipped": ("skipped {operation}: {why}", ""),
+}
+
+
 def _operation(word: str) -> Kind:
     def write(record: Record) -> list[Write]:
         body = record.body
@@ -58,7 +69,9 @@ def _operation(word: str) -> Kind:
     if word == "skipped":
         fields["why"] = TEXT
         right = "release"
-    return Kind(f"operation.{word}", "parts", right, fields, ("operation",), write)
+    says, narrows = _OPERATIONS[word]
+    row = (f"operation.{word}", "parts", right, fields, ("operation",), write)
+    return Kind(*row, sorts=OF_THINGS, says=says, narrows=narrows)
 
 
 def _wait_over(record: Record) -> list[Write]:
@@ -105,6 +118,8 @@ KINDS = (
         },
         ("check",),
         _read,
+        sorts=OF_BOTH,
+        says="read {check} ({when}): {verdict}",
     ),
     Kind(
         "check.not_possible",
@@ -113,6 +128,8 @@ KINDS = (
         {**_CHECK, "why": TEXT, "expected": TEXT_OR_NOT},
         ("check",),
         _not_possible,
+        sorts=OF_BOTH,
+        says="could not read {check} ({when}): {why}",
     ),
     _operation("started"),
     _operation("done"),
@@ -125,6 +142,18 @@ KINDS = (
         {"route": TEXT, "operation": TEXT, "pass": WHOLE, "why": TEXT},
         ("wait_over",),
         _wait_over,
+        sorts=OF_THINGS,
+        says="said that the wait after {operation} is over: {why}",
     ),
-    Kind("part.released", "parts", "release", {"covers": Field(dict), "lines": TABLE_OR_NOT}, ("released",), _released),
+    Kind(
+        "part.released",
+        "parts",
+        "release",
+        {"covers": Field(dict), "lines": TABLE_OR_NOT},
+        ("released",),
+        _released,
+        sorts=OF_THINGS,
+        says="released it",
+        seen_by=(SIGNATURE,),
+    ),
 )
