@@ -121,8 +121,8 @@ def _beside(desk: Desk, thing: str, asked: Asked, unit: str) -> list[Beside]:
     job, check = desk.job, asked.check
     found = []
     for says, when in (("as found", "as found"), ("before", asked.when)):
-        body = job.value(thing, check_facet(check.name, asked.spot, when))
-        value = quantity_in(body["value"], unit) if body and body.get("value") else None
+        before = job.value(thing, check_facet(check.name, asked.spot, when))
+        value = quantity_in(before.value, unit) if before and before.value else None
         if value is not None and (says, when) != ("as found", asked.when):
             found.append(Beside(says, float(value)))
     pair = other_reading(desk.look, thing, asked) if check.limit and check.limit.compare == "pair" else None

@@ -146,7 +146,7 @@ def _bags(giver: Act, taker: Act, thing: str, taken: str, count: int) -> Drafts:
 def _check_not_lent_on(taker: Act, taken: str) -> None:
     """Whoever lent it on has it back first: else nobody would see any more that it is owed there too."""
     if handed_over(taker.job, taken):
-        to = taker.job.entries(taken, "handed_over")[-1].value["to"]
+        to = taker.job.entries(taken, "handed_over")[-1].value.job
         refuse(
             f"{taker.name(taken)} of job {taker.job.number} is with job {to}.",
             f"Record that job {to} gave it back first.",

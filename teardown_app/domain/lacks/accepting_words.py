@@ -37,7 +37,7 @@ def _facts(job: Job, one: Narrowing) -> str:
 
 def _reading(one: Narrowing) -> str:
     body = one.record.body
-    before = sorted({f"{entry.value['verdict']} ({entry.record.act})" for entry in one.over})
+    before = sorted({f"{entry.value.verdict} ({entry.record.act})" for entry in one.over})
     spot = f" at {body['spot']}" if body.get("spot") else ""
     then = f"then accept ({one.record.act}), nothing changed between"
     return f"{body['check']}{spot} ({body['when']}): {', '.join(before)}, {then}"

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.kinds import KINDS
-from teardown_app.domain.ledger.kinds.job import SCOPES
+from teardown_app.domain.ledger.kinds.job import SCOPES, UNIT
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
 from teardown_app.domain.parts.filling import holder
 from teardown_app.domain.parts.naming import named, part_named
 from teardown_app.domain.places.place import nearest_over
-from teardown_app.domain.places.scope import UNIT, first_touching, scope_of
+from teardown_app.domain.places.scope import first_touching, scope_of
 
 
 def why_again(job: Job, key: str) -> str:

@@ -49,7 +49,7 @@ def place_conflicts(job: Job, position: Position) -> Iterator[Lack]:
     if any(entry.thing == thing for entry in words) and _differ(words, "scope"):
         said = f"{named(job, key)}: {_words('scope')}"
         yield _lack(where, said, "scope", words, records_of(scope_cell(job, key)))
-    if job.speaks_of(thing, "found") and len({entry.value["found"] for entry in counts_of(job, key)}) > 1:
+    if job.speaks_of(thing, "found") and len({entry.value.found for entry in counts_of(job, key)}) > 1:
         yield _two(job, where, f"{named(job, key)}: {_words('found')}", thing, "found")
 
 

@@ -49,7 +49,7 @@ def release_conditions(job: Job, part: str) -> list[Lack]:
 def away(job: Job, part: str) -> Iterator[Lack]:
     """A part that another job has."""
     if handed_over(job, part):
-        to = job.entries(part, "handed_over")[0].value["to"]
+        to = job.entries(part, "handed_over")[0].value.job
         wrong, clears = f"{_name(job, part)} was handed over to job {to}.", "Record that it was given back first."
         yield _of(job, part, GONE_PART, wrong, clears, ToDo("part give-back", part))
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any, NamedTuple
 
 from teardown_app.domain.ledger.facets import facet_of
+from teardown_app.domain.ledger.kinds.kind import on_disk
 from teardown_app.domain.ledger.record import Record
 
 
@@ -19,7 +20,7 @@ class Entry(NamedTuple):
 def settled(values: list[Any], facet: str) -> Any:
     """The value that holds of several heads."""
     if len(values) == 1 or not different(values, facet):
-        return values[0] if len(values) == 1 else min(values, key=repr)
+        return values[0] if len(values) == 1 else min(values, key=on_disk)
     return facet_of(facet).safer(values)
 
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Any, NamedTuple
 
-from teardown_app.domain.ledger.kinds.job import SCOPES
+from teardown_app.domain.ledger.kinds.kind import on_disk
 from teardown_app.domain.ledger.kinds.part import APPROVALS, DISPOSITIONS
 from teardown_app.domain.ledger.kinds.reassembly import MOVES
 from teardown_app.domain.ledger.kinds.shop import SENT
@@ -57,7 +57,7 @@ class Facet(NamedTuple):
 
 def _first(values: Sequence[Any]) -> Any:
     """No value is safer: the first in text order, so that every tablet shows the same one."""
-    return min(values, key=lambda value: value if isinstance(value, str) else repr(value))
+    return min(values, key=lambda value: value if isinstance(value, str) else on_disk(value))
 
 
 def _all_named(values: Sequence[Any]) -> Any:
@@ -72,11 +72,11 @@ def _nothing(values: Sequence[Any]) -> Any:
 
 def _by(order: Sequence[str], name: str, pick: Callable[..., Any]) -> Safer:
     """The least (`min`) or greatest (`max`) value, by the place of its field `name` in `order`."""
-    return lambda values: pick(values, key=lambda value: (order.index(value[name]), repr(value)))
+    return lambda values: pick(values, key=lambda value: (order.index(getattr(value, name)), on_disk(value)))
 
 
 def _in_scope(values: Sequence[Any]) -> Any:
-    return min(values, key=lambda value: (_COUNTS.index(SCOPES[value["as"]]), repr(value)))
+    return min(values, key=lambda value: (_COUNTS.index(value.counts), on_disk(value)))
 
 
 def _fewest_rights(values: Sequence[Any]) -> Any:
@@ -88,7 +88,7 @@ def _fewest_rights(values: Sequence[Any]) -> Any:
 
 
 def _fewest_found(values: Sequence[Any]) -> Any:
-    return min(values, key=lambda value: (value["found"], repr(value)))
+    return min(values, key=lambda value: (value.found, on_disk(value)))
 
 
 def _out_wins(values: Sequence[Any]) -> Any:
@@ -102,12 +102,12 @@ def _soonest_due(values: Sequence[Any]) -> Any:
 
 def _perhaps_printed(values: Sequence[Any]) -> Any:
     """While tablets differ, somebody has to look at the printer."""
-    return {**_first(values), "as": SENT}
+    return _first(values)._replace(word=SENT)
 
 
 def _names_all(later: Any, earlier: Any) -> bool:
     """A count replaces only counts all of whose places it names."""
-    return set(earlier["with"]) <= set(later["with"])
+    return set(earlier.places) <= set(later.places)
 
 
 def severity(disposition: str) -> int:
@@ -132,8 +132,8 @@ FACETS: dict[str, Facet] = {
     "scope": Facet(
         "heads",
         _in_scope,
-        lambda value: value["as"],
-        returns=lambda value: SCOPES[value["as"]] == "in",
+        lambda value: value.word,
+        returns=lambda value: value.counts == "in",
         says="what was received",
     ),
     "line": UNION,
@@ -161,9 +161,9 @@ FACETS: dict[str, Facet] = {
     "says": UNION,
     "approval": Facet(
         "heads",
-        _by(APPROVALS, "as", max),
-        lambda value: value["as"],
-        returns=lambda value: value["as"] not in ("covered", "approved"),
+        _by(APPROVALS, "word", max),
+        lambda value: value.word,
+        returns=lambda value: value.word not in ("covered", "approved"),
         says="the customer's answer",
     ),
     "disposition": Facet("worst", lambda values: max(values, key=severity), returns=_never),
@@ -176,8 +176,8 @@ FACETS: dict[str, Facet] = {
     "check": Facet(
         "heads",
         _by(_VERDICTS, "verdict", max),
-        lambda value: value["verdict"],
-        returns=lambda value: value["verdict"] != "accept",
+        lambda value: value.verdict,
+        returns=lambda value: value.verdict != "accept",
     ),
     "operation": Facet(
         "heads",
@@ -193,7 +193,7 @@ FACETS: dict[str, Facet] = {
     "found": Facet(
         "heads",
         _fewest_found,
-        lambda value: (value["found"], value["with"]),
+        lambda value: (value.found, value.places),
         replaces=_names_all,
         says="what was found",
     ),
@@ -203,7 +203,7 @@ FACETS: dict[str, Facet] = {
     "renewal": Facet(
         "heads",
         _nothing,
-        lambda value: (value["as"], value.get("lot"), value.get("expiry")),
+        lambda value: (value.word, value.lot, value.expiry),
         returns=_never,
         says="its renewal",
     ),
@@ -219,7 +219,7 @@ FACETS: dict[str, Facet] = {
     "found_out": UNION,
     "cleared": UNION,
     "issued": UNION,
-    "label": Facet("heads", _perhaps_printed, lambda value: value["as"], settles=False),
+    "label": Facet("heads", _perhaps_printed, lambda value: value.word, settles=False),
     "label_voided": UNION,
 }
 """Name of a facet (before its `/`) -> its row."""

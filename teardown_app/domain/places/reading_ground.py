@@ -26,8 +26,7 @@ Reading = tuple[str, str, str]
 
 def reading_of(entry: Entry) -> Reading:
     """Which reading an entry is of."""
-    body = entry.value
-    return body["check"], body.get("spot", ""), body["when"]
+    return entry.value.check, entry.value.spot, entry.value.when
 
 
 def reading_ground(job: Job, thing: str, reading: Reading) -> list[Record]:

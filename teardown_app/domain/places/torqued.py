@@ -16,12 +16,12 @@ from teardown_app.domain.parts.naming import day_named
 
 def is_by_hand(entry: Entry) -> bool:
     """True where neither value nor wrench is recorded."""
-    return "torque" not in entry.value and "instrument" not in entry.value
+    return entry.value.value is None and entry.value.instrument is None
 
 
 def _value_of(entry: Entry) -> Decimal | None:
     """What was read, in N m; None where nothing was, or no torque."""
-    said = entry.value.get("torque") or {}
+    said = entry.value.value or {}
     return newton_metres(f"{said.get('text', '')} {said.get('unit', '')}")
 
 
@@ -30,7 +30,7 @@ def off_target(entry: Entry, target: Decimal, tolerance: Decimal) -> str:
     value, off = _value_of(entry), target * tolerance / 100
     if value is not None and target - off <= value <= target + off:
         return ""
-    said = entry.value.get("torque") or {}
+    said = entry.value.value or {}
     read = f"{said.get('text', '')} {said.get('unit', '')}".strip() or "no value"
     return f"{read}; {target.normalize():f} N m ± {tolerance.normalize():f} % is asked"
 
@@ -49,7 +49,7 @@ def unfit_wrench(job: Job, entry: Entry) -> str:
     known = wrenches(job, entry.record)
     if not known:
         return ""
-    number = entry.value.get("instrument", "")
+    number = entry.value.instrument or ""
     if number not in known:
         return f"{number or 'no wrench'} is not one of the shop's wrenches in use"
     if entry.record.clk != "ok":

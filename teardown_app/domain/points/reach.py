@@ -207,7 +207,7 @@ class Reach:
     def _in_one_bag(self, key: str) -> set[str]:
         """Places whose hardware was ever counted together with this one's."""
         counts = self.job.ever(position_thing(key), "found")
-        return {thing[1:] for entry in counts for thing in entry.value["with"]} & self.job.positions.keys()
+        return {thing[1:] for entry in counts for thing in entry.value.places} & self.job.positions.keys()
 
     def _scoped(self, key: str) -> set[str]:
         """Places that may count otherwise now: what is said of a place counts for all beneath it, and a unit that goes

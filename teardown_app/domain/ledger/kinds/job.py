@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 from teardown_app.domain.ledger.kinds.kind import (
     ALL,
     JOB,
@@ -39,7 +41,23 @@ SCOPES = {
 """What is said of an assembly or position, and how its places count: `in` they must be filled, `out` they are not
 asked for, `left` they stayed filled."""
 
-RECEIVED = tuple(word for word in SCOPES if word != "came with the unit")
+
+class Word(NamedTuple):
+    """What was said of a place or of all beneath it: a word of SCOPES, and why (of a unit's: the part)."""
+
+    word: str
+    why: str = ""
+
+    @property
+    def counts(self) -> str:
+        """How places count of which nothing else is said: `in`, `out` or `left`."""
+        return SCOPES[self.word]
+
+
+UNIT = "came with the unit"
+"""The word that a fitting says of what is beneath."""
+
+RECEIVED = tuple(word for word in SCOPES if word != UNIT)
 """What can be said as received; the other word is said by a fitting."""
 
 
@@ -55,7 +73,7 @@ def _amended(record: Record) -> list[Write]:
 
 def _scope(record: Record) -> list[Write]:
     body = record.body
-    value = {"as": body["as"], "why": body.get("why", "")}
+    value = Word(body["as"], body.get("why", ""))
     if body["as"] not in RECEIVED:
         raise ValueError(f"unknown word {body['as']!r} for what was received")
     return [(thing, "scope", value) for thing in record.ent]

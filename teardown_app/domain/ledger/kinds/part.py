@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from typing import Any, NamedTuple
+
 from teardown_app.domain.ledger.kinds.kind import (
     LIST_OR_NOT,
     OF_BOTH,
@@ -16,7 +19,6 @@ from teardown_app.domain.ledger.kinds.kind import (
     Write,
     each,
     new_thing,
-    whole_body,
 )
 from teardown_app.domain.ledger.record import Record, position_thing
 
@@ -42,6 +44,22 @@ OF_THIS_TOOL = ("as received", "repaired")
 
 NOTED = ("out_of", "meant_for", "part_number", "owner", "origin", "condition", "place", "set_mark")
 """Fields of a part's records that each become the facet of the same name."""
+
+
+class Answer(NamedTuple):
+    """What the customer answered to a finding; `reference` may be empty."""
+
+    word: str
+    reference: str = ""
+    body: Mapping[str, Any] = {}
+
+
+class Goods(NamedTuple):
+    """What went to another job, came from it or went back: which job, how many, and under which name it has them."""
+
+    job: str
+    quantity: int = 1
+    thing: str = ""
 
 
 def _about_part(record: Record, thing: str) -> list[Write]:
@@ -86,7 +104,7 @@ def _finding(record: Record) -> list[Write]:
         finding = record.thing(n)
         writes += [(thing, "finding", finding), (finding, "of", thing), (finding, "says", record.body)]
         if record.body["covered"]:
-            writes.append((finding, "approval", {"as": "covered", "reference": ""}))
+            writes.append((finding, "approval", _answer({"as": "covered", "reference": ""})))
     return writes
 
 
@@ -101,7 +119,11 @@ def _hold(record: Record) -> list[Write]:
 def _approval(record: Record) -> list[Write]:
     if record.body["as"] not in APPROVALS:
         raise ValueError(f"unknown answer {record.body['as']!r}")
-    return each("approval", whole_body)(record)  # type: ignore[return-value]
+    return [(thing, "approval", _answer(record.body)) for thing in record.ent]
+
+
+def _answer(body: Mapping[str, Any]) -> Answer:
+    return Answer(body["as"], body.get("reference", ""), body)
 
 
 def _disposition(record: Record) -> list[Write]:
@@ -111,15 +133,26 @@ def _disposition(record: Record) -> list[Write]:
 
 
 def _handed_over(record: Record) -> list[Write]:
-    return [(thing, "handed_over", record.body) for thing in record.ent]
+    goods = _goods(record, "to")
+    return [(thing, "handed_over", goods) for thing in record.ent]
+
+
+def _given_back(record: Record) -> list[Write]:
+    goods = _goods(record, "job")
+    return [(thing, "given_back", goods) for thing in record.ent]
+
+
+def _goods(record: Record, job: str) -> Goods:
+    body = record.body
+    return Goods(body[job], body.get("quantity", 1), body.get("goods", ""))
 
 
 def _taken_over(record: Record) -> list[Write]:
-    body, thing = record.body, record.ent[0]
+    goods, thing = _goods(record, "of"), record.ent[0]
     if thing.startswith("@"):
-        return [(thing, "taken_over", body), (thing, "added", body["quantity"])]
+        return [(thing, "taken_over", goods), (thing, "added", record.body["quantity"])]
     thing = new_thing(record)
-    return [(thing, "taken_over", body), (thing, "made", record.typ), *_about_part(record, thing)]
+    return [(thing, "taken_over", goods), (thing, "made", record.typ), *_about_part(record, thing)]
 
 
 _PART = {
@@ -305,7 +338,7 @@ KINDS = (
         "office",
         {"job": TEXT, **_GOODS},
         ("given_back",),
-        each("given_back", whole_body),
+        _given_back,
         sorts=OF_BOTH,
         says="gave it back to {job} ({consent})",
     ),

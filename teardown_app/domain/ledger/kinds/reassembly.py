@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from typing import Any, NamedTuple
+
+from teardown_app.domain.ledger.kinds.job import UNIT, Word
 from teardown_app.domain.ledger.kinds.kind import (
     LIST_OR_NOT,
     MEASURED_OR_NOT,
@@ -16,7 +20,6 @@ from teardown_app.domain.ledger.kinds.kind import (
     Write,
     each,
     new_thing,
-    whole_body,
 )
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
 
@@ -29,6 +32,39 @@ EXPLAINED_BY = {"scrapped": "why", "left_over": "why", "lost": "search", "found_
 RENEWALS = ("renewed", "kept")
 
 
+class Count(NamedTuple):
+    """How many were found, and in which places together, sorted."""
+
+    found: int
+    places: tuple[str, ...]
+
+
+class Torque(NamedTuple):
+    """One pass of torque on some screws; `value` and `instrument` are None where it was done by hand."""
+
+    name: str
+    """Which pass: a share in percent, again, or after the first heat."""
+    screws: int
+    value: Mapping[str, str] | None
+    instrument: str | None
+    early: str
+
+    @property
+    def shown(self) -> str:
+        """As it was typed; empty where it has no number."""
+        return " ".join((self.value or {}).values())
+
+
+class Renewal(NamedTuple):
+    """What was done to a consumable."""
+
+    word: str
+    lot: str | None
+    expiry: str | None
+    part_number: str
+    body: Mapping[str, Any]
+
+
 def _part_and_place(record: Record) -> tuple[str, str]:
     if len(record.ent) != 2 or is_position(record.ent[0]) or not is_position(record.ent[1]):
         raise ValueError(f"{record.typ} names a part and then its place")
@@ -38,7 +74,7 @@ def _part_and_place(record: Record) -> tuple[str, str]:
 def _fitted(record: Record) -> list[Write]:
     part, place = _part_and_place(record)
     writes: list[Write] = [(part, "fit", place), (place, "filled", part)]
-    unit = {"as": "came with the unit", "why": part}
+    unit = Word(UNIT, part)
     return writes + [(position_thing(key), "scope", unit) for key in record.body.get("came_with", ())]
 
 
@@ -49,7 +85,7 @@ def _taken_out(record: Record) -> list[Write]:
 
 def _counted(record: Record) -> list[Write]:
     """One bag may hold the hardware of several positions: it is counted, and balances, as one."""
-    value = {"found": record.body["found"], "with": tuple(sorted(set(record.ent)))}
+    value = Count(record.body["found"], tuple(sorted(set(record.ent))))
     return [(thing, "found", value) for thing in record.ent]
 
 
@@ -66,7 +102,14 @@ def _moved(record: Record) -> list[Write]:
 def _renewed(record: Record) -> list[Write]:
     if record.body["as"] not in RENEWALS:
         raise ValueError(f"unknown word {record.body['as']!r} for a consumable")
-    return [(thing, "renewal", record.body) for thing in record.ent]
+    body = record.body
+    renewal = Renewal(body["as"], body.get("lot"), body.get("expiry"), body.get("part_number", ""), body)
+    return [(thing, "renewal", renewal) for thing in record.ent]
+
+
+def _torque(record: Record) -> Torque:
+    body = record.body
+    return Torque(body["pass"], body["screws"], body.get("torque"), body.get("instrument"), body.get("early", ""))
 
 
 def _temporary(word: str, *, says: str, there: str, lasting: str = "") -> Kind:
@@ -157,7 +200,7 @@ KINDS = (
             "early": TEXT_OR_NOT,
         },
         ("torque",),
-        each("torque", whole_body),
+        each("torque", _torque),
         sorts=OF_PLACES,
         says="torqued pass {pass} % on {screws}",
         there="its joint was torqued",

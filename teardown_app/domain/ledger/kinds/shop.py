@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from typing import NamedTuple
+
 from teardown_app.domain.ledger.kinds.kind import (
     BACK,
     LIST,
@@ -19,6 +22,16 @@ from teardown_app.domain.ledger.record import Record
 
 WAITING, SENT, PRINTED, DROPPED = "waiting", "sent", "printed", "dropped"
 """How far a label is. One that was sent and of which nothing else is recorded was perhaps printed."""
+
+
+class Label(NamedTuple):
+    """How far a label is on its way to paper, for which job, why it was queued, where it was sent."""
+
+    word: str
+    job: str
+    why: str
+    where: str
+    body: Mapping[str, str]
 
 
 def _register(
@@ -48,8 +61,9 @@ def _label(stands: str) -> Writes:
     """What a record says of each label it names: how far it is on its way to paper."""
 
     def write(record: Record) -> list[Write]:
-        value = {**{name: record.body[name] for name in _TOLD if name in record.body}, "as": stands}
-        return [("number:" + number, "label", value) for number in record.body["numbers"]]
+        body = {**{name: record.body[name] for name in _TOLD if name in record.body}, "as": stands}
+        label = Label(stands, body.get("job", ""), body.get("why", ""), body.get("where", ""), body)
+        return [("number:" + number, "label", label) for number in record.body["numbers"]]
 
     return write
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Any
+from collections.abc import Mapping
+from typing import Any, NamedTuple
 
 from teardown_app.domain.ledger.kinds.kind import (
     LIST_OR_NOT,
@@ -24,6 +25,31 @@ VERDICTS = ("accept", "inconclusive", "reject")
 """Mild to severe; `not possible` leaves the check open and stands between."""
 
 
+class Reading(NamedTuple):
+    """What a check read, or that it could not be read; `body` is the record's, for what judges its numbers."""
+
+    check: str
+    spot: str
+    when: str
+    verdict: str
+    instrument: str
+    unfit: str
+    """Why its author was not fit to take it; empty where he was."""
+    expected: str
+    """On which day the result of one that was not possible is expected."""
+    body: Mapping[str, Any]
+
+    @property
+    def shown(self) -> str:
+        """As it was typed; empty where it has no number."""
+        return ", ".join(self.body.get("readings") or ()) or " ".join((self.value or {}).values())
+
+    @property
+    def value(self) -> Mapping[str, str] | None:
+        """Number and unit as typed, None where several were read, or none."""
+        return self.body.get("value")
+
+
 def check_facet(check: str, spot: str, when: str) -> str:
     """Name of the facet that one check at one spot and one time writes."""
     return f"check/{check}/{spot}/{when}"
@@ -38,14 +64,25 @@ def _read(record: Record) -> list[Write]:
     body = record.body
     if body["verdict"] not in VERDICTS:
         raise ValueError(f"unknown verdict {body['verdict']!r}")
-    facet = check_facet(body["check"], body.get("spot", ""), body["when"])
-    return [(thing, facet, body) for thing in record.ent]
+    return _of_check(record, body)
 
 
 def _not_possible(record: Record) -> list[Write]:
-    body = record.body
-    facet = check_facet(body["check"], body.get("spot", ""), body["when"])
-    return [(thing, facet, {**body, "verdict": "not possible"}) for thing in record.ent]
+    return _of_check(record, {**record.body, "verdict": "not possible"})
+
+
+def _of_check(record: Record, body: Mapping[str, Any]) -> list[Write]:
+    reading = Reading(
+        check=body["check"],
+        spot=body.get("spot", ""),
+        when=body["when"],
+        verdict=body["verdict"],
+        instrument=body.get("instrument", ""),
+        unfit=body.get("unfit", ""),
+        expected=body.get("expected", ""),
+        body=body,
+    )
+    return [(thing, check_facet(reading.check, reading.spot, reading.when), reading) for thing in record.ent]
 
 
 _OPERATIONS = {
