@@ -37,8 +37,9 @@ def note_finding(
             f"{on}: {word} is none of the shop's words for a finding.",
             f"Take one of {', '.join(known)}, or add a sentence that says what is meant.",
         )
-    if cause not in words["causes"]:
-        refuse(f"{on}: {cause} is no cause.", f"It is one of {', '.join(words['causes'])}.")
+    causes = words["causes"]
+    if cause not in causes:
+        refuse(f"{on}: {cause} is no cause.", f"It is one of {', '.join(causes)}.")
     is_covered = known.get(word, False) if covered is None else covered
     body = {"word": word, "cause": cause, "covered": is_covered, "note": note or None, "photos": list(photos) or None}
     body["reference"] = reference.strip() or None

@@ -9,9 +9,11 @@ import pytest
 
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.job.replay import replay
+from teardown_app.domain.ledger.entry import settled
 from teardown_app.domain.ledger.facets import FACETS, facet_of
 from teardown_app.domain.ledger.facts import Facts
 from teardown_app.domain.ledger.kinds import KINDS
+from teardown_app.domain.ledger.kinds.part import Answer
 from tests.open_points.story import Story, line
 from tests.open_points.tablets import JOB, SHOP, Tablet
 from tests.state.two_tablets import Case, Said
@@ -161,3 +163,13 @@ def test_a_milder_disposition_takes_the_right(before: str, after: str, rights: l
     asked = {point.key for point in bench.story.points() if point.kind == CONFLICT}
     assert bench.job().value(bench.part, "disposition") == holds
     assert asked == ({f"{CONFLICT}|{bench.part}|disposition"} if holds != after else set())
+
+
+def test_of_values_that_agree_the_one_is_shown_that_comes_first_as_their_records_have_them() -> None:
+    """Whatever an app makes of a record, all tablets show the same reference."""
+    bare, told = (
+        Answer("approved", "", {"as": "approved"}),
+        Answer("approved", "R", {"as": "approved", "reference": "R"}),
+    )
+    assert min(repr(one.body) for one in (bare, told)) == repr(told.body)
+    assert settled([bare, told], "approval") == settled([told, bare], "approval") == told

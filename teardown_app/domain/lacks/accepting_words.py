@@ -7,6 +7,7 @@ from teardown_app.domain.job.job import Job
 from teardown_app.domain.job.measured import Narrowing
 from teardown_app.domain.ledger.facets import FACETS
 from teardown_app.domain.ledger.kinds import KINDS
+from teardown_app.domain.ledger.kinds.work import Reading
 from teardown_app.domain.ledger.record import Record
 from teardown_app.domain.parts.life import deed_of
 
@@ -36,11 +37,11 @@ def _facts(job: Job, one: Narrowing) -> str:
 
 
 def _reading(one: Narrowing) -> str:
-    body = one.record.body
+    read = Reading.told(one.record.body)
     before = sorted({f"{entry.value.verdict} ({entry.record.act})" for entry in one.over})
-    spot = f" at {body['spot']}" if body.get("spot") else ""
+    spot = f" at {read.spot}" if read.spot else ""
     then = f"then accept ({one.record.act}), nothing changed between"
-    return f"{body['check']}{spot} ({body['when']}): {', '.join(before)}, {then}"
+    return f"{read.check}{spot} ({read.when}): {', '.join(before)}, {then}"
 
 
 def _missed(record: Record) -> str:

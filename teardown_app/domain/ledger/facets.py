@@ -81,10 +81,13 @@ def _in_scope(values: Sequence[Any]) -> Any:
 
 def _fewest_rights(values: Sequence[Any]) -> Any:
     """Rights that all entries give, until the earliest day, revoked where one of them says so."""
-    rights = set.intersection(*(set(value["rights"]) for value in values))
-    until = min((value["until"] for value in values if value.get("until")), default="")
-    revoked = any(value.get("revoked") for value in values)
-    return {**_first(values), "rights": sorted(rights), "until": until, "revoked": revoked}
+    fewest = {
+        "rights": sorted(set.intersection(*(set(value.rights) for value in values))),
+        "until": min((value.until for value in values if value.until), default=""),
+        "revoked": any(value.revoked for value in values),
+    }
+    first = _first(values)
+    return first._replace(**fewest, body={**first.body, **fewest})
 
 
 def _fewest_found(values: Sequence[Any]) -> Any:
@@ -92,12 +95,12 @@ def _fewest_found(values: Sequence[Any]) -> Any:
 
 
 def _out_wins(values: Sequence[Any]) -> Any:
-    return min(values, key=lambda value: (not value.get("out"), repr(value)))
+    return min(values, key=lambda value: (not value.out, on_disk(value)))
 
 
 def _soonest_due(values: Sequence[Any]) -> Any:
     """Out of use where one of them says so, else the one whose calibration is due first."""
-    return min(values, key=lambda value: (not value.get("out"), value.get("due") or "", repr(value)))
+    return min(values, key=lambda value: (not value.out, value.due, on_disk(value)))
 
 
 def _perhaps_printed(values: Sequence[Any]) -> Any:

@@ -243,7 +243,7 @@ def _off(view: View, to_do: ToDo) -> Iterator[Lack]:
 
 
 def _out(view: View, to_do: ToDo) -> Iterator[Lack]:
-    return against_out(view.live.job, to_do.about, dict(to_do.fields)["position"])
+    return against_out(view.live.job, to_do.about, to_do.given("position"))
 
 
 def _bring_in(view: View, to_do: ToDo) -> Iterator[Lack]:
@@ -251,9 +251,9 @@ def _bring_in(view: View, to_do: ToDo) -> Iterator[Lack]:
 
 
 def _work(view: View, to_do: ToDo) -> Iterator[Lack]:
-    job, given = view.live.job, dict(to_do.fields)
+    job = view.live.job
     route = route_of(job, to_do.about)
-    known = [one for one in route.operations if one.id == given.get("operation")] if route else []
+    known = [one for one in route.operations if one.id == to_do.given("operation")] if route else []
     return against_work(job, to_do.about, known[0] if known else Operation(""), view.now, view.materials)
 
 
@@ -262,10 +262,10 @@ def _release(view: View, to_do: ToDo) -> Iterator[Lack]:
 
 
 def _read(view: View, to_do: ToDo) -> Iterator[Lack]:
-    job, given = view.live.job, dict(to_do.fields)
-    check = job.bill.checks[given["check"]]
+    job = view.live.job
+    check = job.bill.checks[to_do.given("check")]
     return chain(
-        against_reading(job, to_do.about, check, given["when"], given["spot"], view.now),
+        against_reading(job, to_do.about, check, to_do.given("when"), to_do.given("spot"), view.now),
         against_instrument(job, to_do.about, check, view.now),
         _lapses_it(view, to_do.about.removeprefix("@")) if is_position(to_do.about) else (),
     )
@@ -281,7 +281,7 @@ def _lapses_it(view: View, key: str) -> Iterator[Lack]:
 
 def _put_in(view: View, to_do: ToDo) -> Iterator[Lack]:
     job = view.live.job
-    return against_put_in(job, job.positions[to_do.about[1:]], int(dict(to_do.fields).get("put_in", "0")))
+    return against_put_in(job, job.positions[to_do.about[1:]], int(to_do.given("put_in") or 0))
 
 
 def _torque(view: View, to_do: ToDo) -> Iterator[Lack]:

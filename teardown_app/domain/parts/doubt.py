@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from decimal import Decimal
-from typing import Any
 
 from teardown_app.domain.bill.check import Check
 from teardown_app.domain.job.ground import had_seen
 from teardown_app.domain.job.job import JOB, Job
 from teardown_app.domain.ledger.entry import Entry
 from teardown_app.domain.ledger.kinds.reassembly import Torque
+from teardown_app.domain.ledger.kinds.work import Reading as Taken
 from teardown_app.domain.ledger.record import Record
 from teardown_app.domain.measure.judging import Reading, judge
 from teardown_app.domain.measure.reading import factor
@@ -29,7 +29,7 @@ def doubting(job: Job, entry: Entry) -> list[Entry]:
     if isinstance(entry.value, Torque):
         return found
     check = job.bill.checks.get(entry.value.check)
-    return [one for one in found if could_change(check, entry.value.body, one.value["by"])]
+    return [one for one in found if could_change(check, entry.value, one.value.by)]
 
 
 def doubts(job: Job, entry: Entry) -> list[Entry]:
@@ -56,15 +56,15 @@ def is_after_closing(job: Job, found: Record) -> bool:
     )
 
 
-def could_change(check: Check | None, body: Mapping[str, Any], by: str) -> bool:
+def could_change(check: Check | None, reading: Taken, by: str) -> bool:
     """True where a reading corrected by the error would not be accepted, or nobody can compute that.
 
     An error without a sign is tried both ways. Of several readings all are corrected.
     """
-    error, read = read_doubt(by), Reading.of(check, body) if check else None
+    error, read = read_doubt(by), Reading.of(check, reading.body) if check else None
     if check is None or error is None or read is None:
         return True
-    return any(_verdict(check, read, error, sign) != body["verdict"] for sign in _signs(error))
+    return any(_verdict(check, read, error, sign) != reading.verdict for sign in _signs(error))
 
 
 def _signs(error: Doubt) -> tuple[int, ...]:

@@ -41,7 +41,7 @@ def touched_by_instrument(job: Job, number: str) -> list[Touched]:
     found = []
     for entry in readings_and_torques(job):
         for one in touching(job, entry) if entry.value.instrument == number else ():
-            why = f"instrument {number} was found out by {one.value['by']}, last known good on {one.value['last_good']}"
+            why = f"instrument {number} was found out by {one.value.by}, last known good on {one.value.last_good}"
             found.append(_touched(job, entry, one in doubting(job, entry), why))
     return found
 

@@ -249,7 +249,7 @@ def why_open(job: Job, status: Status) -> str:
         return "; ".join(sorted({head.value.unfit for head in status.heads if head.value.unfit})) + "."
     if status.word == IN_DOUBT:
         found = doubts_of(job, status.heads)
-        said = sorted({(e.value["number"], e.value["by"], e.value["last_good"]) for e in found})
+        said = sorted({tuple(e.value) for e in found})
         return " ".join(f"Instrument {name} was found out by {by}; last known good on {day}." for name, by, day in said)
     return ""
 

@@ -97,7 +97,7 @@ def _faults(job: Job, key: str, joint: Joint, entry: Entry) -> Iterator[str]:
     yield "" if by_hand else off_target(entry, target_of(joint, name), joint.tolerance_percent)
     yield "" if early_pass else unfit_wrench(job, entry)
     found = (one.value for one in doubts(job, entry))
-    yield "; ".join(sorted({f"wrench {one['number']} was found out by {one['by']}" for one in found}))
+    yield "; ".join(sorted({f"wrench {one.number} was found out by {one.by}" for one in found}))
     yield "" if torque_stands(job, entry.record, key) else OVERTAKEN
 
 

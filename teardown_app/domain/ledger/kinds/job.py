@@ -42,6 +42,22 @@ SCOPES = {
 asked for, `left` they stayed filled."""
 
 
+class Opening(NamedTuple):
+    """Of what opens a job what its state rests on: hash of the bill, number of the rules, options."""
+
+    bill: str
+    rules: int
+    options: list[str]
+
+
+class Added(NamedTuple):
+    """A place that the bill lacks: beneath which one, and for what."""
+
+    parent: str
+    part_number: str
+    description: str
+
+
 class Word(NamedTuple):
     """What was said of a place or of all beneath it: a word of SCOPES, and why (of a unit's: the part)."""
 
@@ -63,7 +79,7 @@ RECEIVED = tuple(word for word in SCOPES if word != UNIT)
 
 def _opened(record: Record) -> list[Write]:
     body = record.body
-    writes: list[Write] = [(JOB, "opened", body)]
+    writes: list[Write] = [(JOB, "opened", Opening(body["bill"], body["rules"], body["options"]))]
     return writes + _amended(record)
 
 
@@ -80,7 +96,8 @@ def _scope(record: Record) -> list[Write]:
 
 
 def _line_added(record: Record) -> list[Write]:
-    return [(record.ent[0], "line", record.body)]
+    body = record.body
+    return [(record.ent[0], "line", Added(body["parent"], body["part_number"], body["description"]))]
 
 
 def _voided(record: Record) -> list[Write]:

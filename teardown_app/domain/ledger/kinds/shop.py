@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import NamedTuple
+from collections.abc import Callable
+from typing import Any
 
 from teardown_app.domain.ledger.kinds.kind import (
     BACK,
@@ -18,35 +18,34 @@ from teardown_app.domain.ledger.kinds.kind import (
     Write,
     Writes,
 )
+from teardown_app.domain.ledger.kinds.registers import FoundOut, Instrument, Issued, Kept, Label, Person
 from teardown_app.domain.ledger.record import Record
 
 WAITING, SENT, PRINTED, DROPPED = "waiting", "sent", "printed", "dropped"
 """How far a label is. One that was sent and of which nothing else is recorded was perhaps printed."""
 
 
-class Label(NamedTuple):
-    """How far a label is on its way to paper, for which job, why it was queued, where it was sent."""
-
-    word: str
-    job: str
-    why: str
-    where: str
-    body: Mapping[str, str]
-
-
 def _register(
-    typ: str, about: str, facet: str, key: str, right: str, fields: dict[str, Field], reach: str = THINGS
+    typ: str,
+    about: str,
+    facet: str,
+    key: str,
+    right: str,
+    fields: dict[str, Field],
+    *,
+    reach: str = THINGS,
+    told: Callable[[dict[str, Any]], Any],
 ) -> Kind:
     """A kind whose records each give the latest word on one entry of a register."""
 
     def write(record: Record) -> list[Write]:
-        return [(f"{facet}:{record.body[key]}", facet, record.body)]
+        return [(f"{facet}:{record.body[key]}", facet, told(record.body))]
 
     return Kind(typ, about, right, fields, (facet,), write, shop=True, reach=reach)
 
 
 def _found_out(record: Record) -> list[Write]:
-    return [("instrument:" + record.body["number"], "found_out", record.body)]
+    return [("instrument:" + record.body["number"], "found_out", FoundOut.told(record.body))]
 
 
 def _cleared(record: Record) -> list[Write]:
@@ -54,7 +53,8 @@ def _cleared(record: Record) -> list[Write]:
 
 
 def _numbers_issued(record: Record) -> list[Write]:
-    return [("numbers:" + record.body["letters"], "issued", record.body)]
+    body = record.body
+    return [("numbers:" + body["letters"], "issued", Issued(body["letter"], body["next"]))]
 
 
 def _label(stands: str) -> Writes:
@@ -110,6 +110,7 @@ KINDS = (
             "badge": TEXT_OR_NOT,
             "revoked": Field(bool, needed=False),
         },
+        told=Person.told,
     ),
     _register(
         "place.given",
@@ -118,6 +119,7 @@ KINDS = (
         "name",
         "record",
         {"name": TEXT, "number": TEXT_OR_NOT, "note": TEXT_OR_NOT, "out": Field(bool, needed=False)},
+        told=Kept.told,
     ),
     _register(
         "carrier.given",
@@ -126,6 +128,7 @@ KINDS = (
         "number",
         "record",
         {"name": TEXT, "number": TEXT, "places": TABLE_OR_NOT, "out": Field(bool, needed=False)},
+        told=Kept.told,
     ),
     _register(
         "instrument.given",
@@ -147,6 +150,7 @@ KINDS = (
             "out": Field(bool, needed=False),
         },
         reach=BACK,
+        told=Instrument.told,
     ),
     Kind(
         "instrument.found_out",

@@ -39,6 +39,20 @@ class Reading(NamedTuple):
     """On which day the result of one that was not possible is expected."""
     body: Mapping[str, Any]
 
+    @classmethod
+    def told(cls, body: Mapping[str, Any]) -> Reading:
+        """As its record says it."""
+        return cls(
+            check=body["check"],
+            spot=body.get("spot", ""),
+            when=body["when"],
+            verdict=body["verdict"],
+            instrument=body.get("instrument", ""),
+            unfit=body.get("unfit", ""),
+            expected=body.get("expected", ""),
+            body=body,
+        )
+
     @property
     def shown(self) -> str:
         """As it was typed; empty where it has no number."""
@@ -60,6 +74,24 @@ def operation_facet(route: str, operation: str, pass_: int) -> str:
     return f"operation/{route}/{operation}/{pass_}"
 
 
+class Pass(NamedTuple):
+    """One pass of one operation of a route."""
+
+    route: str
+    operation: str
+    number: int
+
+    @property
+    def facet(self) -> str:
+        """The facet that its records write."""
+        return operation_facet(self.route, self.operation, self.number)
+
+
+def pass_of(record: Record) -> Pass:
+    """Of which pass a record of work is."""
+    return Pass(record.body["route"], record.body["operation"], record.body["pass"])
+
+
 def _read(record: Record) -> list[Write]:
     body = record.body
     if body["verdict"] not in VERDICTS:
@@ -72,16 +104,7 @@ def _not_possible(record: Record) -> list[Write]:
 
 
 def _of_check(record: Record, body: Mapping[str, Any]) -> list[Write]:
-    reading = Reading(
-        check=body["check"],
-        spot=body.get("spot", ""),
-        when=body["when"],
-        verdict=body["verdict"],
-        instrument=body.get("instrument", ""),
-        unfit=body.get("unfit", ""),
-        expected=body.get("expected", ""),
-        body=body,
-    )
+    reading = Reading.told(body)
     return [(thing, check_facet(reading.check, reading.spot, reading.when), reading) for thing in record.ent]
 
 
@@ -95,9 +118,7 @@ _OPERATIONS = {
 
 def _operation(word: str) -> Kind:
     def write(record: Record) -> list[Write]:
-        body = record.body
-        facet = operation_facet(body["route"], body["operation"], body["pass"])
-        return [(thing, facet, word) for thing in record.ent]
+        return [(thing, pass_of(record).facet, word) for thing in record.ent]
 
     fields = {"route": TEXT, "operation": TEXT, "pass": WHOLE, "note": TEXT_OR_NOT, "values": TABLE_OR_NOT}
     right = "record"
@@ -112,9 +133,7 @@ def _operation(word: str) -> Kind:
 
 
 def _wait_over(record: Record) -> list[Write]:
-    body = record.body
-    facet = "wait_over/" + operation_facet(body["route"], body["operation"], body["pass"])
-    return [(thing, facet, True) for thing in record.ent]
+    return [(thing, "wait_over/" + pass_of(record).facet, True) for thing in record.ent]
 
 
 def _released(record: Record) -> list[Write]:
