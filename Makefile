@@ -1,11 +1,9 @@
 # What can be asked of this folder. Everything is set up in .venv inside it; nothing else is touched
 # but the system packages that .ci/setup names.
 PYTHON_HERE := .venv/bin/python
-# Tests are shared by as many processes as there are cores.
-SHARED := -n auto --dist worksteal
 
 .DEFAULT_GOAL := help
-.PHONY: help ready demo app pictures pack test lint doctests bench bench-long witnesses faults mutants clean
+.PHONY: help ready demo app pictures pack test lint doctests bench bench-long witnesses glass faults mutants clean
 
 help:
 	@echo "make demo    work the sample rinser-dryer through; labels land in demo-out"
@@ -17,6 +15,7 @@ help:
 	@echo "make bench   speeds as ratios, measured in one run; in ten minutes"
 	@echo "make bench-long  what takes longer: readers side by side, labels recognised; writes their pages"
 	@echo "make witnesses  every formula against every library that knows it; writes docs/witnesses.md"
+	@echo "make glass   the touch app alone: whole jobs by real touches, each screen and form, on each tablet"
 	@echo "make faults  the long fault loops"
 	@echo "make mutants  which single changes no test notices; N=200 SEED=1; takes hours"
 	@echo "make clean   remove what the others made (.venv stays)"
@@ -46,8 +45,7 @@ doctests: ready
 	$(PYTHON_HERE) -m pytest --doctest-modules teardown_app --ignore=teardown_app/ui
 
 test: lint doctests
-	$(PYTHON_HERE) -m pytest $(SHARED)
-	$(PYTHON_HERE) .ci/without_kivy.py
+	$(PYTHON_HERE) .ci/tests.py
 
 bench: ready
 	$(PYTHON_HERE) -m tests.benchmarks
@@ -59,6 +57,9 @@ witnesses: ready
 	$(PYTHON_HERE) -m pip install -q -e ".[witnesses]"
 	$(PYTHON_HERE) -m pytest tests/metrology
 	$(PYTHON_HERE) -m tests.metrology.all_witnesses
+
+glass: ready
+	$(PYTHON_HERE) -m pytest -n auto --dist worksteal tests/ui
 
 ifndef WORLDS_SEED
 WORLDS_SEED := $(shell date +%s)

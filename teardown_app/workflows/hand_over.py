@@ -19,6 +19,7 @@ from teardown_app.workflows.owed import count_back, name_of, taken
 def hand_over(giver: Act, taker: Act, thing: str, key: str, *, consent: str, quantity: int = 1) -> Drafts:
     """Records for both jobs, in one act. `thing` is the giver's, `key` a place of the taker."""
     _check_jobs(giver, taker)
+    taker.working()
     if not consent.strip():
         refuse(
             f"{name_of(giver, thing)} goes from one customer's tool into another's only with consent.",
@@ -135,6 +136,7 @@ def give_back(
 
 def _bags(giver: Act, taker: Act, thing: str, taken: str, count: int) -> Drafts:
     """Hardware goes out of one bag into the other."""
+    taker.working()
     _check_bag(taker, taken, count, "given back")
     into, out_of = f"given back by {taker.job.number}", f"given back to {giver.job.number}"
     return [
@@ -172,5 +174,6 @@ def _leaves(giver: Act, taker: Act, taken: str) -> Drafts:
         )
     if word in GONE:
         return []
+    taker.working()
     body = {"as": "return unrepaired", "why": f"given back to {giver.job.number}"}
     return [taker.draft("disposition.given", (taken,), **body)]

@@ -7,6 +7,7 @@ from math import log10
 from statistics import median
 from typing import NamedTuple
 
+from teardown_app.domain.lacks.lack import TWO_VERSIONS
 from teardown_app.domain.ledger.record import SHOP, Record
 from teardown_app.domain.signed.signing import signature_covers
 from tests.benchmarks._growth_jobs import SCANS, Floor, covered_bill, deep_bill
@@ -149,6 +150,26 @@ def scan_fork_other(length: int) -> float:
     return floor.scan(part, key, on=twin)
 
 
+def scan_fork_in_turn(length: int) -> float:
+    """Both branches go on, one record each: every number stands for two."""
+    floor, part, key, twin = _forked(length)
+    return floor.scan(part, key, lambda n: floor.write("thing.put", part, place=f"SHELF {n}"), on=twin)
+
+
+def scan_fork_settled(length: int) -> float:
+    """What the second branch recorded is taken back, and a tablet that knows the first one concedes each number."""
+    floor, part, key, twin = _forked(length)
+    other = Tablet("t2~0", floor.first.clock)
+    other.sync(floor.first)
+    floor.tablets.append(other)
+    for one in twin.own(JOB)[-length:]:
+        floor.write("record.voided", "job", on=twin, record=one.ref, why="twice", reference="K-7")
+        body = {"key": f"{TWO_VERSIONS}|job|{one.dev}:{one.seq}", "why": "agreed", "reference": "K-7", "covers": []}
+        floor.write("point.conceded", "job", on=other, **body)
+    floor.open()
+    return floor.scan(part, key)
+
+
 def scan_conceded(points: int) -> float:
     """So many empty places conceded."""
     floor, part, key = _one_in(11 * points + 110, 0)
@@ -238,6 +259,8 @@ WAYS = (
     Way("number and scan, person entries", SCAN, (30, 300), (30, 300), number_persons),
     Way("scan, fork length", SCAN, (20, 200), (100, 1_000), scan_fork),
     Way("scan, fork length, other branch", SCAN, (20, 200), (100, 1_000), scan_fork_other),
+    Way("scan, fork length, in turn", SCAN, (20, 200), (100, 1_000), scan_fork_in_turn),
+    Way("scan, fork length, all settled", SCAN, (20, 200), (100, 1_000), scan_fork_settled),
     Way("scan, concessions", SCAN, (30, 300), (300, 3_000), scan_conceded),
     Way("scan, signed places", SCAN, (30, 300), (400, 4_000), scan_signed),
     Way("signature, signed places", SCAN, (30, 300), (400, 4_000), signature),

@@ -14,7 +14,6 @@ from teardown_app.intake.read_codes import read_picture
 BILL = Path(__file__).parents[2] / "sample_bills" / "brd-25"
 
 
-@pytest.mark.slow
 def test_the_demo_ends_with_a_closed_job_its_labels_and_nothing_open(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

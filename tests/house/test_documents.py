@@ -82,3 +82,22 @@ def test_documents_point_only_at_files_that_are_there() -> None:
         for link in re.findall(r"\]\(([^)#:\s]+)(?:#[^)]*)?\)", path.read_text(encoding="utf-8"))
     ]
     assert [f"{path.name}: {link}" for path, link in links if not (path.parent / link).exists()] == []
+
+
+PAGES = [PROJECT / "README.md", PROJECT / "DEVELOPERS.md", *sorted((PROJECT / "docs").glob("*.md"))]
+
+
+@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.stem)
+def test_a_file_that_a_page_names_is_there(page: Path) -> None:
+    """What is named as a path of this project exists, with `*` for any."""
+    named = re.findall(
+        r"`((?:tests|teardown_app|docs|sample_bills|assets)/[\w./*-]+)`", page.read_text(encoding="utf-8")
+    )
+    assert [path for path in named if not list(PROJECT.glob(path))] == []
+
+
+def test_the_page_of_promises_names_every_proof() -> None:
+    """Each file of properties and of attempts stands in it."""
+    page = (PROJECT / "docs" / "proof.md").read_text(encoding="utf-8")
+    proofs = [path.name for path in sorted((PROJECT / "tests" / "proof").glob("test_*.py"))]
+    assert proofs and [name for name in proofs if name not in page] == []

@@ -84,7 +84,6 @@ def test_more_tags_and_more_tries_make_it_less_sure() -> None:
     assert chance(np.zeros(60), np.arange(60) >= 20, tags=500, tries=1_000, look=1).larger == 1
 
 
-@pytest.mark.slow
 @pytest.mark.parametrize("kind, share, least", [(stained, 0.3, 0.95), (stained, 0.5, 0.55), (greased, 0.2, 0.9)])
 def test_tags_under_dirt_are_taken(kind: object, share: float, least: float) -> None:
     """Where no reader reads anything, most known tags are taken, none for another (all of it: make bench-long)."""
@@ -98,7 +97,6 @@ def is_no_smaller_than_it_happens(chances: tuple[float, ...]) -> bool:
     return all((of < level).mean() <= level + 3 * np.sqrt(level / len(of)) for level in (0.3, 0.1, 0.03, 0.01, 0.001))
 
 
-@pytest.mark.slow
 def test_no_stranger_is_ever_taken() -> None:
     """Of 500 photographs of unknown tags, foreign codes and no code none is taken for one of 500 known tags, and the
     chances computed for them are as rare as they say (20,000 of all sizes: make bench-long)."""
@@ -106,7 +104,6 @@ def test_no_stranger_is_ever_taken() -> None:
     assert not counts.wrong and is_no_smaller_than_it_happens(counts.chances)
 
 
-@pytest.mark.slow
 def test_no_neighbour_is_taken_for_an_unknown_tag() -> None:
     """The tag is not known, its 99 neighbours are: none is taken, whatever stains leave (600: make bench-long)."""
     counts = count(siblings(60, 12))

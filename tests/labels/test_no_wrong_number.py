@@ -34,10 +34,7 @@ OURS = [
 FOREIGN = list(small([evolve(spec, characters=9) for spec in moderate(60, SEED + 1)]))
 NO_CODE = [Spec(labels=0, size="s", noise=2 + i % 18) for i in range(60)]
 
-pytestmark = [
-    pytest.mark.slow,
-    pytest.mark.skipif(not (BOTH.zxing and BOTH.zbar), reason="one of the readers is not installed"),
-]
+pytestmark = pytest.mark.skipif(not (BOTH.zxing and BOTH.zbar), reason="one of the readers is not installed")
 
 
 def test_520_photographs_give_no_wrong_number() -> None:

@@ -9,7 +9,14 @@ SCREENS = ("tests/ui/test_benches.py", "tests/ui/test_office.py", "tests/ui/test
 
 ASKED: dict[str, tuple[str, ...]] = {
     "domain/bill": ("tests/bill", "tests/state", *WORKFLOWS, "tests/open_points", "tests/commands"),
-    "domain/ledger": ("tests/state", "tests/labels/test_label_records.py", *WORKFLOWS, "tests/open_points"),
+    "domain/ledger": (
+        "tests/state",
+        "tests/labels/test_label_records.py",
+        *WORKFLOWS,
+        "tests/open_points",
+        "tests/next",
+        "tests/proof",
+    ),
     "domain/measure": (
         "tests/metrology/test_measured_input.py",
         "tests/workflows/inspection",
@@ -20,7 +27,7 @@ ASKED: dict[str, tuple[str, ...]] = {
         *WORKFLOWS,
         "tests/ui/test_readings.py",
     ),
-    "domain/next": ("tests/workflows/reassembly", "tests/workflows/teardown", *SCREENS, "tests/commands"),
+    "domain/next": ("tests/workflows/reassembly", "tests/workflows/teardown", "tests/next", *SCREENS, "tests/commands"),
     "domain/tags": (
         "tests/labels/test_tag_numbers.py",
         "tests/labels/test_tag_keyboards.py",
@@ -29,7 +36,15 @@ ASKED: dict[str, tuple[str, ...]] = {
         "tests/labels",
         "tests/workflows/teardown",
     ),
-    "domain": ("tests/state", *WORKFLOWS, "tests/open_points", "tests/labels/test_label_records.py", *SCREENS),
+    "domain": (
+        "tests/state",
+        *WORKFLOWS,
+        "tests/open_points",
+        "tests/labels/test_label_records.py",
+        "tests/next",
+        *SCREENS,
+        "tests/proof",
+    ),
     "workflows": (*WORKFLOWS, "tests/commands", "tests/labels/test_label_records.py", *SCREENS, "tests/ui"),
     "records": ("tests/records", "tests/faults", "tests/ui/test_pins.py", "tests/commands"),
     "intake/comparison": ("tests/labels/test_comparison.py", "tests/ui/test_recognised.py", "tests/labels"),

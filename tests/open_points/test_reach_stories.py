@@ -3,44 +3,9 @@
 from __future__ import annotations
 
 from teardown_app.domain.bill.check import Check
-from teardown_app.domain.job.job import Job
-from teardown_app.domain.job.replay import replay
-from teardown_app.domain.ledger.record import Record
-from teardown_app.domain.points.live import Live, all_points
-from teardown_app.domain.shop.shop import Shop
-from teardown_app.domain.signed.signing import signature_covers
-from tests.open_points.story import Story, line
-from tests.open_points.tablets import JOB, SHOP
-
-
-class Watched(Story):
-    """A story of which a tablet takes every record in as it comes."""
-
-    def __init__(self, *lines: object, **more: object) -> None:
-        super().__init__(*lines, **more)  # type: ignore[arg-type]
-        shop = Shop()
-        shop.take_all(self.first.view(SHOP))
-        self.job = Job(JOB, shop, self.bills)
-        self.live = Live(self.job)
-        self._take(self.first.own(JOB)[0])
-
-    def say(self, typ: str, *ent: str, **more: object) -> Record:  # type: ignore[override]
-        record = super().say(typ, *ent, **more)  # type: ignore[arg-type]
-        self._take(record)
-        return record
-
-    def _take(self, record: Record) -> None:
-        self.live.update(record, self.job.take(record))
-        at_once = all_points(replay(self.records(SHOP), JOB, self.records(JOB), self.bills))
-        assert self.live.points() == all_points(self.job) == at_once
-
-    def keys(self, kind: str) -> list[str]:
-        """Subjects of the open points of a kind, as they are kept."""
-        return [one.key.split("|")[1] for one in self.live.open_points() if one.kind == kind]
-
-    def sign(self, thing: str) -> Record:
-        """Somebody signs for a thing as it stands."""
-        return self.say("work.signed", thing, meaning="reviewed", covers=signature_covers(self.job, thing))
+from teardown_app.domain.lacks.lack import MISFIT, TO_ACCEPT
+from tests.open_points.story import line
+from tests.open_points.watched import Watched
 
 
 def nested() -> Watched:
@@ -186,3 +151,38 @@ def test_two_ends_that_differ_leave_the_job_open() -> None:
     story.say("job.closed", "job")
     assert not story.live.closed
     assert story.keys("two different entries") == []
+
+
+def test_what_spoke_of_a_part_does_not_fit_once_the_part_is_taken_back() -> None:
+    """What else was taken back in between changes nothing of that."""
+    story = Watched(line("10"), line("20"))
+    part, other = story.off("10"), story.off("20")
+    story.ready(part)
+    put = story.say("thing.put", part, place="RACK 1")
+    story.say("record.voided", part, record=put.ref, why="slip")
+    assert story.keys(MISFIT) == []
+    story.take_back(part)
+    assert len(story.keys(MISFIT)) == len(("disposition.given", "part.released"))
+    story.ready(other)
+    assert len(story.keys(MISFIT)) == len(("disposition.given", "part.released"))
+
+
+def test_what_was_found_on_a_part_does_not_fit_once_that_is_taken_back() -> None:
+    """The customer's answer speaks of a finding that nobody noted."""
+    story = Watched(line("10"))
+    part = story.off("10")
+    noted = story.say("finding.noted", part, word="scored", cause="wear", covered=False)
+    story.say("approval.given", noted.thing(), as_="approved", reference="K-7")
+    assert story.keys(MISFIT) == []
+    story.take_back(noted, reference="NC-1")
+    assert len(story.keys(MISFIT)) == 1
+
+
+def test_what_was_taken_back_is_recorded_again_also_at_a_place_that_is_not_of_this_job() -> None:
+    """A part is taken off there anew: then nothing is to be accepted."""
+    story = Watched(line("10"))
+    part = story.off("99")
+    story.take_back(part)
+    assert story.keys(TO_ACCEPT) == [part]
+    story.off("99")
+    assert story.keys(TO_ACCEPT) == []

@@ -12,13 +12,6 @@ import pytest
 from tests.benchmarks import _growth_jobs
 from tests.benchmarks.growth import WAYS, Way
 
-NOT_YET = (
-    "taking back, records",
-    "scan, fork length",
-    "scan, fork length, other branch",
-)
-"""Ways in which a scan still grows more than is asked: what grows there is how points are made."""
-
 TOO_LARGE = ("scan, records",)
 """Ways whose small size is too large to be built in every test run; `python -m tests.benchmarks growth` has them."""
 
@@ -46,7 +39,7 @@ def nothing_counts_afterwards() -> Iterator[None]:
     sys.setprofile(None)
 
 
-@pytest.mark.parametrize("way", [way for way in WAYS if way.name not in NOT_YET + TOO_LARGE], ids=lambda way: way.name)
+@pytest.mark.parametrize("way", [way for way in WAYS if way.name not in TOO_LARGE], ids=lambda way: way.name)
 def test_it_grows_no_more_than_asked(way: Way, monkeypatch: pytest.MonkeyPatch) -> None:
     """The exponent between two sizes, one ten times the other."""
     monkeypatch.setattr(_growth_jobs, "process_time", Steps())

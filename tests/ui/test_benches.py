@@ -17,7 +17,6 @@ from teardown_app.ui.view import Step
 from tests.ui.hands import Hand, answer_all, answer_tag, at, clear_points, make_good, take_apart
 
 
-@pytest.mark.slow
 def test_a_rinser_dryer_is_worked_through_by_the_screens_own_next_steps(hand: Hand) -> None:
     """Every place of the sample; at the end nothing is open and the job is closed."""
     at(hand, "BRD-25")
@@ -167,7 +166,6 @@ def test_screws_of_several_places_are_counted_in_one_bag(hand: Hand) -> None:
     assert [(set(one.ent), one.body["found"]) for one in counted] == [({"@10.24", "@10.90"}, wanted)]
 
 
-@pytest.mark.slow
 def test_counts_per_assembly_are_those_counted_anew_after_every_record(hand: Hand) -> None:
     """Kept current by what a record can change, they are what looking at every place gives."""
     at(hand, "pump")

@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-import pytest
-
 from tests.ui.ease import PAGE, counted, page
 
 
-@pytest.mark.slow
 def test_no_job_takes_more_gestures_than_promised() -> None:
     """The most are those the product was planned with; `docs/ease.md` is written from the same count."""
     rows = counted()

@@ -139,7 +139,6 @@ def test_a_closed_app_is_gone_and_stays_away(tmp_path: Path, way: str) -> None:
 
 
 @needs_a_window
-@pytest.mark.slow
 def test_the_app_comes_back_on_the_screen_and_draft_it_had(tmp_path: Path) -> None:
     """The real app in a real window: SIGSEGV in the reader's thread while a finding is half-entered."""
     told = tmp_path / "told.json"

@@ -27,7 +27,6 @@ def _covered(job: Job, cover: Position) -> set[str]:
     return found
 
 
-@pytest.mark.slow
 @pytest.mark.parametrize("tool", ["pump", "BRD-25"])
 def test_nothing_comes_off_from_beneath_something(hand: Hand, tool: str) -> None:
     """After every record: what is proposed is free, and as long as anything is on, something is proposed."""

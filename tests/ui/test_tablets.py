@@ -18,7 +18,6 @@ FILES = sorted(file.name for file in GLASS.glob("test_*.py"))
 
 
 @needs_a_window
-@pytest.mark.slow
 @pytest.mark.parametrize("tablet", TABLETS)
 @pytest.mark.parametrize("file", FILES)
 def test_on_the_glass(file: str, tablet: str, tmp_path: Path) -> None:

@@ -8,6 +8,7 @@ from teardown_app.domain.job.faulty import is_made_again, stray
 from teardown_app.domain.job.job import JOB, Job
 from teardown_app.domain.lacks.lack import MISFIT, NEWER, NO_RIGHT, NOT_HERE, TWO_VERSIONS, Lack, Where, lack
 from teardown_app.domain.ledger import effect
+from teardown_app.domain.ledger.absent import is_of_shop, plain
 from teardown_app.domain.ledger.record import SHOP, Record
 
 JOIN = "The office joins it, or they are recorded again."
@@ -44,18 +45,38 @@ def _fault(job: Job, record: Record) -> tuple[str, str]:
 
 
 def absent_lacks(job: Job) -> Iterator[Lack]:
-    """Records known of but not here, and numbers that stand for two different records."""
+    """Records known of but not here."""
     for dev, seq in job.gaps():
         yield _absent(NOT_HERE, f"{dev}:{seq}", f"Record {seq} of tablet {dev} is not here yet.")
     for dev, seq in job.shop_gaps():
         wrong = f"Record {seq} of the shop by tablet {dev} is not here yet."
         yield _absent(NOT_HERE, f"{SHOP}/{dev}:{seq}", wrong)
-    for dev, seq in job.knowing.forks():
-        wrong = f"Tablet {dev} has two different records {seq}."
-        yield _absent(TWO_VERSIONS, f"{dev}:{seq}", wrong, job.knowing.chains[dev][seq])
-    for dev, seq in job.shop_forks():
-        wrong = f"Tablet {dev} has two different records {seq} of the shop."
-        yield _absent(TWO_VERSIONS, f"{SHOP}/{dev}:{seq}", wrong, job.shop.knowing.chains[dev][seq])
+
+
+def two_versions(job: Job) -> list[str]:
+    """Numbers that stand for different records, each as tablet and number: the job's own, and those of the shop as far
+    as somebody here had seen them."""
+    return [*(f"{dev}:{seq}" for dev, seq in job.knowing.forks()), *two_versions_in_shop(job)]
+
+
+def two_versions_in_shop(job: Job) -> list[str]:
+    """Of these numbers the shop's."""
+    return [f"{SHOP}/{dev}:{seq}" for dev, seq in job.shop_forks()]
+
+
+def records_of_number(job: Job, name: str) -> list[Record]:
+    """Records of a number, by its name in `two_versions`."""
+    dev, _, seq = name.rpartition(":")
+    knowing = job.shop.knowing if is_of_shop(dev) else job.knowing
+    return knowing.chains[plain(dev)][int(seq)]
+
+
+def version_lacks(job: Job, name: str) -> Iterator[Lack]:
+    """That a number of `two_versions` stands for different records."""
+    dev, _, seq = name.rpartition(":")
+    of_shop = " of the shop" if is_of_shop(dev) else ""
+    wrong = f"Tablet {plain(dev)} has two different records {seq}{of_shop}."
+    yield _absent(TWO_VERSIONS, name, wrong, records_of_number(job, name))
 
 
 def _absent(kind: str, which: str, wrong: str, ground: Iterable[Record] = ()) -> Lack:

@@ -30,7 +30,6 @@ from teardown_app.domain.lacks.lack import (
     HOLD,
     MISSING,
     NO_PART,
-    NOT_HERE,
     OVER_EMPTY,
     RESTS,
     SEVERAL,
@@ -293,7 +292,7 @@ def _renew(view: View, to_do: ToDo) -> Iterator[Lack]:
 
 
 def _sign(view: View, to_do: ToDo) -> Iterator[Lack]:
-    return (one for one in absent_lacks(view.live.job) if one.kind == NOT_HERE)
+    return absent_lacks(view.live.job)
 
 
 AGAINST: dict[str, Callable[[View, ToDo], Iterator[Lack]]] = {

@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from teardown_app.domain.bill.gate import GATES, POWER_ON
-from teardown_app.domain.job.faulty import is_faulty
 from teardown_app.domain.job.job import JOB, Job
 from teardown_app.domain.lacks.accepting import accepting_lacks
 from teardown_app.domain.lacks.conflict import job_conflicts, origin_conflicts, part_conflicts, place_conflicts
@@ -24,7 +23,7 @@ from teardown_app.domain.lacks.lack import Lack
 from teardown_app.domain.lacks.part import unaccounted
 from teardown_app.domain.lacks.place import place_lacks
 from teardown_app.domain.lacks.reading import part_readings, place_readings
-from teardown_app.domain.lacks.record import absent_lacks, record_lacks, uncounted_lacks
+from teardown_app.domain.lacks.record import absent_lacks, record_lacks, two_versions, uncounted_lacks, version_lacks
 from teardown_app.domain.lacks.release import release_lacks
 from teardown_app.domain.lacks.signature import recall_lacks, signature_lacks
 from teardown_app.domain.lacks.temporary import added_temporary_lacks, temporary_lacks
@@ -35,8 +34,10 @@ from teardown_app.domain.parts.bound import Register, no_others
 from teardown_app.domain.parts.filling import is_to_go_in
 from teardown_app.domain.parts.parts import is_part, own_place, parts
 from teardown_app.domain.places.place import is_asked
+from teardown_app.domain.points.faults import Faults
 from teardown_app.domain.points.point import CONCEDED, Point, point_of
 from teardown_app.domain.points.reach import Reach, Subject, spoken_of
+from teardown_app.domain.points.versions import Versions
 from teardown_app.domain.signed.signing import is_closed, signed
 
 WHOLE: Subject = ("job", JOB)
@@ -65,7 +66,6 @@ class Live:
         self._looked_at: set[str] = set()
         self._meant: dict[str, set[str]] = {}
         self._meant_at: dict[str, str] = {}
-        self._faulty: dict[str, Record] = {}
         self._work_out_all()
 
     def points(self) -> list[Point]:
@@ -127,15 +127,20 @@ class Live:
             self._work_out_all()
             return None
         self._looked_at = set()
-        self._reach.heed(record)
-        whole = record.typ == "record.voided"
-        self._look_at_records(list(self.job.records.values()) if whole else [record])
-        subjects = self._reach.subjects(record, touched)
-        there = (self._at.get(name, ()) for what, name in [*subjects] if what == "place")
+        subjects = self._heeding(record, touched)
+        there = (self._at.get(name, ()) for what, name in subjects if what == "place")
         for subject in subjects.union(*there):
             self._work_out(subject)
         self._work_out(WHOLE)
         return self._looked_at
+
+    def _heeding(self, record: Record, touched: set[str]) -> set[Subject]:
+        """What is kept beside the points hears of the record; subjects that it can change."""
+        self._reach.heed(record)
+        self._faults.heed(record, touched)
+        subjects = self._reach.subjects(record, touched)
+        accepting = [name for what, name in subjects if what == "accepting"]
+        return subjects | {("versions", name) for name in self._versions.heed(record, touched, accepting)}
 
     def _work_out_all(self) -> None:
         self._generation = self.job.generation
@@ -144,8 +149,8 @@ class Live:
         self._at.clear()
         self._meant.clear()
         self._meant_at.clear()
-        self._faulty.clear()
-        self._look_at_records(list(self.job.records.values()))
+        self._faults = Faults(self.job)
+        self._versions = Versions(self.job)
         for subject in self._all_subjects():
             self._work_out(subject)
 
@@ -157,15 +162,8 @@ class Live:
         yield from (("number", thing.partition(":")[2]) for thing in job.things("bound"))
         yield from (("signed", thing) for thing in signed(job))
         yield from sorted({("accepting", one) for record in job.records.values() for one in spoken_of(job, record)})
+        yield from (("versions", name) for name in two_versions(job))
         yield WHOLE
-
-    def _look_at_records(self, records: list[Record]) -> None:
-        """Remembers records that have no effect or do not fit; those known as such are looked at again."""
-        for record in [*self._faulty.values(), *records]:
-            if is_faulty(self.job, record):
-                self._faulty[record.h] = record
-            else:
-                self._faulty.pop(record.h, None)
 
     def _work_out(self, subject: Subject) -> None:
         if subject[0] == "part":
@@ -211,10 +209,12 @@ class Live:
         elif what == "accepting":
             if job.group(name)[0] == name:
                 yield from accepting_lacks(job, name)
+        elif what == "versions":
+            yield from version_lacks(job, name)
         else:
             yield from job_conflicts(job)
             yield from recall_lacks(job)
-            yield from record_lacks(job, self._faulty.values())
+            yield from record_lacks(job, self._faults.records())
             yield from uncounted_lacks(job)
             yield from absent_lacks(job)
 

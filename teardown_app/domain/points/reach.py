@@ -16,7 +16,8 @@ from teardown_app.domain.points.left_in import LeftIn
 from teardown_app.domain.signed.scope_words import place_of_word, reached_by
 
 Subject = tuple[str, str]
-"""What and which: a place's key, a part, something temporary, a number, something signed, or the job."""
+"""What and which: a place's key, a part, something temporary, a number, something signed, a number that stands for
+different records, or the job."""
 
 CHANGES_ALL = that_reach(ALL, TOOL)
 """Kinds after which everything is looked at again; they are rare."""
@@ -176,9 +177,12 @@ class Reach:
 
     def _of_place(self, key: str, found: set[Subject]) -> None:
         job = self.job
-        if key not in job.positions or key in self._reached:
+        if key in self._reached:
             return
         self._reached.add(key)
+        if key not in job.positions:
+            found.update(("part", job.group(part)[0]) for part in self._ever_at(key))
+            return
         above = job.ancestors(key)
         for thing in map(position_thing, (key, *above)):
             self._of_signed((thing,), found)

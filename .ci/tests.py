@@ -1,4 +1,4 @@
-"""Runs the lower rooms' tests where Kivy is not installed.
+"""Runs every test once, on all cores: the touch app's in `.venv`, those of the lower rooms where Kivy is not installed.
 
 A second environment, `.venv/without-kivy`, gets what pyproject.toml names, less Kivy and the tools that
 no test imports. Nothing is listed twice: a dependency added to pyproject.toml is added here too.
@@ -18,8 +18,10 @@ PLACE = HERE / ".venv" / "without-kivy"
 PYTHON = PLACE / "bin" / "python"
 READY = PLACE / "ready"
 LEFT_OUT = {"kivy", "ruff", "mypy", "types-openpyxl"}
-NOT_LOWER = {"ui", "house", "benchmarks"}
-"""Folders of tests that are about the touch app or the house itself."""
+ABOUT_THE_APP = {"ui", "house", "benchmarks"}
+"""Folders of tests that are about the touch app or the house itself; so are the files beside the folders."""
+SHARED = ["-n", "auto", "--dist", "worksteal"]
+"""Tests are shared by as many processes as there are cores."""
 
 
 def needs() -> list[str]:
@@ -52,20 +54,40 @@ def make_ready(wanted: list[str]) -> None:
     READY.write_text(stamp, encoding="utf-8")
 
 
-def run_tests() -> int:
-    """Exit code of the lower rooms' tests; 1 where Kivy could be imported after all."""
-    if subprocess.run([PYTHON, "-c", "import kivy"], stderr=subprocess.DEVNULL, check=False).returncode == 0:
-        print("without-kivy: Kivy can be imported here, so these tests would prove nothing", file=sys.stderr)
-        return 1
-    tests = (path.relative_to(HERE) for path in (HERE / "tests").rglob("test_*.py"))
+def has_kivy(python: str | Path) -> bool:
+    """Can Kivy be found there?"""
+    asks = "import importlib.util, sys; sys.exit(importlib.util.find_spec('kivy') is None)"
+    return subprocess.run([python, "-c", asks], check=False).returncode == 0
+
+
+def halves() -> tuple[list[str], list[str]]:
+    """Folders and files about the touch app, and folders of the lower rooms."""
+    tests = [path.relative_to(HERE) for path in sorted((HERE / "tests").rglob("test_*.py"))]
     rooms = {path.parts[1] for path in tests if len(path.parts) > 2}
-    folders = [f"tests/{room}" for room in sorted(rooms - NOT_LOWER)]
-    marks = ["-m", "not slow and not faults", "-n", "auto", "--dist", "worksteal"]
+    beside = [str(path) for path in tests if len(path.parts) == 2]
+    app = [f"tests/{room}" for room in sorted(rooms & ABOUT_THE_APP)]
+    return app + beside, [f"tests/{room}" for room in sorted(rooms - ABOUT_THE_APP)]
+
+
+def run(python: str | Path, tests: list[str]) -> int:
+    """Exit code of these tests."""
     return subprocess.run(
-        [PYTHON, "-m", "pytest", "-x", "-p", "no:cacheprovider", *marks, *folders], cwd=HERE, check=False
+        [python, "-m", "pytest", "-p", "no:cacheprovider", *SHARED, *tests], cwd=HERE, check=False
     ).returncode
 
 
-if __name__ == "__main__":
+def main() -> int:
+    """Exit code of all tests; 1 too where Kivy could be found after all."""
     make_ready(needs())
-    sys.exit(run_tests())
+    if has_kivy(PYTHON):
+        print(
+            "without-kivy: Kivy is installed there, so the tests of the lower rooms would prove nothing",
+            file=sys.stderr,
+        )
+        return 1
+    app, lower = halves()
+    return max(run(sys.executable, app), run(PYTHON, lower))
+
+
+if __name__ == "__main__":
+    sys.exit(main())
