@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from datetime import date
 
+from teardown_app.domain.against.renewal import against_renewal
 from teardown_app.domain.bill.bill import Position
-from teardown_app.domain.lacks.renewal import against_renewal
 from teardown_app.domain.ledger.record import Draft
 from teardown_app.domain.parts.naming import named
 from teardown_app.domain.places.consumable import ON_CONDITION, rule_of

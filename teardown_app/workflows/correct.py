@@ -5,20 +5,14 @@ from __future__ import annotations
 from teardown_app.domain.job.job import JOB
 from teardown_app.domain.ledger.acts import rights_to_take_back
 from teardown_app.domain.ledger.effect import MISFIT, VOIDED
+from teardown_app.domain.ledger.kinds import KINDS
 from teardown_app.domain.ledger.record import Record
 from teardown_app.domain.signed.signing import closing_stands
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.deed import RECORD, REFERENCE, Deed, Field
 
-LASTING = {
-    "job.opened": "The opening of a job",
-    "work.signed": "A signature",
-    "job.closed": "A closing",
-    "job.reopened": "A reopening",
-    "record.voided": "A taking back",
-    "temporary.in": "That something is in for a time",
-}
-"""Kinds that are not taken back: the opposite is recorded."""
+LASTING = {typ: kind.lasting for typ, kind in KINDS.items() if kind.lasting}
+"""Kinds that are not taken back, and what a record of them is called: the opposite is recorded."""
 
 
 def take_back(act: Act, ref: str, *, why: str, reference: str = "") -> Drafts:
@@ -39,7 +33,7 @@ def take_back(act: Act, ref: str, *, why: str, reference: str = "") -> Drafts:
 def _record(act: Act, ref: str) -> Record:
     found = act.job.of_ref(ref) or [one for one in act.job.records.values() if one.h.startswith(ref)]
     if len(found) != 1 or len(ref) < 8:
-        refuse(f"There is no record {ref} in job {act.job.number}.", "Take its name from job log.")
+        refuse(f"There is no record {ref} in job {act.job.number}.", "Take its name from the log.", "job log")
     return found[0]
 
 

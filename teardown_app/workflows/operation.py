@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from teardown_app.domain.against.work import against_work
 from teardown_app.domain.bill.bill import Operation, Route
 from teardown_app.domain.bill.materials import Materials
-from teardown_app.domain.lacks.work import against_work
 from teardown_app.domain.ledger.kinds.work import operation_facet
 from teardown_app.domain.parts.operations import beginnings
 from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for

@@ -11,7 +11,6 @@ from teardown_app.domain.job.replay import replay
 from teardown_app.domain.ledger.effect import MISFIT, NO_RIGHT, VOIDED
 from teardown_app.domain.ledger.facts import Facts
 from teardown_app.domain.ledger.kinds import KINDS
-from teardown_app.domain.ledger.kinds.kind import sorts_of
 from teardown_app.domain.ledger.record import Record
 from tests.open_points.acts import opening
 from tests.open_points.story import EVERYTHING, Story, line
@@ -25,7 +24,7 @@ def example(typ: str, **more: Any) -> tuple[tuple[str, ...], dict[str, Any]]:
     """What a record of a kind may be about, and the least that it has to say."""
     kind = KINDS[typ]
     needed = {name: EMPTY[field.type] for name, field in kind.fields.items() if field.needed}
-    about = {"job": "job", "place": "@10", "thing": f"{JOB}:t1~0:2:1"}[sorts_of(typ)[0]]
+    about = {"job": "job", "place": "@10", "thing": f"{JOB}:t1~0:2:1"}[KINDS[typ].sorts[0]]
     ent = (about, "@10") if typ in ("part.fitted", "part.taken_out") else (about,)
     body = {**needed, **WORDS.get(typ, {}), **more}
     if typ == "part.released":

@@ -8,9 +8,10 @@ from typing import NamedTuple
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.job.recorded_again import is_recorded_again
 from teardown_app.domain.ledger.acts import ACCEPTING, asks
+from teardown_app.domain.ledger.facets import FACETS
 from teardown_app.domain.ledger.record import Record, is_position
 
-FACTS = ("part_number", "out_of", "origin", "set_mark", "owner")
+FACTS = tuple(name for name, facet in FACETS.items() if facet.fact)
 """Facts of a part whose taking back narrows, first said or not."""
 
 SAYS_FACTS = ("part.taken_off", "part.brought_in", "goods.taken_over", "part.noted")

@@ -96,8 +96,8 @@ def goes_in_as_one(job: Job, position: Position) -> bool:
 
 def handed_over(job: Job, part: str) -> int:
     """How many of it went to another job and were not given back."""
-    given = sum(entry.value.get("quantity", 1) for entry in job.entries(part, "handed_over"))
-    back = sum(entry.value.get("quantity", 1) for entry in job.entries(part, "given_back"))
+    given = sum(entry.value.quantity for entry in job.entries(part, "handed_over"))
+    back = sum(entry.value.quantity for entry in job.entries(part, "given_back"))
     return int(given - back) if given else 0
 
 

@@ -188,13 +188,13 @@ def _word(job: Job, thing: str, needed: Needed, heads: tuple[Entry, ...]) -> str
         return "due"
     if not all(reading_stands(job, thing, needed.reading, head.record) for head in heads):
         return "due again"
-    word = str(settled([head.value for head in heads], needed.facet)["verdict"])
+    word = str(settled([head.value for head in heads], needed.facet).verdict)
     return word if word != "accept" else _worth(job, needed, heads)
 
 
 def _worth(job: Job, needed: Needed, heads: tuple[Entry, ...]) -> str:
     """Why readings that all say *accept* count for nothing, else *accept*."""
-    if any(head.value.get("unfit") for head in heads):
+    if any(head.value.unfit for head in heads):
         return UNFIT
     if any(_lacks_instrument(job, needed.check, head) for head in heads):
         return NO_INSTRUMENT
@@ -207,7 +207,7 @@ def _worth(job: Job, needed: Needed, heads: tuple[Entry, ...]) -> str:
 
 def _lacks_instrument(job: Job, check: Check, head: Entry) -> bool:
     wanted = check.instrument.strip()
-    return bool(wanted) and not head.value.get("instrument") and has_one_that_reads(job, head.record, wanted)
+    return bool(wanted) and not head.value.instrument and has_one_that_reads(job, head.record, wanted)
 
 
 def over_protective(job: Job, check: Check, entry: Entry) -> bool:
@@ -222,7 +222,7 @@ def over_protective(job: Job, check: Check, entry: Entry) -> bool:
 
 def over_graver(job: Job, entry: Entry, earlier: Entry) -> bool:
     """Is a reading *accept* and an earlier one, which its author had seen, graver and in one state with it?"""
-    if entry.value["verdict"] != "accept" or earlier.value["verdict"] not in GRAVER:
+    if entry.value.verdict != "accept" or earlier.value.verdict not in GRAVER:
         return False
     return job.knowing.knew(entry.record, earlier.record) and in_one_state(job, entry, earlier)
 
@@ -242,14 +242,14 @@ def doubts_of(job: Job, heads: Iterable[Entry]) -> list[Entry]:
 
 def why_open(job: Job, status: Status) -> str:
     """Why a reading that is there does not count, as a sentence; empty where the word says it all."""
-    expected = sorted({str(head.value["expected"]) for head in status.heads if head.value.get("expected")})
+    expected = sorted({head.value.expected for head in status.heads if head.value.expected})
     if expected:
         return f"Its result is expected on {expected[0]}."
     if status.word == UNFIT:
-        return "; ".join(sorted({str(head.value["unfit"]) for head in status.heads if head.value.get("unfit")})) + "."
+        return "; ".join(sorted({head.value.unfit for head in status.heads if head.value.unfit})) + "."
     if status.word == IN_DOUBT:
         found = doubts_of(job, status.heads)
-        said = sorted({(e.value["number"], e.value["by"], e.value["last_good"]) for e in found})
+        said = sorted({tuple(e.value) for e in found})
         return " ".join(f"Instrument {name} was found out by {by}; last known good on {day}." for name, by, day in said)
     return ""
 

@@ -21,15 +21,15 @@ def rule_of(position: Position) -> str:
 
 def is_expired(head: Entry) -> bool:
     """True when the expiry had passed by the record's own clock; a wrong clock proves nothing."""
-    expiry = head.value.get("expiry", "")
+    expiry = head.value.expiry or ""
     return bool(expiry) and (head.record.clk != "ok" or head.record.wall[:10] > expiry)
 
 
 def not_written(job: Job, position: Position, head: Entry) -> list[str]:
     """What a renewal lacks of lot and serial that the bill asks for, and of the expiry that a shelf life asks for."""
-    component = job.bill.components.get(head.value.get("part_number") or position.line.part_number)
+    component = job.bill.components.get(head.value.part_number or position.line.part_number)
     wanted = [*position.line.write_down, *(["expiry"] if component and component.shelf_life_days else [])]
-    return [name for name in wanted if not str(head.value.get(name, "")).strip()]
+    return [name for name in wanted if not str(head.value.body.get(name, "")).strip()]
 
 
 def what_is_due(job: Job, position: Position) -> str:
@@ -47,7 +47,7 @@ def what_is_due(job: Job, position: Position) -> str:
 
 def _wrong_with(job: Job, position: Position, head: Entry) -> str:
     """Of what is wrong with one renewal the first that is found, empty when it counts."""
-    word, key = head.value["as"], position.key
+    word, key = head.value.word, position.key
     if is_expired(head):
         return ": renewed with an expired lot."
     if word == "kept" and rule_of(position) != ON_CONDITION:
@@ -56,7 +56,7 @@ def _wrong_with(job: Job, position: Position, head: Entry) -> str:
         since = next(one for one in before_renewal(job, key) if not stands_on(job, head.record, [one]))
         again = "Look again, or renew it." if rule_of(position) == ON_CONDITION else "Renew it."
         return f": {_opened(job, since)} after it was {word}. {again}"
-    number = head.value.get("part_number", "")
+    number = head.value.part_number
     if word == "renewed" and number and not fits_place(job, position, number):
         return f": renewed with {number}, which does not fit."
     lacking = not_written(job, position, head) if word == "renewed" else []

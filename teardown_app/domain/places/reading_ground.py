@@ -9,7 +9,7 @@ from teardown_app.domain.bill.bill import Check, Operation
 from teardown_app.domain.job.ground import lying, records_of, stands_on
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.entry import Entry
-from teardown_app.domain.ledger.kinds.work import check_facet
+from teardown_app.domain.ledger.kinds.work import check_facet, pass_of
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
 from teardown_app.domain.ledger.remembered import remembered
 from teardown_app.domain.parts.filling import claimants
@@ -26,8 +26,7 @@ Reading = tuple[str, str, str]
 
 def reading_of(entry: Entry) -> Reading:
     """Which reading an entry is of."""
-    body = entry.value
-    return body["check"], body.get("spot", ""), body["when"]
+    return entry.value.check, entry.value.spot, entry.value.when
 
 
 def reading_ground(job: Job, thing: str, reading: Reading) -> list[Record]:
@@ -100,9 +99,10 @@ def _others(job: Job, key: str) -> Iterator[Record]:
 
 def _spoils(job: Job, done: Record, name: str) -> bool:
     """Does this operation, as the route says, spoil earlier readings of the check? What the bill does not know does."""
-    route = job.bill.routes.get(done.body["route"])
-    known = (one for one in (route.operations if route else ()) if one.id == done.body["operation"])
-    operation = next(known, Operation(done.body["operation"]))
+    work = pass_of(done)
+    route = job.bill.routes.get(work.route)
+    known = (one for one in (route.operations if route else ()) if one.id == work.operation)
+    operation = next(known, Operation(work.operation))
     return operation_spoils(operation, job.bill.checks.get(name, Check(name)))
 
 

@@ -7,7 +7,8 @@ from collections.abc import Iterable, Iterator
 from teardown_app.domain.job.job import JOB, Job
 from teardown_app.domain.job.taken_back import taken_back_about
 from teardown_app.domain.ledger.acts import ACCEPTING
-from teardown_app.domain.ledger.kinds import KINDS
+from teardown_app.domain.ledger.kinds import KINDS, that_reach
+from teardown_app.domain.ledger.kinds.kind import ALL, TOOL
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
 from teardown_app.domain.parts.filling import holder, places_of
 from teardown_app.domain.places.closing_over import closed_by, held_places, joints_around, reached_from, under
@@ -18,7 +19,7 @@ Subject = tuple[str, str]
 """What and which: a place's key, a part, something temporary, a number, something signed, a number that stands for
 different records, or the job."""
 
-CHANGES_ALL = ("job.opened", "job.amended", "job.closed", "job.reopened", "line.added", "part.same_as")
+CHANGES_ALL = that_reach(ALL, TOOL)
 """Kinds after which everything is looked at again; they are rare."""
 
 MOVES_UNITS = {"filled", "came_out", "out_of"}
@@ -100,8 +101,9 @@ class Reach:
         if record.typ == "part.released":
             gone = (one for part in record.ent for one in taken_back_about(self.job, part))
             yield from (thing for one in gone for thing in self._said_by(one))
-        if record.typ == "point.conceded" and record.body["key"].startswith(ACCEPTING):
-            for one in self.job.of_ref(record.body["key"].split("|")[2]):
+        key = record.body["key"] if record.typ == "point.conceded" else ""
+        if key.startswith(ACCEPTING):
+            for one in self.job.of_ref(key.split("|")[2]):
                 yield from self._accepted(one)
 
     def _accepted(self, narrowing: Record) -> Iterator[str]:
@@ -216,7 +218,7 @@ class Reach:
     def _in_one_bag(self, key: str) -> set[str]:
         """Places whose hardware was ever counted together with this one's."""
         counts = self.job.ever(position_thing(key), "found")
-        return {thing[1:] for entry in counts for thing in entry.value["with"]} & self.job.positions.keys()
+        return {thing[1:] for entry in counts for thing in entry.value.places} & self.job.positions.keys()
 
     def _scoped(self, key: str) -> set[str]:
         """Places that may count otherwise now: what is said of a place counts for all beneath it, and a unit that goes

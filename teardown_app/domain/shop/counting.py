@@ -9,13 +9,15 @@ from functools import cached_property
 from typing import Any
 
 from teardown_app.domain.ledger.facts import Facts
+from teardown_app.domain.ledger.kinds import that_reach
+from teardown_app.domain.ledger.kinds.kind import BACK
 from teardown_app.domain.ledger.kinds.shop import retired_journal
 from teardown_app.domain.ledger.knowing import Knowing
 from teardown_app.domain.ledger.record import SHOP, Record
 from teardown_app.domain.shop.founding import Foundings
 from teardown_app.domain.shop.shop import Shop, ShopOfJob
 
-REACH_BACK = ("instrument.given", "instrument.found_out", "instrument.cleared", "founding.joined", "tablet.retired")
+REACH_BACK = that_reach(BACK)
 """Kinds of the shop's records that change what a job's records are worth whose authors had not seen them."""
 
 

@@ -8,7 +8,6 @@ from teardown_app.domain.job.accepting import acceptors
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.job.measured import Measured, Narrowing, is_accepted
 from teardown_app.domain.ledger.entry import Entry
-from teardown_app.domain.ledger.kinds.job import SCOPES
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
 from teardown_app.domain.ledger.remembered import remembered
 from teardown_app.domain.places.scope import left_holds, scope_of, words_of
@@ -75,17 +74,17 @@ def narrowing_words(job: Job, key: str) -> list[Entry]:
     if scope_of(job, key).counts == "in" or job.lacks_option(key):
         return []
     cell = Measured(job, scope_cell(job, key), _is_milder, lambda entry: _was_accepted(job, key, entry))
-    return [word for word in words_of(job, key) if SCOPES[word.value["as"]] != "in" and cell.against(word)]
+    return [word for word in words_of(job, key) if word.value.counts != "in" and cell.against(word)]
 
 
 def _is_milder(entry: Entry, earlier: Entry | None) -> bool:
-    before = SCOPES[earlier.value["as"]] if earlier else "in"
-    return MILD_TO_STRICT.index(SCOPES[entry.value["as"]]) < MILD_TO_STRICT.index(before)
+    before = earlier.value.counts if earlier else "in"
+    return MILD_TO_STRICT.index(entry.value.counts) < MILD_TO_STRICT.index(before)
 
 
 def _was_accepted(job: Job, key: str, word: Entry) -> bool:
     """What was agreed of a unit that is gone says nothing of the next one."""
-    if SCOPES[word.value["as"]] == "left" and not left_holds(job, key, word):
+    if word.value.counts == "left" and not left_holds(job, key, word):
         return False
     return bool(acceptors(job, word.record, place_of_word(word.record), "office", by_release=False))
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from functools import cache
 from typing import Any, NamedTuple
 
 from teardown_app.domain.ledger.record import SHOP, Record, is_position
@@ -21,14 +20,15 @@ JOB = "job"
 
 PLACE, THING = "place", "thing"
 
-ABOUT: dict[str, tuple[str, ...]] = {
-    "job.": (JOB,),
-    **dict.fromkeys(("configuration.", "line.", "hardware.", "joint.", "consumable."), (PLACE,)),
-    **dict.fromkeys(("part.fitted", "part.taken_out", "hold.placed", "check.", "goods.", "temporary."), (THING, PLACE)),
-    **dict.fromkeys(("part.", "thing.", "finding.", "approval.", "disposition.", "hold.lifted"), (THING,)),
-    **dict.fromkeys(("operation.", "wait."), (THING,)),
-}
-"""How the name of a kind begins -> what it can be about; the first that fits counts. Not here: anything."""
+OF_JOB, OF_PLACES, OF_THINGS, OF_BOTH, OF_ANYTHING = (JOB,), (PLACE,), (THING,), (THING, PLACE), (JOB, PLACE, THING)
+"""What records of a kind can be about."""
+
+THINGS, ALL, TOOL, BACK = "things", "all", "tool", "back"
+"""What a record can change: points of what it is about or writes of; all points; all, and which places there are or
+which names are one thing; what a job's records are worth whose authors had not seen it."""
+
+RELEASE, SIGNATURE = "release", "signature"
+"""Verdicts whose author has to have seen a record that is about the same."""
 
 
 class Field(NamedTuple):
@@ -54,7 +54,7 @@ class Kind(NamedTuple):
     """One kind of record (past tense).
 
     `about` says what stands in `ent`; `right` is the right its author needs where the table of acts names
-    no other; `facets` are all facet names that `writes` may give back.
+    no other; `facets` are all facet names that `writes` may give back. Fields in braces stand in the record's body.
     """
 
     typ: str
@@ -65,6 +65,17 @@ class Kind(NamedTuple):
     writes: Writes
     shop: bool = False
     """True for kinds that stand in the shop's journal."""
+    sorts: tuple[str, ...] = OF_ANYTHING
+    says: str = ""
+    """What its author did, in words."""
+    there: str = ""
+    """What it says of a place it touches, in words; `{part}` is the part it names. Empty for what touches none."""
+    narrows: str = ""
+    """What it says where that takes a demand away: `{act}` is its author, `{missed}` what is lost of hardware."""
+    lasting: str = ""
+    """What a record is called that is never taken back: the opposite is recorded."""
+    reach: str = THINGS
+    seen_by: tuple[str, ...] = (RELEASE, SIGNATURE)
 
     def misfit(self, record: Record) -> str:
         """Why the record cannot be understood, empty when it can."""
@@ -72,8 +83,7 @@ class Kind(NamedTuple):
             return f"{self.typ} is recorded {'of the shop' if self.shop else 'in a job'} only"
         if not record.ent:
             return f"{self.typ} names nothing it is about"
-        sorts = sorts_of(self.typ)
-        wrong = next((thing for thing in record.ent if sort_of(thing) not in sorts), "")
+        wrong = next((thing for thing in record.ent if sort_of(thing) not in self.sorts), "")
         return f"{self.typ} is not about {wrong}" if wrong else self._misfit_of(record.body)
 
     def _misfit_of(self, body: dict[str, Any]) -> str:
@@ -105,12 +115,6 @@ def new_thing(record: Record) -> str:
     return thing
 
 
-@cache
-def sorts_of(typ: str) -> tuple[str, ...]:
-    """What records of a kind can be about."""
-    return next((sorts for begins, sorts in ABOUT.items() if typ.startswith(begins)), (JOB, PLACE, THING))
-
-
 def each(facet: str, value: Callable[[Record], Any]) -> Writes:
     """Writes one facet of everything in `ent`."""
 
@@ -119,6 +123,11 @@ def each(facet: str, value: Callable[[Record], Any]) -> Writes:
         return [(thing, facet, worth) for thing in record.ent]
 
     return write
+
+
+def on_disk(value: Any) -> str:
+    """A value as its record has it, for an order that is the same on every tablet, whatever its app made of it."""
+    return repr(getattr(value, "body", value))
 
 
 def whole_body(record: Record) -> dict[str, Any]:

@@ -2,34 +2,50 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from typing import Any
+
 from teardown_app.domain.ledger.kinds.kind import (
+    BACK,
     LIST,
     TABLE_OR_NOT,
     TEXT,
     TEXT_OR_NOT,
+    THINGS,
     WHOLE,
     Field,
     Kind,
     Write,
     Writes,
 )
+from teardown_app.domain.ledger.kinds.registers import FoundOut, Instrument, Issued, Kept, Label, Person
 from teardown_app.domain.ledger.record import Record
 
 WAITING, SENT, PRINTED, DROPPED = "waiting", "sent", "printed", "dropped"
 """How far a label is. One that was sent and of which nothing else is recorded was perhaps printed."""
 
 
-def _register(typ: str, about: str, facet: str, key: str, right: str, fields: dict[str, Field]) -> Kind:
+def _register(
+    typ: str,
+    about: str,
+    facet: str,
+    key: str,
+    right: str,
+    fields: dict[str, Field],
+    *,
+    reach: str = THINGS,
+    told: Callable[[dict[str, Any]], Any],
+) -> Kind:
     """A kind whose records each give the latest word on one entry of a register."""
 
     def write(record: Record) -> list[Write]:
-        return [(f"{facet}:{record.body[key]}", facet, record.body)]
+        return [(f"{facet}:{record.body[key]}", facet, told(record.body))]
 
-    return Kind(typ, about, right, fields, (facet,), write, shop=True)
+    return Kind(typ, about, right, fields, (facet,), write, shop=True, reach=reach)
 
 
 def _found_out(record: Record) -> list[Write]:
-    return [("instrument:" + record.body["number"], "found_out", record.body)]
+    return [("instrument:" + record.body["number"], "found_out", FoundOut.told(record.body))]
 
 
 def _cleared(record: Record) -> list[Write]:
@@ -37,15 +53,17 @@ def _cleared(record: Record) -> list[Write]:
 
 
 def _numbers_issued(record: Record) -> list[Write]:
-    return [("numbers:" + record.body["letters"], "issued", record.body)]
+    body = record.body
+    return [("numbers:" + body["letters"], "issued", Issued(body["letter"], body["next"]))]
 
 
 def _label(stands: str) -> Writes:
     """What a record says of each label it names: how far it is on its way to paper."""
 
     def write(record: Record) -> list[Write]:
-        value = {**{name: record.body[name] for name in _TOLD if name in record.body}, "as": stands}
-        return [("number:" + number, "label", value) for number in record.body["numbers"]]
+        body = {**{name: record.body[name] for name in _TOLD if name in record.body}, "as": stands}
+        label = Label(stands, body.get("job", ""), body.get("why", ""), body.get("where", ""), body)
+        return [("number:" + number, "label", label) for number in record.body["numbers"]]
 
     return write
 
@@ -92,6 +110,7 @@ KINDS = (
             "badge": TEXT_OR_NOT,
             "revoked": Field(bool, needed=False),
         },
+        told=Person.told,
     ),
     _register(
         "place.given",
@@ -100,6 +119,7 @@ KINDS = (
         "name",
         "record",
         {"name": TEXT, "number": TEXT_OR_NOT, "note": TEXT_OR_NOT, "out": Field(bool, needed=False)},
+        told=Kept.told,
     ),
     _register(
         "carrier.given",
@@ -108,6 +128,7 @@ KINDS = (
         "number",
         "record",
         {"name": TEXT, "number": TEXT, "places": TABLE_OR_NOT, "out": Field(bool, needed=False)},
+        told=Kept.told,
     ),
     _register(
         "instrument.given",
@@ -128,6 +149,8 @@ KINDS = (
             "due": TEXT_OR_NOT,
             "out": Field(bool, needed=False),
         },
+        reach=BACK,
+        told=Instrument.told,
     ),
     Kind(
         "instrument.found_out",
@@ -137,6 +160,7 @@ KINDS = (
         ("found_out",),
         _found_out,
         shop=True,
+        reach=BACK,
     ),
     Kind(
         "instrument.cleared",
@@ -146,6 +170,7 @@ KINDS = (
         ("cleared",),
         _cleared,
         shop=True,
+        reach=BACK,
     ),
     Kind(
         "pin.enrolled",
@@ -164,6 +189,7 @@ KINDS = (
         ("joined",),
         _joined,
         shop=True,
+        reach=BACK,
     ),
     Kind(
         "tablet.retired",
@@ -173,6 +199,7 @@ KINDS = (
         ("retired",),
         _retired,
         shop=True,
+        reach=BACK,
     ),
     Kind(
         "clock.confirmed",
