@@ -251,8 +251,8 @@ def _two(counted: Counter[str]) -> str:
 
 HEAD = """# The house, measured
 
-Written by `python -m tests.house.measured`; `tests/house/test_measured.py` holds the bounds. Long functions that are
-still there: `tests/house/long_functions.txt`.
+Written by `python -m tests.house.measured`, with the figures of that day; `tests/house/test_measured.py` measures anew
+and holds the bounds. Long functions that are still there: `tests/house/long_functions.txt`.
 """
 
 ACT = """A new act on known kinds is written by hand in three files: its workflow with its row, its line in
