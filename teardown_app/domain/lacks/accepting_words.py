@@ -27,7 +27,7 @@ WORDS = {
     "hardware.counted": "{act} counted {found}, less than before or another bag",
     "hardware.moved": "{missed} (search: {search})",
 }
-"""Kind of record -> what it says; fields in braces stand in its body."""
+"""Kind of record -> what it says; fields in braces stand in its body, but `act` and `missed` for who says it."""
 
 
 def words_of(job: Job, one: Narrowing) -> str:
@@ -38,7 +38,7 @@ def words_of(job: Job, one: Narrowing) -> str:
     if record.typ == "check.read":
         return _reading(one)
     if record.typ in WORDS:
-        return WORDS[record.typ].format_map({"act": record.act, "missed": _missed(record), **record.body})
+        return WORDS[record.typ].format_map({**record.body, "act": record.act, "missed": _missed(record)})
     return f"{record.act} {deed_of(record)}"
 
 
