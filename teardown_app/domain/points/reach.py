@@ -99,8 +99,9 @@ class Reach:
         if record.typ == "part.released":
             gone = (one for part in record.ent for one in taken_back_about(self.job, part))
             yield from (thing for one in gone for thing in self._said_by(one))
-        if record.typ == "point.conceded" and record.body["key"].startswith(ACCEPTING):
-            for one in self.job.of_ref(record.body["key"].split("|")[2]):
+        key = str(record.body.get("key", "")) if record.typ == "point.conceded" else ""
+        if key.startswith(ACCEPTING):
+            for one in filter(self.job.good, self.job.of_ref(key.rpartition("|")[2])):
                 yield from self._accepted(one)
 
     def _accepted(self, narrowing: Record) -> Iterator[str]:
