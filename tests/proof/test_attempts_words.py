@@ -4,12 +4,16 @@ Each story says what a shop would have suffered."""
 
 from __future__ import annotations
 
+from teardown_app.domain.bill.bill import Check
 from teardown_app.domain.job.replay import replay
 from teardown_app.domain.points.live import all_points
 from tests.open_points.story import line
 from tests.open_points.tablets import JOB, SHOP
-from tests.proof.implementations import App
-from tests.proof.tale import Tale, screws
+from tests.proof.implementations import App, Twin
+from tests.proof.tale import ACCEPTED, Tale, screws
+
+LEAK = Check("leak", type="leak", when=("fitted",))
+INSULATION = Check("insulation", type="insulation", when=("fitted",))
 
 # -- sentences: the app's alone ------------------------------------------------------------------------
 
@@ -30,3 +34,85 @@ def test_nobody_puts_words_into_anothers_mouth() -> None:
         "10": "10: RR says not on this tool. Not accepted.",
         "20": "20: 1 lost (search: tray). Not accepted.",
     }
+
+
+# -- one record about several places ---------------------------------------------------------------------
+
+
+def test_a_word_over_two_places_is_accepted_of_each(points: Twin | App) -> None:
+    """The office would have agreed that this tool has no valve, and its gauge would have gone with it, named nowhere."""
+    tale = Tale(points, line("10"), line("20"))
+    word = tale.say("configuration.received", "@10", "@20", by="RR", as_="not on this tool")
+    assert tale.stands(ACCEPTED) == [f"10|{word.ref}", f"20|{word.ref}"]
+    tale.accept("10", word, "OO")
+    assert tale.open_now() == [f"{ACCEPTED}|20|{word.ref}"]
+    tale.accept("20", word, "OO")
+    assert tale.open_now() == []
+
+
+def test_a_word_waits_only_where_it_takes_something_away(points: Twin | App) -> None:
+    """Nobody accepts what is said of a place where a part is; and who says it by his own right is asked nothing."""
+    tale = Tale(points, line("10"), line("20"), line("30", "assembly"), line("30.10"))
+    tale.fit_ready("10")
+    word = tale.say("configuration.received", "@10", "@20", "@30", by="RR", as_="out of scope")
+    assert tale.stands(ACCEPTED) == [f"20|{word.ref}", f"30|{word.ref}"]
+    tale.say("configuration.received", "@20", "@30", by="OO", as_="out of scope", reference="A-1")
+    assert tale.open_now() == []
+
+
+def test_a_heating_rod_is_accepted_by_its_own_name(points: Twin | App) -> None:
+    """The insulation of a rod would have gone unread because a valve, named beside it, is not on the tool."""
+    tale = Tale(points, line("10"), line("20", checks=("insulation",)), checks=(INSULATION,))
+    word = tale.say("configuration.received", "@10", "@20", by="RR", as_="not on this tool")
+    tale.accept("10", word, "OO")
+    assert tale.stands("check due") == ["20|check/insulation//fitted"]
+    tale.accept("20", word, "OO")
+    assert tale.open_now() == []
+
+
+def two_joints(points: Twin | App) -> Tale:
+    """A lid under two rows of screws, in and tight."""
+    rows = (screws(key, 1, torque=6, holds=("10",)) for key in ("20", "30"))
+    tale = Tale(points, line("10"), *rows)
+    tale.fit_ready("10")
+    for key in ("20", "30"):
+        tale.screw_in(key, 1)
+        tale.tighten(key)
+    return tale
+
+
+def test_two_joints_that_were_opened_after_all_are_accepted_each(points: Twin | App) -> None:
+    """Somebody looked at one joint; the other was hand-tight, and its torque of yesterday counted again."""
+    tale = two_joints(points)
+    opened = tale.say("joint.opened", "@20", "@30", by="EE")
+    back = tale.take_back(opened, by="RR")
+    assert tale.stands(ACCEPTED) == [f"20|{back.ref}", f"30|{back.ref}"]
+    tale.accept("20", back, "EE")
+    assert tale.stands(ACCEPTED) == [f"30|{back.ref}"]
+    assert tale.subjects("joint not torqued or due again") == ["30"]
+    tale.accept("30", back, "EE")
+    assert tale.open_now() == []
+
+
+def test_a_bad_reading_of_two_places_is_taken_back_for_each(points: Twin | App) -> None:
+    """One flange was looked at again, the other leaked."""
+    tale = Tale(points, line("10", checks=("leak",)), line("20", checks=("leak",)), checks=(LEAK,))
+    tale.fit_ready("10")
+    tale.fit_ready("20")
+    read = tale.say("check.read", "@10", "@20", by="EE", check="leak", when="fitted", verdict="reject")
+    back = tale.take_back(read, by="RR")
+    tale.accept("10", back, "EE")
+    tale.read("@10", "leak", "accept")
+    tale.read("@20", "leak", "accept")
+    assert tale.open_now() == [f"{ACCEPTED}|20|{back.ref}"]
+    tale.accept("20", back, "EE")
+    assert tale.open_now() == []
+
+
+def test_a_bad_reading_is_recorded_again_place_by_place(points: Twin | App) -> None:
+    """Who took a slip back and read the first flange again has said nothing of the second."""
+    tale = Tale(points, line("10", checks=("leak",)), line("20", checks=("leak",)), checks=(LEAK,))
+    read = tale.say("check.read", "@10", "@20", by="EE", check="leak", when="fitted", verdict="reject")
+    back = tale.take_back(read, by="RR")
+    tale.read("@10", "leak", "inconclusive")
+    assert tale.stands(ACCEPTED) == [f"20|{back.ref}"]

@@ -38,9 +38,9 @@ def is_accepted_off(job: Job, record: Record, thing: str = "") -> bool:
 
 
 def subjects_of(job: Job, record: Record) -> list[str]:
-    """What the taking back of a record is about: its first place, else each of its parts."""
-    place = next((thing for thing in record.ent if is_position(thing)), "")
-    return [place] if place else sorted({job.group(thing)[0] for thing in record.ent})
+    """What the taking back of a record is about: each of its places, else each of its parts."""
+    places = [thing for thing in dict.fromkeys(record.ent) if is_position(thing)]
+    return places or sorted({job.group(thing)[0] for thing in record.ent})
 
 
 def taken(job: Job, target: Record, subject: str) -> Taken:

@@ -62,7 +62,7 @@ def _same_spot(job: Job, again: Record, target: Record, subject: str, facts: Seq
 
 
 def _is_about(job: Job, again: Record, target: Record, subject: str) -> bool:
-    if is_position(subject):
+    if target.typ == "hardware.counted":
         return _places(target) <= _places(again)
     return subject in {job.group(thing)[0] for thing in again.ent}
 

@@ -12,7 +12,7 @@ from teardown_app.domain.ledger.record import Record, is_position, position_thin
 from teardown_app.domain.parts.filling import holder
 from teardown_app.domain.places.closing_over import closed_by, held_places, joints_around, reached_from, under
 from teardown_app.domain.points.left_in import LeftIn
-from teardown_app.domain.signed.scope_words import place_of_word, reached_by
+from teardown_app.domain.signed.scope_words import places_of_word, points_over, reached_by
 
 Subject = tuple[str, str]
 """What and which: a place's key, a part, something temporary, a number, something signed, or the job."""
@@ -108,8 +108,8 @@ class Reach:
         if narrowing.typ == "record.voided":
             for target in self.job.of_ref(narrowing.body.get("record", "")):
                 yield from self._said_by(target)
-        elif place_of_word(narrowing):
-            yield from map(position_thing, reached_by(self.job, narrowing))
+        for place in places_of_word(narrowing):
+            yield from map(position_thing, reached_by(self.job, narrowing, place))
 
     def _said_by(self, record: Record) -> set[str]:
         """What a record is about, and what it writes of."""
@@ -202,7 +202,8 @@ class Reach:
         if not self.job.speaks("scope"):
             return set()
         things = map(position_thing, (key, *self.job.ancestors(key)))
-        return {place_of_word(entry.record) for thing in things for entry in self.job.ever(thing, "scope")}
+        said = (entry.record for thing in things for entry in self.job.ever(thing, "scope"))
+        return {place for record in said for place in points_over(self.job, key, record)}
 
     def _in_one_bag(self, key: str) -> set[str]:
         """Places whose hardware was ever counted together with this one's."""

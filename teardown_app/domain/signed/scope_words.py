@@ -27,7 +27,8 @@ class Words:
     def heed(self, touched: set[str], record: Record) -> None:
         """Told of each record."""
         if record.typ == "configuration.received" or record.body.get("came_with"):
-            self._said.setdefault(place_of_word(record), []).append(record)
+            for place in places_of_word(record):
+                self._said.setdefault(place, []).append(record)
 
     def at(self, thing: str) -> list[Record]:
         """Those of one place, with effect or without."""
@@ -35,29 +36,29 @@ class Words:
 
 
 def scope_narrowings(job: Job, thing: str) -> Iterator[Narrowing]:
-    """Words about a place and all beneath it, by records that name this place first."""
+    """Words about a place and all beneath it, by records that name this place."""
     if not job.speaks("scope"):
         return
     for record in (one for one in job.keep(Words).at(thing) if not job.effect(one)):
         cells: dict[str, Record] = {}
-        for key in reached_by(job, record):
+        for key in reached_by(job, record, thing):
             if any(entry.record.h == record.h for entry in narrowing_words(job, key)):
                 cells.update((entry.record.h, entry.record) for entry in scope_cell(job, key))
         if cells:
             yield Narrowing(record, thing, "office", tuple(cells.values()))
 
 
-def place_of_word(record: Record) -> str:
-    """The place that a point about the words of a record is about: the first that it names; empty for other records."""
+def places_of_word(record: Record) -> tuple[str, ...]:
+    """Places that points about the words of a record are about: each that it names; none for other records."""
     if record.typ not in ("configuration.received", "part.fitted"):
-        return ""
-    return next((thing for thing in record.ent if is_position(thing)), "")
+        return ()
+    return tuple(dict.fromkeys(thing for thing in record.ent if is_position(thing)))
 
 
-def reached_by(job: Job, record: Record) -> list[str]:
-    """Places that the words of a record reach."""
-    named = [thing[1:] for thing in record.ent if is_position(thing)]
-    named = list(record.body.get("came_with", ())) if record.typ == "part.fitted" else named
+def reached_by(job: Job, record: Record, thing: str) -> list[str]:
+    """Places that the words of a record reach, as far as one point is about them: the place it names and all beneath
+    it, and of a fitting what came with the unit."""
+    named = list(record.body.get("came_with", ())) if record.typ == "part.fitted" else [thing[1:]]
     known = [key for key in named if key in job.positions]
     return list(dict.fromkeys(one for key in known for one in (key, *(each.key for each in job.beneath(key)))))
 
@@ -87,7 +88,16 @@ def _was_accepted(job: Job, key: str, word: Entry) -> bool:
     """What was agreed of a unit that is gone says nothing of the next one."""
     if SCOPES[word.value["as"]] == "left" and not left_holds(job, key, word):
         return False
-    return bool(acceptors(job, word.record, place_of_word(word.record), "office", by_release=False))
+    points = points_over(job, key, word.record)
+    return any(acceptors(job, word.record, thing, "office", by_release=False) for thing in points)
+
+
+def points_over(job: Job, key: str, record: Record) -> list[str]:
+    """Places that a point about the words of a record is about, and that lie at or above a place."""
+    places = places_of_word(record)
+    if record.typ == "part.fitted":
+        return [*places]
+    return [place for place in map(position_thing, (key, *job.ancestors(key))) if place in places]
 
 
 def reaches_protective(job: Job, key: str) -> bool:
@@ -96,5 +106,6 @@ def reaches_protective(job: Job, key: str) -> bool:
     if job.lacks_option(key):
         return job.opening_lacked_option(key)
     records = {word.record.h: word.record for word in narrowing_words(job, key)}
-    waiting = (one for record in records.values() for one in scope_narrowings(job, place_of_word(record)))
+    points = {thing for record in records.values() for thing in points_over(job, key, record)}
+    waiting = (one for thing in points for one in scope_narrowings(job, thing))
     return all(is_accepted(job, one) for one in waiting if one.record.h in records)
