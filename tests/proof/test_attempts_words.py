@@ -40,7 +40,7 @@ def test_nobody_puts_words_into_anothers_mouth() -> None:
 
 
 def test_a_word_over_two_places_is_accepted_of_each(points: Twin | App) -> None:
-    """The office would have agreed that this tool has no valve, and its gauge would have gone with it, named nowhere."""
+    """The office would have agreed that this tool has no valve, and its gauge would have gone unnamed."""
     tale = Tale(points, line("10"), line("20"))
     word = tale.say("configuration.received", "@10", "@20", by="RR", as_="not on this tool")
     assert tale.stands(ACCEPTED) == [f"10|{word.ref}", f"20|{word.ref}"]

@@ -71,8 +71,10 @@ def _is_accepted(job: Job, target: Record, back: Record, subject: str, right: st
 
 def facts_lost(job: Job, target: Record, subject: str) -> list[str]:
     """Facts that the record said, and that do not hold any more."""
-    otherwise = {"origin": "as received"}
-    said = _facts_said(target)
+    otherwise, said = {"origin": "as received"}, _facts_said(target)
+    if "part_number" in said:
+        line = job.positions.get(str(job.value(subject, "out_of", "")))
+        otherwise["part_number"] = line.line.part_number if line else ""
     return [fact for fact in said if job.value(subject, fact, otherwise.get(fact)) != target.body[fact]]
 
 

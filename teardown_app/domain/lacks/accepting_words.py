@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from teardown_app.domain.job.accepting import FACTS
+from collections.abc import Iterator
+
+from teardown_app.domain.job.accepting import FACTS, SAYS_FACTS
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.job.measured import Narrowing
 from teardown_app.domain.ledger.record import Record
 from teardown_app.domain.parts.life import deed_of
+from teardown_app.domain.signed.narrowed_facts import said_by_bill
 
 NAMES = {
     "out_of": "came out of",
@@ -33,7 +36,7 @@ WORDS = {
 def words_of(job: Job, one: Narrowing) -> str:
     """What a narrowing says: `TB says not on this tool`, `came out of 30.10, now 30.20`."""
     record = one.record
-    if record.typ == "part.noted":
+    if record.typ in SAYS_FACTS:
         return _facts(job, one)
     if record.typ == "check.read":
         return _reading(one)
@@ -45,12 +48,20 @@ def words_of(job: Job, one: Narrowing) -> str:
 def _facts(job: Job, one: Narrowing) -> str:
     said, body = [], one.record.body
     for fact in (name for name in FACTS if name in body):
-        before = sorted({str(entry.value) for entry in one.over if entry.record.body.get(fact) == entry.value})
-        before = [value for value in before if value != body[fact]]
-        said += [f"{NAMES[fact]} {' or '.join(before)}, now {body[fact]}"] if before else []
+        before = {str(entry.value) for entry in one.over if entry.record.body.get(fact) == entry.value}
+        before -= {str(body[fact])}
+        said += [f"{NAMES[fact]} {' or '.join(sorted(before))}, now {body[fact]}"] if before else []
     released = (entry.record for entry in job.entries(one.subject, "released"))
     since = ", changed since its release" if any(job.knowing.knew(one.record, each) for each in released) else ""
-    return ("; ".join(said) or f"origin as received, now {body.get('origin')}") + since
+    return "; ".join(said or _otherwise_than_bill(job, one)) + since
+
+
+def _otherwise_than_bill(job: Job, one: Narrowing) -> Iterator[str]:
+    body = one.record.body
+    for fact in ("part_number", "origin"):
+        said = said_by_bill(job, one.subject, fact, first=True)
+        if said and body.get(fact, said) != said:
+            yield f"{NAMES[fact]} {said}, now {body[fact]}"
 
 
 def _reading(one: Narrowing) -> str:
