@@ -13,6 +13,7 @@ from tests.proof.implementations import App, Twin
 from tests.proof.tale import ACCEPTED, Tale, screws
 
 LEAK = Check("leak", type="leak", when=("fitted",))
+GUARD = Check("guard", type="interlock", when=("fitted",))
 INSULATION = Check("insulation", type="insulation", when=("fitted",))
 
 # -- sentences: the app's alone ------------------------------------------------------------------------
@@ -116,3 +117,42 @@ def test_a_bad_reading_is_recorded_again_place_by_place(points: Twin | App) -> N
     back = tale.take_back(read, by="RR")
     tale.read("@10", "leak", "inconclusive")
     assert tale.stands(ACCEPTED) == [f"20|{back.ref}"]
+
+
+# -- an option amended away ------------------------------------------------------------------------------
+
+
+def amended(points: Twin | App) -> Tale:
+    """A job that was opened with an option by mistake; the office put that right. Its switch protects people."""
+    rows = (line("10"), line("20", option="heater", checks=("guard",)), line("30", option="A"))
+    tale = Tale(points, *rows, checks=(GUARD,))
+    tale.fit_ready("10")
+    tale.say("job.amended", "job", by="OO", options=[], why="it never had it")
+    assert tale.open_now() == ["check due|20|check/guard//fitted"]
+    return tale
+
+
+def test_a_switch_that_was_never_there_is_said_to_be_away(points: Twin | App) -> None:
+    """Nobody could have closed the job, but by writing that the tool had the option after all."""
+    tale = amended(points)
+    word = tale.say("configuration.received", "@20", "@30", by="RR", as_="not on this tool")
+    due = "check due|20|check/guard//fitted"
+    assert tale.open_now() == [due, f"{ACCEPTED}|20|{word.ref}"], "beside it nothing is taken away"
+    tale.accept("20", word, "OO")
+    assert tale.open_now() == []
+
+
+def test_the_office_says_it_in_one_act(points: Twin | App) -> None:
+    """The same by whoever has the right; and once more, by somebody who has not."""
+    tale = amended(points)
+    tale.word("20", "not on this tool", by="OO", reference="A-1")
+    assert tale.open_now() == []
+    tale.word("20", "out of scope", by="RR")
+    assert tale.open_now() == []
+
+
+def test_a_switch_that_is_left_is_read(points: Twin | App) -> None:
+    """What stayed fitted is there, and switches off or does not."""
+    tale = amended(points)
+    tale.word("20", "left fitted", by="OO", reference="A-1")
+    assert tale.stands("check due") == ["20|check/guard//fitted"]

@@ -7,10 +7,12 @@ from collections.abc import Iterator
 from teardown_app.domain.job.accepting import acceptors
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.job.measured import Measured, Narrowing, is_accepted
-from teardown_app.domain.ledger.entry import Entry
+from teardown_app.domain.ledger.entry import Entry, settled
 from teardown_app.domain.ledger.kinds.job import SCOPES
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
 from teardown_app.domain.ledger.remembered import remembered
+from teardown_app.domain.parts.conceding import may_be_conceded
+from teardown_app.domain.places.checking import place_checks
 from teardown_app.domain.places.scope import left_holds, scope_of, words_of
 
 MILD_TO_STRICT = ("out", "left", "in")
@@ -72,11 +74,18 @@ def scope_cell(job: Job, key: str) -> list[Entry]:
 
 @remembered
 def narrowing_words(job: Job, key: str) -> list[Entry]:
-    """Words that narrow what is asked of one place."""
-    if scope_of(job, key).counts == "in" or job.lacks_option(key):
+    """Words that narrow what is asked of one place; of an option that was amended away, protective readings."""
+    if scope_of(job, key).counts == "in" or (job.lacks_option(key) and not _keeps_readings(job, key)):
         return []
     cell = Measured(job, scope_cell(job, key), _is_milder, lambda entry: _was_accepted(job, key, entry))
     return [word for word in words_of(job, key) if SCOPES[word.value["as"]] != "in" and cell.against(word)]
+
+
+def _keeps_readings(job: Job, key: str) -> bool:
+    """Are protective readings asked at a place of an option that only an amendment took away?"""
+    if job.opening_lacked_option(key):
+        return False
+    return any(not may_be_conceded(needed.check) for needed in place_checks(job, job.positions[key]))
 
 
 def _is_milder(entry: Entry, earlier: Entry | None) -> bool:
@@ -103,9 +112,15 @@ def points_over(job: Job, key: str, record: Record) -> list[str]:
 def reaches_protective(job: Job, key: str) -> bool:
     """Does what says that a place is out reach its protective readings? A word while it is accepted, an option only
     where the opening lacked it already."""
-    if job.lacks_option(key):
+    if job.lacks_option(key) and (job.opening_lacked_option(key) or not _is_said_out(job, key)):
         return job.opening_lacked_option(key)
     records = {word.record.h: word.record for word in narrowing_words(job, key)}
     points = {thing for record in records.values() for thing in points_over(job, key, record)}
     waiting = (one for thing in points for one in scope_narrowings(job, thing))
     return all(is_accepted(job, one) for one in waiting if one.record.h in records)
+
+
+def _is_said_out(job: Job, key: str) -> bool:
+    """Do words say that a place is out, whatever options the tool has?"""
+    words = [entry.value for entry in words_of(job, key)]
+    return bool(words) and SCOPES[settled(words, "scope")["as"]] == "out"
