@@ -37,6 +37,15 @@ def test_nobody_puts_words_into_anothers_mouth() -> None:
     }
 
 
+def test_what_is_said_otherwise_than_the_bill_is_named() -> None:
+    """The foreman would have accepted a part without being told which number it should have had."""
+    tale = Tale(App(), line("10"))
+    off = {"out_of": "10", "origin": "repaired", "part_number": "PN-11"}
+    part = tale.say("part.taken_off", tale.first.thing(), by="RR", **off).ent[0]
+    said = "10: part number PN-10, now PN-11; origin as received, now repaired. Not accepted."
+    assert sentences(tale) == {part: said}
+
+
 # -- one record about several places ---------------------------------------------------------------------
 
 

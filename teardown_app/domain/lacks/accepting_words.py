@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from teardown_app.domain.job.accepting import FACTS, SAYS_FACTS
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.job.measured import Narrowing
 from teardown_app.domain.ledger.record import Record
 from teardown_app.domain.parts.life import deed_of
-from teardown_app.domain.signed.narrowed_facts import said_by_bill
+from teardown_app.domain.signed.narrowed_facts import narrowed_from
 
 NAMES = {
     "out_of": "came out of",
@@ -48,20 +46,11 @@ def words_of(job: Job, one: Narrowing) -> str:
 def _facts(job: Job, one: Narrowing) -> str:
     said, body = [], one.record.body
     for fact in (name for name in FACTS if name in body):
-        before = {str(entry.value) for entry in one.over if entry.record.body.get(fact) == entry.value}
-        before -= {str(body[fact])}
-        said += [f"{NAMES[fact]} {' or '.join(sorted(before))}, now {body[fact]}"] if before else []
+        before = narrowed_from(job, one.subject, one.record, fact)
+        said += [f"{NAMES[fact]} {' or '.join(before)}, now {body[fact]}"] if before else []
     released = (entry.record for entry in job.entries(one.subject, "released"))
     since = ", changed since its release" if any(job.knowing.knew(one.record, each) for each in released) else ""
-    return "; ".join(said or _otherwise_than_bill(job, one)) + since
-
-
-def _otherwise_than_bill(job: Job, one: Narrowing) -> Iterator[str]:
-    body = one.record.body
-    for fact in ("part_number", "origin"):
-        said = said_by_bill(job, one.subject, fact, first=True)
-        if said and body.get(fact, said) != said:
-            yield f"{NAMES[fact]} {said}, now {body[fact]}"
+    return "; ".join(said) + since
 
 
 def _reading(one: Narrowing) -> str:

@@ -49,6 +49,15 @@ def _facts_of(job: Job, part: str, fact: str) -> Measured:
     return job.memory[key]  # type: ignore[no-any-return]
 
 
+def narrowed_from(job: Job, part: str, record: Record, fact: str) -> list[str]:
+    """What a record narrows one fact of a part against: values that were said, and what the bill says."""
+    cell, found = _facts_of(job, part, fact), set[str]()
+    for entry in (one for one in job.entries(part, fact) if one.record.h == record.h):
+        bill = said_by_bill(job, part, fact, first=_is_first(cell, entry))
+        found.update(bill if one is None else str(one.value) for one in cell.against(entry))
+    return sorted(found)
+
+
 def _is_first(measured: Measured, entry: Entry) -> bool:
     """Had nobody said the fact before, as the author of a note knew? What brings a part in says it itself."""
     return entry.record.typ == "part.noted" and not measured.known(entry)
