@@ -186,3 +186,13 @@ def test_two_ends_that_differ_leave_the_job_open() -> None:
     story.say("job.closed", "job")
     assert not story.live.closed
     assert story.keys("two different entries") == []
+
+
+def test_what_is_recorded_again_out_of_a_place_that_is_not_there() -> None:
+    """A part of a place that somebody else adds later: taken back, and taken off once more."""
+    story = Watched(line("10"))
+    part = story.off("10.+X")
+    story.take_back(part)
+    assert story.keys("to be accepted") == [part]
+    story.off("10.+X")
+    assert story.keys("to be accepted") == []

@@ -123,6 +123,7 @@ class Reach:
             found.add(("temporary", names[0]))
         self._of_signed(names, found)
         if is_position(thing):
+            found.update(("accepting", self.job.group(one.value)[0]) for one in self.job.ever(thing, "came_out"))
             self._of_place(thing[1:], found)
         elif thing.startswith("number:"):
             self._of_number(thing, found)
