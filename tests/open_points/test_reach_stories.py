@@ -49,11 +49,11 @@ def test_what_was_left_in_a_unit_comes_back_with_it() -> None:
 
 
 def test_an_acceptance_takes_what_was_taken_back_off_the_ground() -> None:
-    """A release rests on a part number that was wrong; its taking back waits until somebody accepts it."""
+    """A release rests on a set mark that was wrong; its taking back waits until somebody accepts it."""
     story = Watched(line("10"))
     part = story.ready(story.off("10"))
     story.fit(part, "10")
-    noted = story.say("part.noted", part, part_number="PN-X")
+    noted = story.say("part.noted", part, set_mark="II")
     assert story.keys("not released") == [part]
     back = story.say("record.voided", part, record=noted.ref, why="slip")
     assert story.keys("to be accepted") == [part]

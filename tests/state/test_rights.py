@@ -192,11 +192,15 @@ def test_a_part_that_came_off_this_tool_is_as_received_or_repaired(origin: str) 
     assert effect(story, story.say("part.noted", other, origin=origin)) == ""
 
 
-def test_what_is_not_understood_anybody_who_records_takes_back() -> None:
-    """As the document says: "A record that does not fit is cleared by taking it back, which needs *record*"."""
+def test_what_is_not_understood_is_taken_back_by_the_right_of_its_act() -> None:
+    """As the document says: "A record that does not fit is cleared by taking it back, which needs the right of its
+    act"."""
     story = bench()
     story.person("XX", ["record"])
     part = example("hold.placed")[0][0]
     garbled = story.say("hold.placed", part, why=7)
     back = story.say("record.voided", part, by="XX", record=garbled.ref, why="slip")
     assert (effect(story, garbled), effect(story, back)) == (VOIDED, "")
+    amended = story.say("job.amended", "job", order="A-2", why=7)
+    back = story.say("record.voided", "job", by="XX", record=amended.ref, why="slip")
+    assert (effect(story, amended), effect(story, back)) == (MISFIT, NO_RIGHT)

@@ -145,9 +145,10 @@ class Job(Counting):
         return {**self.bill.positions, **self._added(lines)} if lines else self.bill.positions
 
     def _added(self, lines: list[Entry]) -> dict[str, Position]:
-        """Places added beneath one that is here; none takes the name of another, none hangs beneath itself."""
+        """Places added beneath one that is here; each has a name, that of no other, and none hangs beneath itself."""
         added: dict[str, Position] = {}
-        waiting = sorted(lines, key=lambda entry: display_order(entry.record))
+        waiting = [entry for entry in lines if entry.thing[1:].strip()]
+        waiting.sort(key=lambda entry: display_order(entry.record))
         for _ in lines:
             before = len(added)
             for entry in waiting:

@@ -181,7 +181,7 @@ class Judged(Cells):
         """What taking this record back needs; it may be taken back."""
         fault = self._fault(target)
         if fault == MISFIT:
-            return (("record",),)
+            return right_for(target)
         needed = rights_to_take_back(target, was_borrowed=self._was_borrowed(target)) or ()
         return (*needed, ("release",)) if fault == NO_RIGHT and asks(target) else needed
 

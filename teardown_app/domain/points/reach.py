@@ -13,7 +13,7 @@ from teardown_app.domain.ledger.record import Record, is_position, position_thin
 from teardown_app.domain.parts.filling import holder, places_of
 from teardown_app.domain.places.closing_over import closed_by, held_places, joints_around, reached_from, under
 from teardown_app.domain.points.left_in import LeftIn
-from teardown_app.domain.signed.scope_words import place_of_word, reached_by
+from teardown_app.domain.signed.scope_words import places_of_word, points_over, reached_by
 
 Subject = tuple[str, str]
 """What and which: a place's key, a part, something temporary, a number, something signed, a number that stands for
@@ -101,17 +101,17 @@ class Reach:
         if record.typ == "part.released":
             gone = (one for part in record.ent for one in taken_back_about(self.job, part))
             yield from (thing for one in gone for thing in self._said_by(one))
-        key = record.body["key"] if record.typ == "point.conceded" else ""
+        key = str(record.body.get("key", "")) if record.typ == "point.conceded" else ""
         if key.startswith(ACCEPTING):
-            for one in self.job.of_ref(key.split("|")[2]):
+            for one in filter(self.job.good, self.job.of_ref(key.rpartition("|")[2])):
                 yield from self._accepted(one)
 
     def _accepted(self, narrowing: Record) -> Iterator[str]:
         if narrowing.typ == "record.voided":
             for target in self.job.of_ref(narrowing.body.get("record", "")):
                 yield from self._said_by(target)
-        elif place_of_word(narrowing):
-            yield from map(position_thing, reached_by(self.job, narrowing))
+        for place in places_of_word(narrowing):
+            yield from map(position_thing, reached_by(self.job, narrowing, place))
 
     def _said_by(self, record: Record) -> set[str]:
         """What a record is about, and what it writes of."""
@@ -125,6 +125,7 @@ class Reach:
             found.add(("temporary", names[0]))
         self._of_signed(names, found)
         if is_position(thing):
+            found.update(("accepting", self.job.group(one.value)[0]) for one in self.job.ever(thing, "came_out"))
             self._of_place(thing[1:], found)
         elif thing.startswith("number:"):
             self._of_number(thing, found)
@@ -213,7 +214,8 @@ class Reach:
         if not self.job.speaks("scope"):
             return set()
         things = map(position_thing, (key, *self.job.ancestors(key)))
-        return {place_of_word(entry.record) for thing in things for entry in self.job.ever(thing, "scope")}
+        said = (entry.record for thing in things for entry in self.job.ever(thing, "scope"))
+        return {place for record in said for place in points_over(self.job, key, record)}
 
     def _in_one_bag(self, key: str) -> set[str]:
         """Places whose hardware was ever counted together with this one's."""

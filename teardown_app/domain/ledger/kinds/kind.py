@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from typing import Any, NamedTuple
 
+from teardown_app.domain.ledger.moment import is_time
 from teardown_app.domain.ledger.record import SHOP, Record, is_position
 
 Write = tuple[str, str, Any]
@@ -81,6 +82,8 @@ class Kind(NamedTuple):
         """Why the record cannot be understood, empty when it can."""
         if self.shop != (record.job == SHOP):
             return f"{self.typ} is recorded {'of the shop' if self.shop else 'in a job'} only"
+        if not is_time(record.wall):
+            return f"{self.typ} was recorded at no time with its offset"
         if not record.ent:
             return f"{self.typ} names nothing it is about"
         wrong = next((thing for thing in record.ent if sort_of(thing) not in self.sorts), "")
