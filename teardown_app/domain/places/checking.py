@@ -20,10 +20,10 @@ from teardown_app.domain.parts.instrument import has_one_that_reads
 from teardown_app.domain.parts.parts import is_new
 from teardown_app.domain.parts.routing import remaining
 from teardown_app.domain.parts.seat import lines_of
+from teardown_app.domain.places.one_state import in_one_state
 from teardown_app.domain.places.reading_ground import (
     AGAIN,
     Reading,
-    in_one_state,
     operation_spoils,
     reading_of,
     reading_stands,

@@ -1,9 +1,8 @@
-"""What a reading rests on: work that spoils it, what was opened or exchanged beneath it; and whether two readings were
-taken in one state."""
+"""What a reading rests on: work that spoils it, what was opened or exchanged beneath it."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
 from teardown_app.domain.bill.bill import Check, Operation
 from teardown_app.domain.job.ground import lying, records_of, stands_on
@@ -35,7 +34,7 @@ def reading_ground(job: Job, thing: str, reading: Reading) -> list[Record]:
     first = _first_looks(job, thing, reading)
     if is_position(thing):
         return [*first, *(before_reading(job, thing[1:]) if thing[1:] in job.positions else ())]
-    spoiling = (one for one in work_near(job, thing) if _spoils(job, one, reading[0]))
+    spoiling = (one for one in work_near(job, thing) if spoils(job, one, reading[0]))
     return [*first, *spoiling, *exchanges(job, thing)]
 
 
@@ -98,7 +97,7 @@ def _others(job: Job, key: str) -> Iterator[Record]:
                 yield one
 
 
-def _spoils(job: Job, done: Record, name: str) -> bool:
+def spoils(job: Job, done: Record, name: str) -> bool:
     """Does this operation, as the route says, spoil earlier readings of the check? What the bill does not know does."""
     route = job.bill.routes.get(done.body["route"])
     known = (one for one in (route.operations if route else ()) if one.id == done.body["operation"])
@@ -109,28 +108,3 @@ def _spoils(job: Job, done: Record, name: str) -> bool:
 def operation_spoils(operation: Operation, check: Check) -> bool:
     """What it names, or, where it names nothing, every check that does not outlast it."""
     return check.name in operation.spoils if operation.spoils else operation.id not in check.outlasts
-
-
-def in_one_state(job: Job, later: Entry, earlier: Entry) -> bool:
-    """Did nothing lie between two readings of one cell, the earlier seen by the later's author?"""
-    knew = job.knowing.knew
-    return not any(
-        one.h not in (later.record.h, earlier.record.h)
-        and not job.takings_back(one)
-        and knew(later.record, one)
-        and knew(one, earlier.record)
-        for one in _changing(job, later)
-    )
-
-
-def _changing(job: Job, later: Entry) -> Iterable[Record]:
-    """What makes another state: work on the part, or on one that sits there; and what the reading rests on."""
-    ground = reading_ground(job, later.thing, reading_of(later))
-    if not is_position(later.thing):
-        return [*done_on(job, later.thing), *ground]
-    key = later.thing[1:]
-    if key not in job.positions:
-        return ()
-    keys = (key, *(place.key for place in job.beneath(key)))
-    seated = {part for one in keys for part in claimants(job, one)}
-    return [*before_reading(job, key), *(one for part in sorted(seated) for one in done_on(job, part))]
