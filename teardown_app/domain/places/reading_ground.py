@@ -13,7 +13,7 @@ from teardown_app.domain.ledger.record import Record, is_position, position_thin
 from teardown_app.domain.ledger.remembered import remembered
 from teardown_app.domain.parts.filling import claimants
 from teardown_app.domain.parts.parts import AS_RECEIVED, came_from, origin_of, out_of
-from teardown_app.domain.parts.seat import seat_of
+from teardown_app.domain.parts.seat import asking, seat_of
 from teardown_app.domain.places.opening import before_reading, place_reading_stands
 
 AGAIN = " again"
@@ -75,7 +75,7 @@ def places_beneath(job: Job, part: str) -> list[str]:
 @remembered
 def places_of_set(job: Job, part: str) -> list[str]:
     """The other places of the part's matched set."""
-    keys = [key for key in seat_of(job, part) if key in job.bill.positions]
+    keys = [key for key in asking(job, part) if key in job.bill.positions]
     return list(dict.fromkeys(one.key for key in keys for one in job.bill.matched(key) if one.key != key))
 
 
