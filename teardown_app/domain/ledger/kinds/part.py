@@ -11,6 +11,7 @@ from teardown_app.domain.ledger.kinds.kind import (
     WHOLE_OR_NOT,
     Kind,
     Write,
+    Writes,
     each,
     new_thing,
     whole_body,
@@ -107,14 +108,26 @@ def _disposition(record: Record) -> list[Write]:
     return [(thing, "disposition", record.body["as"]) for thing in record.ent]
 
 
-def _handed_over(record: Record) -> list[Write]:
-    return [(thing, "handed_over", record.body) for thing in record.ent]
+def _how_many(record: Record) -> int:
+    """How many of it went to or came from another job: 1 where it is not said. Raises ValueError below one."""
+    quantity: int = record.body.get("quantity", 1)
+    if quantity < 1:
+        raise ValueError("quantity is below one")
+    return quantity
+
+
+def _goods(facet: str) -> Writes:
+    def write(record: Record) -> list[Write]:
+        _how_many(record)
+        return [(thing, facet, record.body) for thing in record.ent]
+
+    return write
 
 
 def _taken_over(record: Record) -> list[Write]:
-    body, thing = record.body, record.ent[0]
+    body, thing, quantity = record.body, record.ent[0], _how_many(record)
     if thing.startswith("@"):
-        return [(thing, "taken_over", body), (thing, "added", body["quantity"])]
+        return [(thing, "taken_over", body), (thing, "added", quantity)]
     thing = new_thing(record)
     return [(thing, "taken_over", body), (thing, "made", record.typ), *_about_part(record, thing)]
 
@@ -219,7 +232,7 @@ KINDS = (
         "office",
         {"to": TEXT, **_GOODS},
         ("handed_over",),
-        _handed_over,
+        _goods("handed_over"),
     ),
     Kind(
         "goods.taken_over",
@@ -235,6 +248,6 @@ KINDS = (
         "office",
         {"job": TEXT, **_GOODS},
         ("given_back",),
-        each("given_back", whole_body),
+        _goods("given_back"),
     ),
 )
