@@ -20,7 +20,7 @@ def rule_of(position: Position) -> str:
 
 
 def is_expired(head: Entry) -> bool:
-    """True when the expiry had passed by the record's own clock; a wrong clock proves nothing."""
+    """True when the expiry, a day, had passed by the record's own clock; a wrong clock proves nothing."""
     expiry = head.value.get("expiry", "")
     return bool(expiry) and (head.record.clk != "ok" or head.record.wall[:10] > expiry)
 

@@ -16,6 +16,7 @@ from teardown_app.domain.ledger.kinds.kind import (
     whole_body,
 )
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
+from teardown_app.domain.ledger.times import is_day
 
 MOVES = ("added", "put_in", "scrapped", "lost", "found_short", "left_over")
 """What can become of counted hardware; numbers that add up. The first two can be below zero."""
@@ -63,6 +64,8 @@ def _moved(record: Record) -> list[Write]:
 def _renewed(record: Record) -> list[Write]:
     if record.body["as"] not in RENEWALS:
         raise ValueError(f"unknown word {record.body['as']!r} for a consumable")
+    if "expiry" in record.body and not is_day(record.body["expiry"]):
+        raise ValueError("its expiry is no day")
     return [(thing, "renewal", record.body) for thing in record.ent]
 
 
