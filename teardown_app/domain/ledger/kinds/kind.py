@@ -111,6 +111,15 @@ def sorts_of(typ: str) -> tuple[str, ...]:
     return next((sorts for begins, sorts in ABOUT.items() if typ.startswith(begins)), (JOB, PLACE, THING))
 
 
+def is_said(value: Any) -> bool:
+    """Is it text that is not blank? Of what is written down, anything else is as if it were not there.
+
+    >>> [is_said(each) for each in ("B2", " ", "", None, 3)]
+    [True, False, False, False, False]
+    """
+    return isinstance(value, str) and bool(value.strip())
+
+
 def each(facet: str, value: Callable[[Record], Any]) -> Writes:
     """Writes one facet of everything in `ent`."""
 

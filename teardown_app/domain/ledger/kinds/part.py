@@ -13,6 +13,7 @@ from teardown_app.domain.ledger.kinds.kind import (
     Write,
     Writes,
     each,
+    is_said,
     new_thing,
     whole_body,
 )
@@ -46,7 +47,7 @@ def _about_part(record: Record, thing: str) -> list[Write]:
     """What the common fields of a record say of one part."""
     body = record.body
     writes: list[Write] = [(thing, name, body[name]) for name in NOTED if name in body]
-    writes += [(thing, f"written/{what}", text) for what, text in body.get("written", {}).items()]
+    writes += [(thing, f"written/{what}", text) for what, text in body.get("written", {}).items() if is_said(text)]
     if "number" in body:
         writes += [(thing, "number", body["number"]), ("number:" + body["number"], "bound", thing)]
     return writes

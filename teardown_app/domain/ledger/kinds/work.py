@@ -16,6 +16,7 @@ from teardown_app.domain.ledger.kinds.kind import (
     Write,
 )
 from teardown_app.domain.ledger.record import Record
+from teardown_app.domain.ledger.times import is_time
 
 VERDICTS = ("accept", "inconclusive", "reject")
 """Mild to severe; `not possible` leaves the check open and stands between."""
@@ -48,6 +49,8 @@ def _not_possible(record: Record) -> list[Write]:
 def _operation(word: str) -> Kind:
     def write(record: Record) -> list[Write]:
         body = record.body
+        if word == "done" and "began" in body and not is_time(body["began"]):
+            raise ValueError("what it says of its beginning is no time")
         facet = operation_facet(body["route"], body["operation"], body["pass"])
         return [(thing, facet, word) for thing in record.ent]
 
