@@ -100,7 +100,7 @@ class Reach:
             gone = (one for part in record.ent for one in taken_back_about(self.job, part))
             yield from (thing for one in gone for thing in self._said_by(one))
         if record.typ == "point.conceded" and record.body["key"].startswith(ACCEPTING):
-            for one in self.job.of_ref(record.body["key"].split("|")[2]):
+            for one in self.job.of_ref(record.body["key"].split("|")[-1]):
                 yield from self._accepted(one)
 
     def _accepted(self, narrowing: Record) -> Iterator[str]:

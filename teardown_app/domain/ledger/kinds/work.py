@@ -27,6 +27,27 @@ def check_facet(check: str, spot: str, when: str) -> str:
     return f"check/{check}/{spot}/{when}"
 
 
+STROKES = ("/", "|")
+"""What no name of a check or a spot holds: facets and keys of open points are put together with them."""
+
+
+def has_stroke(name: str) -> bool:
+    """True for a name that could not be told apart again.
+
+    >>> has_stroke("inlet/outlet"), has_stroke("inlet")
+    (True, False)
+    """
+    return any(stroke in name for stroke in STROKES)
+
+
+def _named(body: dict[str, Any]) -> str:
+    """The facet of a reading. Raises ValueError for a check or spot that no bill can name so."""
+    check, spot = body["check"], body.get("spot", "")
+    if has_stroke(check) or has_stroke(spot):
+        raise ValueError(f"{check} {spot}".strip() + " has a stroke in its name")
+    return check_facet(check, spot, body["when"])
+
+
 def operation_facet(route: str, operation: str, pass_: int) -> str:
     """Name of the facet of one pass of one operation of a route."""
     return f"operation/{route}/{operation}/{pass_}"
@@ -36,13 +57,13 @@ def _read(record: Record) -> list[Write]:
     body = record.body
     if body["verdict"] not in VERDICTS:
         raise ValueError(f"unknown verdict {body['verdict']!r}")
-    facet = check_facet(body["check"], body.get("spot", ""), body["when"])
+    facet = _named(body)
     return [(thing, facet, body) for thing in record.ent]
 
 
 def _not_possible(record: Record) -> list[Write]:
     body = record.body
-    facet = check_facet(body["check"], body.get("spot", ""), body["when"])
+    facet = _named(body)
     return [(thing, facet, {**body, "verdict": "not possible"}) for thing in record.ent]
 
 
