@@ -4,10 +4,13 @@ Each story says what a shop would have suffered."""
 
 from __future__ import annotations
 
+from decimal import Decimal
+
 import pytest
 
 from teardown_app.domain.bill.bill import Check, Operation, Route
 from tests.open_points.story import line
+from tests.open_points.tablets import SHOP
 from tests.proof.implementations import App, Twin
 from tests.proof.tale import ACCEPTED, Tale, screws
 
@@ -85,3 +88,68 @@ def test_a_fitting_taken_back_and_said_again_changes_nothing(points: Twin | App)
     tale.fit(part, "10.10")
     tale.read("@10", "guard", "accept")
     assert tale.stands(DUE) == ["10|check/guard//fitted"]
+
+
+BORE = Check("bore", instrument="bore gauge", when=("finished",))
+GAUGES = {
+    "M7K3M0001A": {"reads": "bore gauge", "due": "2030-01-01"},
+    "M7K3M0002C": {"reads": "bore gauge", "due": "2026-01-31"},
+    "M7K3M0003E": {"reads": "bore gauge", "due": "2030-01-01", "out": True},
+    "M7K3M0004G": {"reads": "ruler", "due": "2030-01-01"},
+}
+"""The register: one good gauge, one overdue (stories play in March 2026, `tablets.py`), one out of use, a ruler."""
+
+
+def bored(points: Twin | App) -> tuple[Tale, str]:
+    """A part whose bore is read with a gauge, of which the shop has some."""
+    tale = Tale(points, line("10", checks=("bore",)), checks=(BORE,))
+    for number, body in GAUGES.items():
+        given = {"number": number, **body}
+        tale.first.write("OO", "instrument.given", (f"instrument:{number}",), given, journal=SHOP)
+    return tale, tale.off("10")
+
+
+@pytest.mark.parametrize("said", ["", " ", "nothing", "M7K3M0009R", *list(GAUGES)[1:]])
+def test_a_bore_is_not_read_with_a_ruler(points: Twin | App, said: str) -> None:
+    """The rotor would have run in a bore that somebody had held a ruler to, or nothing."""
+    tale, part = bored(points)
+    tale.read(part, "bore", "accept", when="finished", instrument=said)
+    assert tale.subjects(DUE) == [part]
+    tale.read(part, "bore", "accept", when="finished", instrument="M7K3M0001A")
+    assert tale.stands(DUE) == []
+
+
+def test_a_clock_that_was_not_set_shows_no_gauge_in_date(points: Twin | App) -> None:
+    """A gauge of five years ago would have been in date on a tablet that thinks it is five years ago."""
+    tale, part = bored(points)
+    tale.first.clk = "unset"
+    tale.read(part, "bore", "accept", when="finished", instrument="M7K3M0001A")
+    assert tale.subjects(DUE) == [part]
+
+
+def test_a_shop_without_gauges_reads_with_what_it_has(points: Twin | App) -> None:
+    """A shop that keeps no register would never have closed a job."""
+    tale = Tale(points, line("10", checks=("bore",)), checks=(BORE,))
+    part = tale.off("10")
+    tale.read(part, "bore", "accept", when="finished", instrument="the old one")
+    assert tale.stands(DUE) == []
+
+
+def test_a_day_is_not_over_in_a_minute(points: Twin | App) -> None:
+    """A leak that shows overnight would have been looked for twice in one minute."""
+    leak = Check("leak", type="leak", when=("fitted",), again_h=Decimal(24))
+    tale = Tale(points, line("10", checks=("leak",)), checks=(leak,))
+    tale.fit_ready("10")
+    tale.read("@10", "leak", "accept")
+    again = ["10|check/leak//fitted again"]
+    for hours in (0, 23.9):
+        tale.first.clock.hours = hours
+        tale.read("@10", "leak", "accept", when="fitted again")
+        assert tale.stands(DUE) == again, hours
+    tale.first.clk = "jumped"
+    tale.first.clock.hours = 24
+    tale.read("@10", "leak", "accept", when="fitted again")
+    assert tale.stands(DUE) == again, "a clock that jumped proves no hours"
+    tale.first.clk = "ok"
+    tale.read("@10", "leak", "accept", when="fitted again")
+    assert tale.open_now() == []

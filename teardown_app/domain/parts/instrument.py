@@ -182,7 +182,8 @@ def in_use(job: Job, author: Record) -> dict[str, list[dict[str, Any]]]:
     return job.memory[key]  # type: ignore[no-any-return]
 
 
-def has_one_that_reads(job: Job, author: Record, wanted: str) -> bool:
-    """Had the author of a record seen an instrument in use that reads what a check names, whatever the case?"""
+def in_use_for(job: Job, author: Record, wanted: str) -> dict[str, list[dict[str, Any]]]:
+    """Of these, instruments that read what a check names, whatever the case; none where it names nothing."""
     word = wanted.strip().casefold()
-    return any(word in body["reads"].casefold() for bodies in in_use(job, author).values() for body in bodies)
+    known = in_use(job, author).items() if word else ()
+    return {number: bodies for number, bodies in known if any(word in body["reads"].casefold() for body in bodies)}
