@@ -92,6 +92,12 @@ def _out_wins(values: Sequence[Any]) -> Any:
     return min(values, key=lambda value: (not value.get("out"), repr(value)))
 
 
+def _highest_last(values: Sequence[Any]) -> Any:
+    """Of what was said to be the last number of a tablet the highest; lost is what any of these names."""
+    last = max(value["last"] for value in values)
+    return {"last": last, "without": sorted({n for one in values if one["last"] == last for n in one["without"]})}
+
+
 def _soonest_due(values: Sequence[Any]) -> Any:
     """Out of use where one of them says so, else the one whose calibration is due first."""
     return min(values, key=lambda value: (not value.get("out"), value.get("due") or "", repr(value)))
@@ -195,7 +201,7 @@ MERGES: dict[str, Merge] = {
     # the shop
     "person": Merge("heads", _fewest_rights),
     "joined": UNION,
-    "retired": Merge("heads", max, settles=False),
+    "retired": Merge("heads", _highest_last, settles=False),
     "known_place": Merge("heads", _out_wins),
     "carrier": Merge("heads", _out_wins),
     "instrument": Merge("heads", _soonest_due),

@@ -36,6 +36,13 @@ class Field(NamedTuple):
 
     type: type | tuple[type, ...]
     needed: bool = True
+    numbers: bool = False
+    """True for a list of whole numbers; the others are of texts."""
+
+    @property
+    def held(self) -> object:
+        """Type of what a list holds."""
+        return int if self.numbers else str
 
 
 TEXT = Field(str)
@@ -45,6 +52,7 @@ WHOLE = Field(int)
 WHOLE_OR_NOT = Field(int, needed=False)
 LIST = Field(list)
 LIST_OR_NOT = Field(list, needed=False)
+NUMBERS_OR_NOT = Field(list, needed=False, numbers=True)
 TABLE_OR_NOT = Field(dict, needed=False)
 MEASURED_OR_NOT = Field(dict, needed=False)
 """`{"text": "0.38", "unit": "um"}` as typed; SI values are computed from it."""
@@ -83,8 +91,8 @@ class Kind(NamedTuple):
                     return f"{self.typ} lacks {name}"
             elif not isinstance(body[name], field.type) or (isinstance(body[name], bool) and field.type is int):
                 return f"{self.typ} has {name} of the wrong type"
-            elif isinstance(body[name], list) and not all(isinstance(one, str) for one in body[name]):
-                return f"{self.typ} has something else than texts in {name}"
+            elif isinstance(body[name], list) and not all(type(one) is field.held for one in body[name]):
+                return f"{self.typ} has something else than {'whole numbers' if field.numbers else 'texts'} in {name}"
         return ""
 
 
