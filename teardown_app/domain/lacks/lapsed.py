@@ -5,7 +5,7 @@ from __future__ import annotations
 from teardown_app.domain.job.ground import stands_on
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.lacks.lack import TO_ACCEPT, Lack
-from teardown_app.domain.ledger.entry import Entry
+from teardown_app.domain.ledger.entry import Entry, display_order
 from teardown_app.domain.parts.conceding import concessions, ground_of
 from teardown_app.domain.parts.life import deed_of
 from teardown_app.domain.parts.naming import day_named
@@ -21,7 +21,6 @@ def why_lapsed(job: Job, one: Lack) -> str:
 
 def _since(job: Job, one: Lack, concession: Entry) -> str:
     ground = ground_of(job, one.where.subject, one.ground())
-    missed = (each for each in ground if not stands_on(job, concession.record, [each], one.where.part))
-    for each in missed:
-        return f"{each.act} {deed_of(each)} since"
-    return "for another place"
+    missed = [each for each in ground if not stands_on(job, concession.record, [each], one.where.part)]
+    first = min(missed, key=display_order, default=None)
+    return f"{first.act} {deed_of(first)} since" if first else "for another place"
