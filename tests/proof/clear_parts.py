@@ -112,8 +112,8 @@ def check_due(hand: Honest, subject: str, which: str) -> None:
 
 
 def read(hand: Honest, thing: str, reading: Reading) -> None:
-    """A reading that is good, by a new instrument where one is asked, a second one after its hours; what protects people
-    was not read well before, and that was on the wrong thing."""
+    """A reading that is good, by a new instrument where one is asked, a second one after its hours; what protects
+    people was not read well before, and that was on the wrong thing."""
     check, spot, when = reading
     before = (check, spot, when.removesuffix(AGAIN))
     if before != reading:
