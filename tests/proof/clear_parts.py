@@ -92,7 +92,7 @@ def _operate(hand: Honest, part: str) -> None:
 def done(hand: Honest, part: str, fact: str, **more: Any) -> None:
     """An operation is done, and it is said when it was begun."""
     _, route, operation, number = fact.split("/")
-    body = {"route": route, "operation": operation, "pass": int(number), "began": "2026-03-02 08:00", **more}
+    body = {"route": route, "operation": operation, "pass": int(number), "began": "2026-03-02T08:00:00+01:00", **more}
     hand.say("operation.done", part, **body)
 
 
@@ -112,12 +112,13 @@ def check_due(hand: Honest, subject: str, which: str) -> None:
 
 
 def read(hand: Honest, thing: str, reading: Reading) -> None:
-    """A reading that is good, by a new instrument where one is asked; what protects people was not read well before,
-    and that was on the wrong thing."""
+    """A reading that is good, by a new instrument where one is asked, a second one after its hours; what protects
+    people was not read well before, and that was on the wrong thing."""
     check, spot, when = reading
     before = (check, spot, when.removesuffix(AGAIN))
-    if before != reading and not hand.witness.work.counts(thing, before):
+    if before != reading:
         read(hand, thing, before)
+        hand.tablet.clock.hours += float(hand.bill.checks[check].again_h or 0)
     if hand.witness.told.is_protective(check):
         _not_this_one(hand, thing, reading)
     body: dict[str, Any] = {"check": check, "when": when, "verdict": "accept", **({"spot": spot} if spot else {})}

@@ -31,11 +31,11 @@ from teardown_app.domain.places.reading_ground import AGAIN, operation_spoils
 
 def against_reading(job: Job, thing: str, check: Check, when: str, spot: str, now: Moment) -> Iterator[Lack]:
     """A binding reading waits while what was done to the part rests, and a second look for its hours."""
-    if when not in (FINISHED, NEW, FINISHED + AGAIN, NEW + AGAIN):
+    if when not in (FINISHED, NEW) and not when.endswith(AGAIN):
         return
     where = at_place(thing[1:]) if is_position(thing) else of_part(job, thing)
     name = f"{named(job, thing[1:]) if is_position(thing) else part_named(job, thing)}: {check.name}"
-    for operation, left in waits_open(job, thing, now):
+    for operation, left in waits_open(job, thing, now) if when.removesuffix(AGAIN) in (FINISHED, NEW) else ():
         if operation_spoils(operation, check):
             says = operation.says or operation.id
             wrong = f"{name}: {says} has to rest for another {left:.1f} h; a reading taken now counts for nothing."
@@ -58,11 +58,13 @@ def _second_look(
     job: Job, thing: str, check: Check, when: str, spot: str, now: Moment, where: Where, name: str
 ) -> Iterator[Lack]:
     before = when.removesuffix(AGAIN)
-    first = job.heads(thing, check_facet(check.name, spot, before))
+    looks = job.heads(thing, check_facet(check.name, spot, before))
+    first = [one for one in looks if one.record.clk == "ok"]
     if not first:
         asked = (("check", check.name), ("when", before), ("spot", spot))
         to_do, clears = ToDo("check read", thing, asked), f"Read it as {before} first."
-        yield lack(NOT_FINISHED, where, f"{name} was not read a first time.", clears=clears, to_do=to_do)
+        wrong = f"{name} was not read a first time{', by a clock that is right' if looks else ''}."
+        yield lack(NOT_FINISHED, where, wrong, clears=clears, to_do=to_do)
         return
     left = max(hours_left(head, float(check.again_h or 0), now) for head in first)
     if left > 0:

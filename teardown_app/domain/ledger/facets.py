@@ -98,6 +98,12 @@ def _out_wins(values: Sequence[Any]) -> Any:
     return min(values, key=lambda value: (not value.out, on_disk(value)))
 
 
+def _highest_last(values: Sequence[Any]) -> Any:
+    """Of what was said to be the last number of a tablet the highest; lost is what any of these names."""
+    last = max(value["last"] for value in values)
+    return {"last": last, "without": sorted({n for one in values if one["last"] == last for n in one["without"]})}
+
+
 def _soonest_due(values: Sequence[Any]) -> Any:
     """Out of use where one of them says so, else the one whose calibration is due first."""
     return min(values, key=lambda value: (not value.out, value.due, on_disk(value)))
@@ -215,7 +221,7 @@ FACETS: dict[str, Facet] = {
     # the shop
     "person": Facet("heads", _fewest_rights),
     "joined": UNION,
-    "retired": Facet("heads", max, settles=False),
+    "retired": Facet("heads", _highest_last, settles=False),
     "known_place": Facet("heads", _out_wins),
     "carrier": Facet("heads", _out_wins),
     "instrument": Facet("heads", _soonest_due),

@@ -34,7 +34,7 @@ def doubting(job: Job, entry: Entry) -> list[Entry]:
 
 def doubts(job: Job, entry: Entry) -> list[Entry]:
     """Of these again, what makes the reading or torque due: not what was found out after the job was closed."""
-    return [one for one in doubting(job, entry) if not is_after_closing(job, one.record)]
+    return [one for one in doubting(job, entry) if not is_after_closing(job, one.record, entry.record)]
 
 
 def found_out_about(job: Job, entries: Iterable[Entry]) -> list[Record]:
@@ -44,16 +44,13 @@ def found_out_about(job: Job, entries: Iterable[Entry]) -> list[Record]:
     return [entry.record for thing in things for entry in job.shop.entries(thing, "found_out")]
 
 
-def is_after_closing(job: Job, found: Record) -> bool:
-    """Was it found out after the job was closed: by a closing whose author had not seen it, and nobody reopened it
-    who had seen that?"""
-    ends = job.entries(JOB, "end")
+def is_after_closing(job: Job, found: Record, read: Record) -> bool:
+    """Was it found out after the job was closed with this reading or torque: by a closing whose author had seen that
+    and not what was found out, and nobody reopened the job who had seen the closing?"""
+    knew, ends = job.knowing.knew, job.entries(JOB, "end")
     opened = [entry.record for entry in ends if entry.value == "open"]
-    return any(
-        not had_seen(job, entry.record, found) and not any(job.knowing.knew(one, entry.record) for one in opened)
-        for entry in ends
-        if entry.value == "closed"
-    )
+    closings = [entry.record for entry in ends if entry.value == "closed" and knew(entry.record, read)]
+    return any(not had_seen(job, one, found) and not any(knew(again, one) for again in opened) for one in closings)
 
 
 def could_change(check: Check | None, reading: Taken, by: str) -> bool:

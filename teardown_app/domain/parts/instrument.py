@@ -183,7 +183,8 @@ def in_use(job: Job, author: Record) -> dict[str, list[Instrument]]:
     return job.memory[key]  # type: ignore[no-any-return]
 
 
-def has_one_that_reads(job: Job, author: Record, wanted: str) -> bool:
-    """Had the author of a record seen an instrument in use that reads what a check names, whatever the case?"""
+def in_use_for(job: Job, author: Record, wanted: str) -> dict[str, list[Instrument]]:
+    """Of these, instruments that read what a check names, whatever the case; none where it names nothing."""
     word = wanted.strip().casefold()
-    return any(word in one.reads.casefold() for told in in_use(job, author).values() for one in told)
+    known = in_use(job, author).items() if word else ()
+    return {number: told for number, told in known if any(word in one.reads.casefold() for one in told)}

@@ -72,9 +72,9 @@ def recalled(job: Job) -> list[tuple[Record, int]]:
     doubtful: dict[str, list[Record]] = {}
     for entry in readings_and_torques(job):
         for one in doubting(job, entry):
-            doubtful.setdefault(one.record.h, []).append(one.record)
-    found = [(records[0], len(records)) for records in doubtful.values()]
-    return sorted((one for one in found if is_after_closing(job, one[0])), key=lambda one: one[0].ref)
+            if is_after_closing(job, one.record, entry.record):
+                doubtful.setdefault(one.record.h, []).append(one.record)
+    return sorted(((records[0], len(records)) for records in doubtful.values()), key=lambda one: one[0].ref)
 
 
 def _readings(job: Job) -> Iterator[Entry]:

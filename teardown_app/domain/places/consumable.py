@@ -5,7 +5,7 @@ from __future__ import annotations
 from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.job.ground import lying, stands_on
 from teardown_app.domain.job.job import Job
-from teardown_app.domain.ledger.entry import Entry
+from teardown_app.domain.ledger.entry import Entry, display_order
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
 from teardown_app.domain.parts.naming import named
 from teardown_app.domain.places.opening import before_renewal, openings, renewal_stands
@@ -20,7 +20,7 @@ def rule_of(position: Position) -> str:
 
 
 def is_expired(head: Entry) -> bool:
-    """True when the expiry had passed by the record's own clock; a wrong clock proves nothing."""
+    """True when the expiry, a day, had passed by the record's own clock; a wrong clock proves nothing."""
     expiry = head.value.expiry or ""
     return bool(expiry) and (head.record.clk != "ok" or head.record.wall[:10] > expiry)
 
@@ -53,7 +53,9 @@ def _wrong_with(job: Job, position: Position, head: Entry) -> str:
     if word == "kept" and rule_of(position) != ON_CONDITION:
         return ": kept; it has to be renewed."
     if not renewal_stands(job, head.record, key):
-        since = next(one for one in before_renewal(job, key) if not stands_on(job, head.record, [one]))
+        since = min(
+            (one for one in before_renewal(job, key) if not stands_on(job, head.record, [one])), key=display_order
+        )
         again = "Look again, or renew it." if rule_of(position) == ON_CONDITION else "Renew it."
         return f": {_opened(job, since)} after it was {word}. {again}"
     number = head.value.part_number

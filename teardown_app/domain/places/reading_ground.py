@@ -1,9 +1,8 @@
-"""What a reading rests on: work that spoils it, what was opened or exchanged beneath it; and whether two readings were
-taken in one state."""
+"""What a reading rests on: work that spoils it, what was opened or exchanged beneath it."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
 from teardown_app.domain.bill.bill import Check, Operation
 from teardown_app.domain.job.ground import lying, records_of, stands_on
@@ -14,7 +13,7 @@ from teardown_app.domain.ledger.record import Record, is_position, position_thin
 from teardown_app.domain.ledger.remembered import remembered
 from teardown_app.domain.parts.filling import claimants
 from teardown_app.domain.parts.parts import AS_RECEIVED, came_from, origin_of, out_of
-from teardown_app.domain.parts.seat import seat_of
+from teardown_app.domain.parts.seat import asking, seat_of
 from teardown_app.domain.places.opening import before_reading, place_reading_stands
 
 AGAIN = " again"
@@ -34,7 +33,7 @@ def reading_ground(job: Job, thing: str, reading: Reading) -> list[Record]:
     first = _first_looks(job, thing, reading)
     if is_position(thing):
         return [*first, *(before_reading(job, thing[1:]) if thing[1:] in job.positions else ())]
-    spoiling = (one for one in work_near(job, thing) if _spoils(job, one, reading[0]))
+    spoiling = (one for one in work_near(job, thing) if spoils(job, one, reading[0]))
     return [*first, *spoiling, *exchanges(job, thing)]
 
 
@@ -75,7 +74,7 @@ def places_beneath(job: Job, part: str) -> list[str]:
 @remembered
 def places_of_set(job: Job, part: str) -> list[str]:
     """The other places of the part's matched set."""
-    keys = [key for key in seat_of(job, part) if key in job.bill.positions]
+    keys = [key for key in asking(job, part) if key in job.bill.positions]
     return list(dict.fromkeys(one.key for key in keys for one in job.bill.matched(key) if one.key != key))
 
 
@@ -97,7 +96,7 @@ def _others(job: Job, key: str) -> Iterator[Record]:
                 yield one
 
 
-def _spoils(job: Job, done: Record, name: str) -> bool:
+def spoils(job: Job, done: Record, name: str) -> bool:
     """Does this operation, as the route says, spoil earlier readings of the check? What the bill does not know does."""
     work = pass_of(done)
     route = job.bill.routes.get(work.route)
@@ -109,28 +108,3 @@ def _spoils(job: Job, done: Record, name: str) -> bool:
 def operation_spoils(operation: Operation, check: Check) -> bool:
     """What it names, or, where it names nothing, every check that does not outlast it."""
     return check.name in operation.spoils if operation.spoils else operation.id not in check.outlasts
-
-
-def in_one_state(job: Job, later: Entry, earlier: Entry) -> bool:
-    """Did nothing lie between two readings of one cell, the earlier seen by the later's author?"""
-    knew = job.knowing.knew
-    return not any(
-        one.h not in (later.record.h, earlier.record.h)
-        and not job.takings_back(one)
-        and knew(later.record, one)
-        and knew(one, earlier.record)
-        for one in _changing(job, later)
-    )
-
-
-def _changing(job: Job, later: Entry) -> Iterable[Record]:
-    """What makes another state: work on the part, or on one that sits there; and what the reading rests on."""
-    ground = reading_ground(job, later.thing, reading_of(later))
-    if not is_position(later.thing):
-        return [*done_on(job, later.thing), *ground]
-    key = later.thing[1:]
-    if key not in job.positions:
-        return ()
-    keys = (key, *(place.key for place in job.beneath(key)))
-    seated = {part for one in keys for part in claimants(job, one)}
-    return [*before_reading(job, key), *(one for part in sorted(seated) for one in done_on(job, part))]

@@ -63,7 +63,7 @@ def _is_accepted(job: Job, entry: Entry) -> bool:
 
 def _accepts(job: Job, thing: str) -> Iterator[Narrowing]:
     for facet in job.facets(thing, "check"):
-        _, check, _, when = facet.split("/")
+        _, check, _, when = facet.split("/", 3)
         heads = job.heads(thing, facet)
         if not _is_binding(when) or all(head.value.verdict != "accept" for head in heads) or is_protective(job, check):
             continue

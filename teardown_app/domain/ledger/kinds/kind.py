@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from typing import Any, NamedTuple
 
-from teardown_app.domain.ledger.moment import is_time
 from teardown_app.domain.ledger.record import SHOP, Record, is_position
+from teardown_app.domain.ledger.times import is_time
 
 Write = tuple[str, str, Any]
 """(thing, facet, value); a facet may carry a suffix after `/` (`check/runout/1/finished`)."""
@@ -37,6 +37,13 @@ class Field(NamedTuple):
 
     type: type | tuple[type, ...]
     needed: bool = True
+    numbers: bool = False
+    """True for a list of whole numbers; the others are of texts."""
+
+    @property
+    def held(self) -> object:
+        """Type of what a list holds."""
+        return int if self.numbers else str
 
 
 TEXT = Field(str)
@@ -46,6 +53,7 @@ WHOLE = Field(int)
 WHOLE_OR_NOT = Field(int, needed=False)
 LIST = Field(list)
 LIST_OR_NOT = Field(list, needed=False)
+NUMBERS_OR_NOT = Field(list, needed=False, numbers=True)
 TABLE_OR_NOT = Field(dict, needed=False)
 MEASURED_OR_NOT = Field(dict, needed=False)
 """`{"text": "0.38", "unit": "um"}` as typed; SI values are computed from it."""
@@ -96,8 +104,8 @@ class Kind(NamedTuple):
                     return f"{self.typ} lacks {name}"
             elif not isinstance(body[name], field.type) or (isinstance(body[name], bool) and field.type is int):
                 return f"{self.typ} has {name} of the wrong type"
-            elif isinstance(body[name], list) and not all(isinstance(one, str) for one in body[name]):
-                return f"{self.typ} has something else than texts in {name}"
+            elif isinstance(body[name], list) and not all(type(one) is field.held for one in body[name]):
+                return f"{self.typ} has something else than {'whole numbers' if field.numbers else 'texts'} in {name}"
         return ""
 
 
@@ -116,6 +124,15 @@ def new_thing(record: Record) -> str:
     if not record.brings_in(thing):
         raise ValueError(f"{record.typ} brings in {thing}, which is not named after this record")
     return thing
+
+
+def is_said(value: Any) -> bool:
+    """Is it text that is not blank? Of what is written down, anything else is as if it were not there.
+
+    >>> [is_said(each) for each in ("B2", " ", "", None, 3)]
+    [True, False, False, False, False]
+    """
+    return isinstance(value, str) and bool(value.strip())
 
 
 def each(facet: str, value: Callable[[Record], Any]) -> Writes:

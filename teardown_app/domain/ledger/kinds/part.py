@@ -18,6 +18,7 @@ from teardown_app.domain.ledger.kinds.kind import (
     Kind,
     Write,
     each,
+    is_said,
     new_thing,
 )
 from teardown_app.domain.ledger.record import Record, position_thing
@@ -66,7 +67,7 @@ def _about_part(record: Record, thing: str) -> list[Write]:
     """What the common fields of a record say of one part."""
     body = record.body
     writes: list[Write] = [(thing, name, body[name]) for name in NOTED if name in body]
-    writes += [(thing, f"written/{what}", text) for what, text in body.get("written", {}).items()]
+    writes += [(thing, f"written/{what}", text) for what, text in body.get("written", {}).items() if is_said(text)]
     if "number" in body:
         writes += [(thing, "number", body["number"]), ("number:" + body["number"], "bound", thing)]
     return writes
@@ -132,6 +133,14 @@ def _disposition(record: Record) -> list[Write]:
     return [(thing, "disposition", record.body["as"]) for thing in record.ent]
 
 
+def _how_many(record: Record) -> int:
+    """How many of it went to or came from another job: 1 where it is not said. Raises ValueError below one."""
+    quantity: int = record.body.get("quantity", 1)
+    if quantity < 1:
+        raise ValueError("quantity is below one")
+    return quantity
+
+
 def _handed_over(record: Record) -> list[Write]:
     goods = _goods(record, "to")
     return [(thing, "handed_over", goods) for thing in record.ent]
@@ -144,13 +153,13 @@ def _given_back(record: Record) -> list[Write]:
 
 def _goods(record: Record, job: str) -> Goods:
     body = record.body
-    return Goods(body[job], body.get("quantity", 1), body.get("goods", ""))
+    return Goods(body[job], _how_many(record), body.get("goods", ""))
 
 
 def _taken_over(record: Record) -> list[Write]:
     goods, thing = _goods(record, "of"), record.ent[0]
     if thing.startswith("@"):
-        return [(thing, "taken_over", goods), (thing, "added", record.body["quantity"])]
+        return [(thing, "taken_over", goods), (thing, "added", goods.quantity)]
     thing = new_thing(record)
     return [(thing, "taken_over", goods), (thing, "made", record.typ), *_about_part(record, thing)]
 

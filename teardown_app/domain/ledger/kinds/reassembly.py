@@ -22,6 +22,7 @@ from teardown_app.domain.ledger.kinds.kind import (
     new_thing,
 )
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
+from teardown_app.domain.ledger.times import is_day
 
 MOVES = ("added", "put_in", "scrapped", "lost", "found_short", "left_over")
 """What can become of counted hardware; numbers that add up. The first two can be below zero."""
@@ -103,6 +104,8 @@ def _renewed(record: Record) -> list[Write]:
     if record.body["as"] not in RENEWALS:
         raise ValueError(f"unknown word {record.body['as']!r} for a consumable")
     body = record.body
+    if "expiry" in body and not is_day(body["expiry"]):
+        raise ValueError("its expiry is no day")
     renewal = Renewal(body["as"], body.get("lot"), body.get("expiry"), body.get("part_number", ""), body)
     return [(thing, "renewal", renewal) for thing in record.ent]
 

@@ -8,6 +8,7 @@ from typing import Any
 from teardown_app.domain.ledger.kinds.kind import (
     BACK,
     LIST,
+    NUMBERS_OR_NOT,
     TABLE_OR_NOT,
     TEXT,
     TEXT_OR_NOT,
@@ -86,9 +87,14 @@ def _joined(record: Record) -> list[Write]:
 
 
 def _retired(record: Record) -> list[Write]:
-    if record.body["last"] < 0:
+    """After which number nothing is to come, and which before it were lost."""
+    last, without = record.body["last"], sorted({*record.body.get("without", ())})
+    if last < 0:
         raise ValueError("the last number is below zero")
-    return [(retired_journal(record.body["tablet"], record.body["journal"]), "retired", record.body["last"])]
+    if any(not 0 < number <= last for number in without):
+        raise ValueError("what it names as lost lies not between 1 and the last number")
+    value = {"last": last, "without": without}
+    return [(retired_journal(record.body["tablet"], record.body["journal"]), "retired", value)]
 
 
 def _label_voided(record: Record) -> list[Write]:
@@ -195,7 +201,7 @@ KINDS = (
         "tablet.retired",
         "a tablet of which nothing more is to come after a number",
         "office",
-        {"tablet": TEXT, "journal": TEXT, "last": WHOLE, "reference": TEXT},
+        {"tablet": TEXT, "journal": TEXT, "last": WHOLE, "without": NUMBERS_OR_NOT, "reference": TEXT},
         ("retired",),
         _retired,
         shop=True,

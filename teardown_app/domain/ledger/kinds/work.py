@@ -20,6 +20,7 @@ from teardown_app.domain.ledger.kinds.kind import (
     Write,
 )
 from teardown_app.domain.ledger.record import Record
+from teardown_app.domain.ledger.times import is_time
 
 VERDICTS = ("accept", "inconclusive", "reject")
 """Mild to severe; `not possible` leaves the check open and stands between."""
@@ -69,6 +70,19 @@ def check_facet(check: str, spot: str, when: str) -> str:
     return f"check/{check}/{spot}/{when}"
 
 
+STROKES = ("/", "|")
+"""What no name of a check or a spot holds: facets and keys of open points are put together with them."""
+
+
+def has_stroke(name: str) -> bool:
+    """True for a name that could not be told apart again.
+
+    >>> has_stroke("inlet/outlet"), has_stroke("inlet")
+    (True, False)
+    """
+    return any(stroke in name for stroke in STROKES)
+
+
 def operation_facet(route: str, operation: str, pass_: int) -> str:
     """Name of the facet of one pass of one operation of a route."""
     return f"operation/{route}/{operation}/{pass_}"
@@ -104,8 +118,12 @@ def _not_possible(record: Record) -> list[Write]:
 
 
 def _of_check(record: Record, body: Mapping[str, Any]) -> list[Write]:
+    """Raises ValueError for a check or spot that no bill can name so."""
     reading = Reading.told(body)
-    return [(thing, check_facet(reading.check, reading.spot, reading.when), reading) for thing in record.ent]
+    if has_stroke(reading.check) or has_stroke(reading.spot):
+        raise ValueError(f"{reading.check} {reading.spot}".strip() + " has a stroke in its name")
+    facet = check_facet(reading.check, reading.spot, reading.when)
+    return [(thing, facet, reading) for thing in record.ent]
 
 
 _OPERATIONS = {
@@ -118,6 +136,8 @@ _OPERATIONS = {
 
 def _operation(word: str) -> Kind:
     def write(record: Record) -> list[Write]:
+        if word == "done" and "began" in record.body and not is_time(record.body["began"]):
+            raise ValueError("what it says of its beginning is no time")
         return [(thing, pass_of(record).facet, word) for thing in record.ent]
 
     fields = {"route": TEXT, "operation": TEXT, "pass": WHOLE, "note": TEXT_OR_NOT, "values": TABLE_OR_NOT}
