@@ -85,7 +85,7 @@ def taken_back(case: TakenBack, rights: list[str], made_by: str) -> tuple[str, s
     story.person("XX", EVERYTHING)
     target = written(story, case.typ, made_by, **case.more)
     story.person("XX", rights)
-    back = story.say("record.voided", "job", by="XX", record=target.ref, why="slip")
+    back = story.say("record.voided", *target.ent, by="XX", record=target.ref, why="slip")
     return effect(story, target), effect(story, back)
 
 

@@ -163,6 +163,8 @@ class Judged(Cells):
             return "a taking back is not taken back"
         if self._plain.get(target.h) == NEWER:
             return "it takes back a record of a newer app"
+        if {*record.ent} != {*target.ent}:
+            return "it is about something else than what it takes back"
         if self._fault(target) == MISFIT:
             return ""
         if asks(target) and self._is_protective(target):
