@@ -222,7 +222,7 @@ class Bench:
         """What is written down at an operation, and when it was begun, said afterwards: mostly."""
         named = {name: "3" for name in operation.record if self.rng.random() < 0.8}
         body: dict[str, Any] = {"values": named} if named else {}
-        return body | ({"began": "2026-03-02 08:00"} if self.rng.random() < 0.5 else {})
+        return body | ({"began": "2026-03-02T08:00:00+01:00"} if self.rng.random() < 0.5 else {})
 
     def end_wait(self) -> None:
         """A person says that a wait is over."""

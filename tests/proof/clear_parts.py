@@ -92,7 +92,7 @@ def _operate(hand: Honest, part: str) -> None:
 def done(hand: Honest, part: str, fact: str, **more: Any) -> None:
     """An operation is done, and it is said when it was begun."""
     _, route, operation, number = fact.split("/")
-    body = {"route": route, "operation": operation, "pass": int(number), "began": "2026-03-02 08:00", **more}
+    body = {"route": route, "operation": operation, "pass": int(number), "began": "2026-03-02T08:00:00+01:00", **more}
     hand.say("operation.done", part, **body)
 
 

@@ -44,7 +44,7 @@ def test_a_bath_takes_its_time(points: Twin | App) -> None:
     assert not released(tale, part)
     done(tale, part, "pickle", began=" ")
     assert not released(tale, part)
-    done(tale, part, "pickle", began="2026-03-02 08:00")
+    done(tale, part, "pickle", began="2026-03-02T08:00:00+01:00")
     assert released(tale, part), "who forgot to tap says afterwards when it began"
 
 

@@ -61,7 +61,7 @@ class Worker(Honest):
         """Degreased and dried; what was measured before counts no more."""
         piece.washed, piece.measured = True, set()
         for operation in ("degrease", "dry"):
-            body = {"route": "wash", "operation": operation, "pass": 1, "began": "2026-03-02 08:00"}
+            body = {"route": "wash", "operation": operation, "pass": 1, "began": "2026-03-02T08:00:00+01:00"}
             self.say("operation.done", self.name(piece), values={"bath": "3"}, **body)
 
     def measure(self, piece: Piece, check: str) -> None:
