@@ -12,7 +12,7 @@ GUARD = Check("guard", type="interlock", when=("power on",))
 
 def test_a_check_is_due_until_it_is_accepted_and_again_after_work_on_the_part() -> None:
     """A later operation makes the earlier reading worthless."""
-    story = Story(line("10", checks=("look",)), checks=(LOOK,))
+    story = Story(line("10", checks=("look",)), checks=(LOOK,), routes=(route("any", "polish"),))
     part = story.off("10")
     assert story.open("check due") == [f"{part}|check/look//finished"]
     story.say("check.read", part, check="look", when="finished", verdict="accept")

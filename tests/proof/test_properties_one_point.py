@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from teardown_app.domain.bill.bill import Check
-from tests.open_points.story import Story, line
+from tests.open_points.story import Story, line, route
 from tests.proof.implementations import App, Twin
 from tests.proof.tale import ACCEPTED, Tale, screws
 
@@ -118,7 +118,7 @@ def test_one_fault_in_a_job_that_is_done_is_one_point(points: Twin | App, fault:
     """What follows from it is silent, or another gate of the same thing."""
     look = Check("look", when=("finished",))
     rows = (line("10", checks=("look",)), screws("20", 1, torque=6), line("30", "temporary", ships="out"))
-    tale = Tale(points, *rows, checks=(look,))
+    tale = Tale(points, *rows, checks=(look,), routes=(route("wash", "rinse"),))
     tale.say("temporary.out", "@30", by="RR")
     part = tale.off("10")
     tale.read(part, "look", "accept", when="finished")
