@@ -114,7 +114,7 @@ def _holds_what_is_asked(record: Record) -> bool:
         return not any(stroke in f"{body['check']}{body.get('spot', '')}" for stroke in "/|")
     if typ == "tablet.retired":
         lost = body.get("without", [])
-        return isinstance(lost, list) and all(_is_number(each) and each <= body["last"] for each in lost)
+        return isinstance(lost, list) and all(_is_number(each) and 0 < each <= body["last"] for each in lost)
     if typ in ("operation.started", "operation.done"):
         texts = body.get("values", {}).values()
         began = "began" not in body or typ == "operation.started" or is_time(body["began"])

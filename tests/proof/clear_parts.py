@@ -112,11 +112,12 @@ def check_due(hand: Honest, subject: str, which: str) -> None:
 
 
 def read(hand: Honest, thing: str, reading: Reading) -> None:
-    """A reading that is good, by a new instrument where one is asked; a second one its hours after the first; what
-    protects people was not read well before, and that was on the wrong thing."""
+    """A reading that is good, by a new instrument where one is asked, a second one after its hours; what protects
+    people was not read well before, and that was on the wrong thing."""
     check, spot, when = reading
-    if when.endswith(AGAIN):
-        read(hand, thing, (check, spot, when.removesuffix(AGAIN)))
+    before = (check, spot, when.removesuffix(AGAIN))
+    if before != reading:
+        read(hand, thing, before)
         hand.tablet.clock.hours += float(hand.bill.checks[check].again_h or 0)
     if hand.witness.told.is_protective(check):
         _not_this_one(hand, thing, reading)

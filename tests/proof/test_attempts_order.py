@@ -6,6 +6,8 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+import pytest
+
 from teardown_app.domain.bill.bill import Check, Operation, Route
 from tests.open_points.story import line
 from tests.proof.implementations import App, Twin
@@ -42,8 +44,9 @@ def test_a_bath_takes_its_time(points: Twin | App) -> None:
     tale, part = bath(points, Operation("pickle", time="10 min"))
     done(tale, part, "pickle")
     assert not released(tale, part)
-    done(tale, part, "pickle", began=" ")
-    assert not released(tale, part)
+    for said in (" ", "-", "08:00", "2026-03-02 08:00"):
+        done(tale, part, "pickle", began=said)
+        assert not released(tale, part), f"{said} is no time"
     done(tale, part, "pickle", began="2026-03-02T08:00:00+01:00")
     assert released(tale, part), "who forgot to tap says afterwards when it began"
 
@@ -54,6 +57,31 @@ def test_a_bath_that_was_begun_needs_no_second_word(points: Twin | App) -> None:
     done(tale, part, "pickle", word="started")
     assert not released(tale, part), "begun is not done"
     done(tale, part, "pickle")
+    assert released(tale, part)
+
+
+@pytest.mark.parametrize("said", ["", " ", None, 3])
+def test_a_bath_that_is_not_named_is_not_written_down(points: Twin | App, said: object) -> None:
+    """Nobody would have known which bath had etched the part: its name was a blank."""
+    tale, part = bath(points, Operation("pickle", record=("bath",)))
+    done(tale, part, "pickle", word="started", values={"bath": said})
+    done(tale, part, "pickle", values={"bath": said})
+    assert not released(tale, part)
+    done(tale, part, "pickle", values={"bath": "B2"})
+    assert released(tale, part)
+
+
+@pytest.mark.parametrize("said", ["", " ", None])
+def test_a_blank_is_no_serial(points: Twin | App, said: object) -> None:
+    """A pump of unknown serial would have gone to a customer who traces each one; a blank wiped none out either."""
+    tale = Tale(points, line("10", write_down=("serial",)))
+    part = tale.off("10")
+    tale.say("part.noted", part, by="RR", written={"serial": said})
+    tale.say("disposition.given", part, as_="use as is")
+    tale.fit(part, "10")
+    assert not released(tale, part)
+    tale.say("part.noted", part, by="RR", written={"serial": "7"})
+    tale.say("part.noted", part, by="RR", written={"serial": said})
     assert released(tale, part)
 
 
