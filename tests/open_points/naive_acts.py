@@ -67,8 +67,10 @@ def _is_graver(record: Record) -> bool:
 
 
 def _puts_in(record: Record) -> bool:
-    """ "hardware.moved with `added`, or `put_in` above zero"."""
-    return record.typ == "hardware.moved" and ("added" in record.body or _number(record, "put_in") > 0)
+    """ "hardware.moved with `added`, or `put_in` above zero"; what is added above zero is a row of its own here."""
+    if record.typ != "hardware.moved" or _number(record, "added") < 0:
+        return False
+    return _number(record, "put_in") > 0 or ("added" in record.body and _number(record, "added") == 0)
 
 
 ROWS = (
@@ -109,7 +111,8 @@ ROWS = (
     Row("taken out, joint opened, screw taken out",
         _any(_is("part.taken_out", "joint.opened"), _moves("put_in", -1)), "record", ASKS),
     Row("counted", _is("hardware.counted"), "record", ASKS),
-    Row("added, put in", lambda record: _puts_in(record) and _number(record, "added") >= 0, "record", SAME),
+    Row("added", _moves("added", 1), "record", ASKS),
+    Row("put in", _puts_in, "record", SAME),
     Row("added below zero", _moves("added", -1), "office", SAME),
     Row("scrapped, left over", _any(_moves("scrapped", 1), _moves("left_over", 1)), "record", SAME),
     Row("lost, found short", _any(_moves("lost", 1), _moves("found_short", 1)), "record", SAME),

@@ -24,6 +24,15 @@ def reference(record: Record) -> str:
     return str(record.body.get("reference", "")).strip()
 
 
+def _brings_in_alike(again: Record, target: Record) -> bool:
+    """ "of bringing in a part: the same kind, the same `out_of`, or, where T names none, the same label, and each of
+    part number, origin, owner and set that T said, said alike"."""
+    mine, theirs = target.body, again.body
+    same = "out_of" if mine.get("out_of") else "number"
+    said = [same, *(fact for fact in ("part_number", "origin", "owner", "set_mark") if fact in mine)]
+    return again.typ == target.typ and bool(mine.get(same)) and all(theirs.get(each) == mine[each] for each in said)
+
+
 class Back:
     """Records that were taken back."""
 
@@ -60,14 +69,17 @@ class Back:
     # -- the point of a taking back -------------------------------------------------------------------
 
     def subjects(self, target: Record) -> list[str]:
-        """ "About places: the subject is the first place in its `ent`. About parts: one for each part." "A record taken
-        back, that was about a part and a place, is about the place."."""
-        places = [thing for thing in target.ent if thing.startswith("@")]
-        return places[:1] or sorted({self.told.one(thing) for thing in target.ent})
+        """ "About places: one for each place in its `ent` (of a taking back: in that of T); for a count one, the
+        subject is the first place. About parts: one for each part." "A record taken back, that was about a part and a
+        place, is about the place."."""
+        places = [thing for thing in dict.fromkeys(target.ent) if thing.startswith("@")]
+        if target.typ == "hardware.counted":
+            return places[:1]
+        return places or sorted({self.told.one(thing) for thing in target.ent})
 
     def facts_lost(self, target: Record, subject: str) -> list[str]:
         """Facts that the target said; "not for a fact where the same value still holds"."""
-        otherwise = {"origin": "as received"}
+        otherwise = {"origin": "as received", "part_number": self.tool.part_number(subject)}
         return [
             fact
             for fact in self.facts_said(target)
@@ -80,8 +92,8 @@ class Back:
         return [fact for fact in FACTS if speaks and fact in target.body]
 
     def is_point(self, target: Record, subject: str) -> bool:
-        """ "taking back X of a record T that asked, or that said one of the facts above: always; not for a fact where
-        the same value still holds; not when it is *recorded again*"."""
+        """ "taking back X of a record T that asked, of `added` above zero, or of one that said one of the facts above:
+        always; not for a fact where the same value still holds; not when it is *recorded again*"."""
         narrows = asks(target) or bool(self.facts_lost(target, subject))
         return bool(self.told.takers(target)) and narrows and not self.is_recorded_again(target, subject)
 
@@ -109,21 +121,18 @@ class Back:
         return all(row in rows(again) for row in wanted) if wanted else again.typ == target.typ
 
     def _same_spot(self, again: Record, target: Record, subject: str) -> bool:
-        """ "it writes the same cell of the same thing or place; of bringing in a part: the same `out_of`, or, where T
-        names none, the same label; of a line added: the same parent and part number; of a finding: the same part and
-        word; of a taking out or joint opened: the same places"."""
+        """ "it writes the same cell of the same thing or place (every place of the bag); of a line added: the same
+        parent and part number; of a finding: the same part and word; of a taking out or joint opened: the same
+        places"; "of hardware added: at the same place as many or more"."""
         typ, mine, theirs = target.typ, target.body, again.body
-        if typ in ("part.taken_off", "part.brought_in"):
-            same = "out_of" if mine.get("out_of") else "number"
-            return bool(mine.get(same)) and theirs.get(same) == mine[same]
+        if typ in MAKERS and not subject.startswith("@"):
+            return _brings_in_alike(again, target)
         if typ == "line.added":
             return all(theirs.get(name) == mine.get(name) for name in ("parent", "part_number"))
-        if typ in ("part.taken_out", "joint.opened", "hardware.moved"):
-            return set(self._places(target)) <= set(self._places(again))
-        if subject.startswith("@"):
-            about = set(self._places(target)) <= set(self._places(again))
-        else:
-            about = subject in {self.told.one(thing) for thing in again.ent}
+        if typ in ("part.taken_out", "joint.opened", "hardware.moved", "hardware.counted"):
+            as_many = typ != "hardware.moved" or theirs.get("added", 0) >= max(0, mine.get("added", 0))
+            return as_many and set(self._places(target)) <= set(self._places(again))
+        about = subject in {self.told.one(thing) for thing in again.ent}
         if typ == "finding.noted":
             return about and theirs.get("word") == mine.get("word")
         facts = self.facts_lost(target, subject)
@@ -158,7 +167,7 @@ class Back:
 
     def lies(self, record: Record, thing: str = "") -> bool:
         """ "On a ground lie the records of the table that have effect, replaced or not. Of a record T of the table that
-        was taken back: T lies there until X is accepted; of X about several parts each by itself"."""
+        was taken back: T lies there until X is accepted; of X about several parts or places each by itself"."""
         if not self.told.takers(record):
             return True
         subjects, one = self.subjects(record), self.told.one(thing) if thing else ""

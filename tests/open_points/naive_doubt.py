@@ -8,6 +8,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from datetime import datetime
+from decimal import Decimal
 from fractions import Fraction
 from typing import Any, NamedTuple
 
@@ -78,10 +80,17 @@ class Doubts:
     def _replaces(self, later: Record, earlier: Record) -> bool:
         return later.body["number"] == earlier.body["number"] and self.told.saw(later, earlier)
 
-    def has_one_that_reads(self, author: Record, wanted: str) -> bool:
-        """Whether one in use "reads it": what the check names stands in its `reads`, whatever the case."""
-        word = wanted.strip().casefold()
-        return any(word in body["reads"].casefold() for bodies in self.in_use(author).values() for body in bodies)
+    def gauge_serves(self, reading: Entry, check: Check) -> bool:
+        """ "it names, where the check does and the register, as its author had seen it, has an `instrument` in use that
+        reads it, one of these, whose `due` is not before the record's day, by a clock that is *ok*". One reads it when
+        what the check names stands in its `reads`, whatever the case."""
+        word, record = check.instrument.strip().casefold(), reading.record
+        found = self.in_use(record)
+        gauges = {n: all_ for n, all_ in found.items() if any(word in each["reads"].casefold() for each in all_)}
+        if not word or not gauges:
+            return True
+        bodies = gauges.get(reading.value.get("instrument", ""), [])
+        return bool(bodies) and record.clk == "ok" and all(is_in_date(body, record) for body in bodies)
 
     def wrenches(self, author: Record) -> dict[str, list[dict[str, Any]]]:
         """ "a wrench in use (an instrument whose `reads` has the word *torque*)"."""
@@ -90,14 +99,15 @@ class Doubts:
 
     # -- found out -------------------------------------------------------------------------------------
 
-    def is_after_closing(self, found: Record) -> bool:
-        """ "A finding out F is after closing when a job.closed K with effect is there, K's author had not seen F, and
-        no job.reopened with effect had seen K."."""
-        ends = [entry for entry in self.told.entries if entry.fact == "end"]
-        closed = [entry.record for entry in ends if entry.value == "closed"]
-        opened = [entry.record for entry in ends if entry.value == "open"]
+    def is_after_closing(self, found: Record, entry: Entry) -> bool:
+        """ "A finding out F is after closing for a reading or torque when a job.closed K with effect is there, K's
+        author had seen that one and not F, and no job.reopened with effect had seen K."."""
+        saw, ends = self.told.saw, [each for each in self.told.entries if each.fact == "end"]
+        closed = [each.record for each in ends if each.value == "closed"]
+        opened = [each.record for each in ends if each.value == "open"]
         return any(
-            not self.told.saw(one, found) and not any(self.told.saw(other, one) for other in opened) for one in closed
+            saw(one, entry.record) and not saw(one, found) and not any(saw(other, one) for other in opened)
+            for one in closed
         )
 
     def of_instruments(self, entries: Iterable[Entry]) -> list[Record]:
@@ -121,7 +131,7 @@ class Doubts:
 
     def is_in_doubt(self, entry: Entry) -> bool:
         """Whether it is in doubt now: "What was found out *after closing* makes no reading due"."""
-        return any(not self.is_after_closing(each) for each in self.doubting(entry))
+        return any(not self.is_after_closing(each, entry) for each in self.doubting(entry))
 
     def _touches(self, found: Record, record: Record) -> bool:
         if record.clk != "ok":
@@ -135,6 +145,19 @@ class Doubts:
         same = [body for body in given if body["number"] == found.body["number"]]
         ends = sorted(body["calibrated"] for body in same if body.get("calibrated", "") > last_good)
         return not ends or day < ends[0]
+
+
+def is_in_date(body: dict[str, Any], record: Record) -> bool:
+    """ "its `due` is not before the record's day"."""
+    return not body.get("due") or bool(body["due"] >= record.wall[:10])
+
+
+def hours_between(earlier: Record, later: Record) -> Decimal:
+    """Hours by two good clocks; none at all by any other."""
+    if earlier.clk != "ok" or later.clk != "ok":
+        return Decimal(-1)
+    waited = datetime.fromisoformat(later.wall) - datetime.fromisoformat(earlier.wall)
+    return Decimal(waited.total_seconds()) / 3600
 
 
 def _has_word(text: str, word: str) -> bool:

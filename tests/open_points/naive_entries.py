@@ -13,7 +13,7 @@ from teardown_app.domain.ledger.kinds import KINDS
 from teardown_app.domain.ledger.record import SHOP, VERSION, Record
 from tests.open_points.naive_acts import asks, of_making, of_taking_back
 from tests.open_points.naive_foundings import Foundings
-from tests.open_points.naive_knowing import known_to, not_here, shelf_of, two_versions
+from tests.open_points.naive_knowing import known_to, shelf_of, two_versions, wanted
 from tests.open_points.naive_said import ANSWERS, MILD_TO_SEVERE, SCOPE, VERDICTS, said, understood
 
 Bills = Callable[[str], Bill | None]
@@ -43,7 +43,7 @@ class Told:
         self.records = {each.ref: each for each in sorted(there, key=lambda each: each.ref)}
         self.job = [each for each in self.records.values() if each.job == number]
         self.knew = {ref: known_to(self.shelf, each) for ref, each in self.records.items()}
-        self.not_here, self.two_versions = not_here(self.shelf, number), two_versions(self.shelf, number)
+        self.wanted, self.two_versions = wanted(self.shelf, number), two_versions(self.shelf, number)
         self.foundings = Foundings(number, self.records, self.knew)
         self.voids = [each for each in self.job if each.typ == "record.voided"]
         self._bill: list[Bill] = []
@@ -122,10 +122,12 @@ class Told:
         return record.typ == "part.taken_off"
 
     def _may_be_taken_back(self, void: Record) -> bool:
+        """ "`record.voided` names a record in `record`, and is about what that one is about (`ent`), else it does not
+        fit. It has effect when its author had seen the target"; "*no*: the taking back does not fit"."""
         target = self.records.get(void.body["record"])
         if target is None or target.job != void.job or not self.saw(void, target):
             return False
-        if target.typ == "record.voided" or self._is_newer(target):
+        if target.typ == "record.voided" or self._is_newer(target) or set(void.ent) != set(target.ent):
             return False
         if self.of_itself(target) == "misfit":
             return True
@@ -138,11 +140,11 @@ class Told:
         return target.typ.startswith("check.") and asks(target) and self.is_protective(target.body["check"])
 
     def _to_take_back(self, void: Record) -> list[tuple[str, ...]]:
-        """ "the right in the column *taken back*" for every row of the target; of one that does not fit *record*; of
-        one without the right that asked, "also the second right (release)"."""
+        """ "the right in the column *taken back*" for every row of the target; of one that does not fit "the right of
+        its act"; of one without the right that asked, "also the second right (release)"."""
         target = self.records[void.body["record"]]
         if self.of_itself(target) == "misfit":
-            return [("record",)]
+            return of_making(target)
         needed = of_taking_back(target) or []
         if self.of_itself(target) == "right" and asks(target):
             needed = [*needed, ("release",)]

@@ -36,9 +36,10 @@ class Ground:
         """Records of these kinds about these places, with one of these fields where any are named."""
         things = {"@" + key for key in keys}
         return [
-            (each, "")
+            (each, thing)
             for each in self.told.written
-            if each.typ in kinds and things & set(each.ent) and (not fields or any(one in each.body for one in fields))
+            if each.typ in kinds and (not fields or any(one in each.body for one in fields))
+            for thing in sorted(things & set(each.ent))
         ]
 
     # -- coming off, openings ------------------------------------------------------------------------
@@ -88,6 +89,16 @@ class Ground:
             if each.body["put_in"] < 0 or (each.body["put_in"] > 0 and self.told.takers(each))
         ]
         return self.about(("joint.opened",), keys) + moved
+
+    def sat_there(self, fitting: Record) -> bool:
+        """ "A part *sat there* when an earlier fitting of it at that place was seen by the fitting's author, and no
+        part.taken_out of it, seen by him too, had seen that one." A fitting that was taken back is one all the same:
+        else fitting, taking back and fitting would change something."""
+        names, saw = self.told.names(fitting.ent[0]), self.told.saw
+        mine = [e for e in self.told.written if e.typ in SEATED and e.ent[0] in names and saw(fitting, e)]
+        outs = [e for e in mine if e.typ == "part.taken_out" and not self.told.takers(e)]
+        earlier = [each for each in mine if each.typ == "part.fitted" and each.ent[1] == fitting.ent[1]]
+        return any(not any(saw(out, each) for out in outs) for each in earlier)
 
     # -- touched -------------------------------------------------------------------------------------
 

@@ -5,7 +5,6 @@ Written from `docs/formats/open-points.md` (section 4, A torque counts; section 
 
 from __future__ import annotations
 
-from datetime import datetime
 from decimal import Decimal
 from fractions import Fraction
 from typing import Any
@@ -13,7 +12,7 @@ from typing import Any
 from teardown_app.domain.bill.bill import Joint
 from teardown_app.domain.ledger.record import Record
 from tests.open_points.naive_back import Lying
-from tests.open_points.naive_doubt import Doubts, converted, quantity
+from tests.open_points.naive_doubt import Doubts, converted, hours_between, is_in_date, quantity
 from tests.open_points.naive_entries import Entry
 from tests.open_points.naive_ground import Ground
 from tests.open_points.naive_tool import Place
@@ -174,7 +173,7 @@ def _newton_metres(measured: Any) -> Fraction | None:
 
 def _reaches(body: dict[str, Any], record: Record, value: Fraction | None) -> bool:
     """Whether a wrench was in date on the record's day, and its range holds the value."""
-    if body.get("due") and body["due"] < record.wall[:10]:
+    if not is_in_date(body, record):
         return False
     for name, sign in (("low", 1), ("high", -1)):
         if body.get(name):
@@ -183,11 +182,3 @@ def _reaches(body: dict[str, Any], record: Record, value: Fraction | None) -> bo
             if end is None or value is None or sign * (value - end) < 0:
                 return False
     return True
-
-
-def hours_between(earlier: Record, later: Record) -> Decimal:
-    """Hours by two good clocks; none at all by any other."""
-    if earlier.clk != "ok" or later.clk != "ok":
-        return Decimal(-1)
-    waited = datetime.fromisoformat(later.wall) - datetime.fromisoformat(earlier.wall)
-    return Decimal(waited.total_seconds()) / 3600

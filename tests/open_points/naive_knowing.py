@@ -6,6 +6,7 @@ Written from `docs/formats/journal-files.md` (section 5) and `records.md` (State
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from typing import NamedTuple
 
 from teardown_app.domain.ledger.record import SHOP, Record
 
@@ -87,26 +88,39 @@ def known_to(shelf: Shelf, record: Record) -> set[str]:
     return known - {record.ref}
 
 
-def not_here(shelf: Shelf, job: str) -> set[tuple[File, int]]:
-    """Records that the author of one of this job's records had seen, or that came before them, and are not here."""
-    lacking: set[tuple[File, int]] = set()
-    for (dev, name), numbers in shelf.items():
-        if name == job:
-            lacking |= {((dev, name), seq) for seq in range(1, max(numbers)) if seq not in numbers}
-            for record in (record for here in numbers.values() for record in here):
-                lacking |= _seen_but_not_here(shelf, record)
-    return lacking
+class Wanted(NamedTuple):
+    """Of one file: the last number that somebody had seen or that is here, and numbers of which a version that an
+    author had seen is not here, another one being here."""
+
+    last: int
+    versions: frozenset[int] = frozenset()
 
 
-def _seen_but_not_here(shelf: Shelf, record: Record) -> set[tuple[File, int]]:
-    lacking: set[tuple[File, int]] = set()
-    for key, (last, h8) in record.seen.items():
-        file = file_meant(record, key)
-        numbers = shelf.get(file, {})
-        lacking |= {(file, seq) for seq in range(1, last + 1) if seq not in numbers}
-        if last and not any(each.h.startswith(h8) for each in numbers.get(last, [])):
-            lacking.add((file, last))
-    return lacking
+def wanted(shelf: Shelf, job: str) -> dict[File, Wanted]:
+    """Which records should be here: what "the author of one of this job's records had seen (here or in the shop), or
+    that came before one of this job that is here"."""
+    found = {file: Wanted(max(numbers)) for file, numbers in shelf.items() if file[1] == job}
+    every = [each for (_, name), there in shelf.items() if name == job for here in there.values() for each in here]
+    for record in every:
+        for key, (last, h8) in record.seen.items():
+            file = file_meant(record, key)
+            before = found.get(file, Wanted(0))
+            here = shelf.get(file, {}).get(last, [])
+            other = {last} if here and not any(each.h.startswith(h8) for each in here) else set()
+            found[file] = Wanted(max(before.last, last), before.versions | other)
+    return found
+
+
+def not_here(numbers: Iterable[int], want: Wanted, retired_at: int | None, lost: Iterable[int]) -> list[int]:
+    """First numbers of each run of those that are wanted and not here; `retired_at`: of higher ones it is not said, nor
+    of those that are `lost`."""
+    last = want.last if retired_at is None else min(want.last, retired_at)
+    there = (set(numbers) - want.versions) | set(lost)
+    firsts, next_one = [], 1
+    for number in sorted(each for each in there if 0 < each <= last):
+        firsts += [next_one] if number > next_one else []
+        next_one = number + 1
+    return firsts + ([next_one] if next_one <= last else [])
 
 
 def two_versions(shelf: Shelf, job: str) -> set[tuple[File, int]]:

@@ -14,7 +14,7 @@ from tests.open_points.naive_back import FACTS
 from tests.open_points.naive_entries import Entry, decides
 from tests.open_points.naive_ground import Ground
 from tests.open_points.naive_hardware import Hardware
-from tests.open_points.naive_said import SCOPE
+from tests.open_points.naive_said import MAKERS, SCOPE
 from tests.open_points.naive_work import AGAIN, Work
 
 MILDNESS = {"in": 0, "left": 1, "out": 2}
@@ -96,49 +96,58 @@ class Narrowings:
 
     def _scope(self) -> Iterator[Narrowing]:
         """ "some P beneath the named place, or it, is untouched, not temporary, would else be asked, is *left* or *out*
-        today, the word is unreplaced for P, and it is milder than e (in > left > out; the bill says in)"."""
-        cells: dict[str, list[Record]] = {}
-        words: dict[str, Record] = {}
+        today, the word is unreplaced for P, and it is milder than e (in > left > out; the bill says in)"; "one for each
+        place in its `ent` at or beneath which it narrows"."""
         for key in self.tool.places:
+            there = [*self.ground.scope_entries(key), *self.ground.scope_entries(key, gone=True)]
+            cells = tuple(each.record for each in there)
             for entry in self.narrowing_words(key):
-                there = [*self.ground.scope_entries(key), *self.ground.scope_entries(key, gone=True)]
-                cells.setdefault(entry.record.ref, []).extend(each.record for each in there)
-                words[entry.record.ref] = entry.record
-        for ref, record in words.items():
-            yield Narrowing(record, _place_of_word(record), "office", tuple(cells[ref]))
+                yield Narrowing(entry.record, _place_of_word(entry), "office", cells)
 
     def narrowing_words(self, key: str) -> list[Entry]:
-        """Words that narrow what is asked of one place."""
-        if self.ground.scope(key) == "in" or self.tool.lacks_option(key):
+        """Words that narrow what is asked of one place. Of an option taken away by an amendment: "at its places a word
+        narrows as far as protective readings are asked there", which a *left* takes nothing from."""
+        if self.ground.scope(key) == "in" or not self._is_asked(key):
             return []
         gone = self.ground.scope_entries(key, gone=True)
         cell = self.measured(self.ground.scope_entries(key), gone)
-        words = [entry for entry in self.ground.words(key) if SCOPE[entry.value["as"]] != "in"]
+        mild = ["out"] if self.tool.lacks_option(key) else ["left", "out"]
+        words = [entry for entry in self.ground.words(key) if SCOPE[entry.value["as"]] in mild]
         return [e for e in words if self.against(e, cell, _is_milder, lambda one: self._is_word_accepted(key, one))]
+
+    def _is_asked(self, key: str) -> bool:
+        """Whether anything "would else be asked" of a place, but for the words."""
+        if not self.tool.lacks_option(key):
+            return True
+        protective = any(self.told.is_protective(check) for check, _, _ in self.work.place_readings(key))
+        return protective and not self.tool.opening_lacked_option(key)
 
     def _is_word_accepted(self, key: str, entry: Entry) -> bool:
         """ "of a *left* only while it holds"."""
         if SCOPE[entry.value["as"]] == "left" and not self.ground.left_holds(key, entry):
             return False
-        return bool(self.back.acceptors(entry.record, _place_of_word(entry.record), "office", by_release=False))
+        return bool(self.back.acceptors(entry.record, _place_of_word(entry), "office", by_release=False))
 
     def reaches_protective(self, key: str) -> bool:
         """ "a word that says a place is out reaches its protective readings only while it is accepted; an option taken
         away by an amendment reaches neither, only one that the opening already lacked"."""
         if self.tool.lacks_option(key):
-            return self.tool.opening_lacked_option(key)
-        records = [entry.record for entry in self.narrowing_words(key)]
-        return all(self.is_conceded(each) for each in self.all() if each.record in records)
+            if self.tool.opening_lacked_option(key):
+                return True
+            if {SCOPE[entry.value["as"]] for entry in self.ground.words(key)} != {"out"}:
+                return False
+        points = [(entry.record, _place_of_word(entry)) for entry in self.narrowing_words(key)]
+        return all(self.is_conceded(each) for each in self.all() if (each.record, each.subject) in points)
 
     # -- facts of a part -----------------------------------------------------------------------------
 
     def _facts(self) -> Iterator[Narrowing]:
-        """ "`part_number`, `out_of`, `origin`, `set_mark` of a part: it is another value than e. The bill says nothing:
-        first said is free, but an origin that nobody gave is *as received*"; "`owner`: first said is free"."""
+        """ "`part_number`, `out_of`, `origin`, `set_mark` of a part, in a note or where it is brought in: it is another
+        value than e"; "`owner`: it is another value than e; first said is free"."""
         for part in self._all_parts():
             for fact in FACTS:
                 for entry in self.told.left(part, fact):
-                    if entry.record.typ == "part.noted" and self._fact_against(entry):
+                    if self._fact_against(entry):
                         right = self._fact_right(entry.record, part)
                         yield Narrowing(entry.record, part, right, self._cell_of(part, fact))
 
@@ -153,10 +162,20 @@ class Narrowings:
         return self.against(entry, self._fact_cell(entry.name, entry.fact), self._is_another, self._is_fact_accepted)
 
     def _is_another(self, entry: Entry, earlier: Any) -> bool:
-        if earlier is not None:
-            return bool(entry.value != earlier.value)
+        said = self._bill_says(entry) if earlier is None else earlier.value
+        return said is not None and bool(entry.value != said)
+
+    def _bill_says(self, entry: Entry) -> str | None:
+        """ "The bill says: an origin that nobody gave, and that of a part that a part.taken_off brought in, is *as
+        received*; the part number of a part that goes back and came out of a place of the bill is that line's. Nothing
+        else: first said is free". Whoever brings a part in gives its origin."""
+        part = self.told.one(entry.name)
+        if entry.fact == "part_number":
+            return self.tool.number_of_its_line(part) or None
+        if entry.fact != "origin" or self.tool.came_off(part):
+            return "as received" if entry.fact == "origin" else None
         given = [each for each in self._fact_cell(entry.name, "origin") if self.told.saw(entry.record, each.record)]
-        return entry.fact == "origin" and not given and entry.value != "as received"
+        return None if given or entry.record.typ in MAKERS else "as received"
 
     def _fact_right(self, record: Record, part: str) -> str:
         """The graver of what a record needs on one part: "office for an origin where e is *borrowed*"."""
@@ -210,7 +229,7 @@ class Narrowings:
         """ "the reading (thing, check, spot, when *finished, new, fitted,* a gate, *… again*): e is *reject* or
         *inconclusive* in one state with it"; not of a protective check, where it "counts for nothing"."""
         for name, fact in self._facts_of_all("check/"):
-            _, check, _, when = fact.split("/")
+            _, check, _, when = fact.split("/", 3)
             asked = when in ("finished", "new", "fitted", *GATES) or when.endswith(AGAIN)
             if not asked or self.told.is_protective(check):
                 continue
@@ -282,9 +301,9 @@ def _put_together(one: Narrowing, other: Narrowing) -> Narrowing:
     return one._replace(right=right, cells=one.cells + other.cells)
 
 
-def _place_of_word(record: Record) -> str:
-    """ "the subject is the first place in its `ent` (of *came with the unit* the place of the fitting)"."""
-    return next(thing for thing in record.ent if thing.startswith("@"))
+def _place_of_word(word: Entry) -> str:
+    """The place that a word names, "of *came with the unit* the place of the fitting"."""
+    return word.record.ent[1] if word.value["as"] == "came with the unit" else word.name
 
 
 def _is_milder(entry: Entry, earlier: Any) -> bool:

@@ -85,9 +85,11 @@ class Papers:
 
     def found_out_in(self, scope: list[Record]) -> list[Record]:
         """ "every finding out of the shop that puts a reading or torque in its scope in doubt and is not after
-        closing"."""
-        found = [doubt for entry in self._readings_and_torques(scope) for doubt in self.doubts.doubting(entry)]
-        return [each for each in self.doubts.found if each in found and not self.doubts.is_after_closing(each)]
+        closing"; it is after closing for one of these, and not for another."""
+        doubts = self.doubts
+        there = [(entry, one) for entry in self._readings_and_torques(scope) for one in doubts.doubting(entry)]
+        found = [one for entry, one in there if not doubts.is_after_closing(one, entry)]
+        return [each for each in doubts.found if each in found]
 
     def _readings_and_torques(self, scope: list[Record]) -> list[Entry]:
         facts = ("check", "torque")
@@ -98,9 +100,9 @@ class Papers:
     def recalls(self) -> Iterator[Seen]:
         """ "A finding out F after closing: If it puts a reading or torque of the job in doubt it is one point,
         *recall*"."""
-        every = self._readings_and_torques(self.told.job)
-        for found in self.doubts.found:
-            if self.doubts.is_after_closing(found) and any(found in self.doubts.doubting(each) for each in every):
+        every, doubts = self._readings_and_torques(self.told.job), self.doubts
+        for found in doubts.found:
+            if any(found in doubts.doubting(each) and doubts.is_after_closing(found, each) for each in every):
                 yield self.conceding.point("recall", SHIP, "job", found.ref, [(found, "")])
 
     def is_closed(self, *, is_complete: bool) -> bool:

@@ -9,8 +9,14 @@ from collections.abc import Iterator
 
 from teardown_app.domain.ledger.record import SHOP, Record
 from tests.open_points.naive_conceding import SHIP, Conceding, Seen
-from tests.open_points.naive_knowing import File
+from tests.open_points.naive_knowing import File, not_here
 from tests.open_points.naive_said import MAKERS
+
+SORTS = {
+    "hardware": ("hardware",), "joint": ("hardware",), "consumable": ("consumable",), "temporary": ("temporary",),
+    "part.fitted": ("part", "assembly"), "part.taken_out": ("part", "assembly"),
+}  # fmt: skip
+"""What sort of place a kind is about."""
 
 
 class Records:
@@ -73,8 +79,10 @@ class Records:
     # -- what does not fit -----------------------------------------------------------------------------
 
     def does_not_fit(self, record: Record) -> bool:
-        """ "it speaks of a part or place that this job does not have, or adds a place beneath one that is not here or
-        under the name of one of the bill, or it opens the job again"."""
+        """ "it speaks of a part or place that this job does not have, of a place of another sort than its kind is
+        about, or of an operation that no route of the bill has, or is a hold or finding on what is neither part nor
+        place, or *came with the unit* names a place that is not beneath that of the fitting, or adds a place beneath
+        one that is not here, under the name of one of the bill or under none, or it opens the job again"."""
         if record.typ == "record.voided":
             return False
         if record.typ == "job.opened" and record != self.told.opening():
@@ -82,7 +90,28 @@ class Records:
         if record.typ == "line.added":
             key = record.ent[0][1:]
             return key not in self.tool.places or not self.tool.places[key].added
-        return any(not self._is_here(name) for name in record.ent)
+        wrong = any(not self._is_here(name) or self._is_of_another_sort(record.typ, name) for name in record.ent)
+        return wrong or self._is_of_no_route(record) or self._came_from_elsewhere(record)
+
+    def _is_of_another_sort(self, typ: str, name: str) -> bool:
+        """ "hardware.*, joint.*: hardware; consumable.*: consumables; temporary.* about a place: temporary;
+        part.fitted, part.taken_out: parts and assemblies"; a hold or finding: "part or place"."""
+        if not name.startswith("@"):
+            made = {entry.value for entry in self.told.all(name, "made")}
+            return typ in ("hold.placed", "finding.noted") and "part" not in made
+        sorts = SORTS.get(typ if typ.startswith("part.") else typ.partition(".")[0])
+        return bool(sorts) and self.tool.places[name[1:]].kind not in (sorts or ())
+
+    def _is_of_no_route(self, record: Record) -> bool:
+        if record.typ.partition(".")[0] not in ("operation", "wait"):
+            return False
+        route = self.tool.bill.routes.get(record.body["route"])
+        return route is None or all(each.id != record.body["operation"] for each in route.operations)
+
+    def _came_from_elsewhere(self, record: Record) -> bool:
+        if record.typ != "part.fitted":
+            return False
+        return not set(record.body.get("came_with", [])) <= set(self.tool.beneath(record.ent[1][1:]))
 
     def _is_here(self, name: str) -> bool:
         if name.startswith("@"):
@@ -93,15 +122,17 @@ class Records:
 
     def _not_here(self) -> Iterator[Seen]:
         """ "a record is not here that the author of one of this job's records had seen, or that came before one of this
-        job that is here; unless its tablet was retired below that number"."""
-        for (dev, file), seq in sorted(self.told.not_here):
-            last = self._retired_at((dev, file))
-            if last is None or seq <= last:
-                yield self._seen("record not here", _which(dev, file, seq), [], never=True)
+        job that is here; unless its tablet was retired below that number. One for each run of numbers, which =
+        `TABLET:NUMBER` of its first"."""
+        for (dev, file), want in sorted(self.told.wanted.items()):
+            last, lost = self._retired((dev, file))
+            for first in not_here(self.told.shelf.get((dev, file), {}), want, last, lost):
+                yield self._seen("record not here", _which(dev, file, first), [], never=True)
 
-    def _retired_at(self, file: File) -> int | None:
-        """ "*Record not here* is not said of higher numbers of that tablet and journal, unless a record above `last` is
-        here"; "Of several such records the unreplaced one holds, of several of these the highest `last`."."""
+    def _retired(self, file: File) -> tuple[int | None, set[int]]:
+        """ "*Record not here* is not said of higher numbers of that tablet and journal, nor of the numbers in
+        `without`, unless a record above `last` is here"; "Of several such records the unreplaced one holds, of several
+        of these the highest `last`", and what all of these name."""
         there = [
             each
             for each in self.told.records.values()
@@ -111,7 +142,10 @@ class Records:
         left = [one for one in mine if not any(self.told.saw(other, one) for other in mine)]
         last = max((each.body["last"] for each in left), default=None)
         overtaken = last is not None and any(seq > last for seq in self.told.shelf.get(file, {}))
-        return None if overtaken else last
+        if last is None or overtaken:
+            return None, set()
+        named = [set(each.body.get("without", [])) for each in left if each.body["last"] == last]
+        return last, set.intersection(*named)
 
 
 def _which(dev: str, file: str, seq: int) -> str:

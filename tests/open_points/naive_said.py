@@ -6,7 +6,9 @@ the app's own.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable
+from datetime import date, datetime
 from typing import Any
 
 from teardown_app.domain.ledger.kinds import KINDS
@@ -45,19 +47,19 @@ Said = tuple[str, str, Any]
 def understood(record: Record) -> bool:
     """Whether "its body is understood": the fields of its kind, about things of the right sort, words it knows."""
     kind = KINDS[record.typ]
-    if kind.shop != (record.job == SHOP) or not record.ent:
+    if kind.shop != (record.job == SHOP) or not record.ent or not is_time(record.wall):
         return False
     if not all(_is_of_sort(thing, record.typ) for thing in record.ent):
         return False
-    for name, field in kind.fields.items():
-        if name not in record.body:
-            if field.needed and name != "lines":
-                return False
-        elif not _is_of_type(record.body[name], field.type):
-            return False
-    for name, wanted in _more_fields(record.typ).items():
-        if name in record.body and not _is_of_type(record.body[name], wanted):
-            return False
+    needed = [name for name, field in kind.fields.items() if field.needed and name != "lines"]
+    types = {name: field.type for name, field in kind.fields.items()} | _more_fields(record.typ)
+    there = {name: wanted for name, wanted in types.items() if name in record.body and name != "without"}
+    if any(name not in record.body for name in needed):
+        return False
+    if not all(_is_of_type(record.body[name], wanted) for name, wanted in there.items()):
+        return False
+    if not _holds_what_is_asked(record):
+        return False
     try:
         said(record)
     except (KeyError, ValueError, TypeError, AttributeError):
@@ -73,6 +75,55 @@ def _is_of_type(worth: Any, wanted: type | tuple[type, ...]) -> bool:
     if not isinstance(worth, wanted) or (wanted is int and isinstance(worth, bool)):
         return False
     return not isinstance(worth, list) or all(isinstance(each, str) for each in worth)
+
+
+def is_time(text: Any) -> bool:
+    """ "a time with its offset: `2026-03-14T08:00:00+01:00`"."""
+    form = r"\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(:\d{2}(\.\d+)?)?([+-]\d{2}:\d{2}|Z)"
+    return isinstance(text, str) and bool(re.fullmatch(form, text)) and _is_made(datetime.fromisoformat, text)
+
+
+def is_day(text: Any) -> bool:
+    """ "a day: `2031-06-30`"."""
+    return (
+        isinstance(text, str) and bool(re.fullmatch(r"\d{4}-\d{2}-\d{2}", text)) and _is_made(date.fromisoformat, text)
+    )
+
+
+def _is_made(make: Callable[[str], Any], text: str) -> bool:
+    try:
+        make(text)
+    except ValueError:
+        return False
+    return True
+
+
+def is_written(text: Any) -> bool:
+    """ "what is written down is text that is not blank"."""
+    return isinstance(text, str) and bool(text.strip())
+
+
+def _holds_what_is_asked(record: Record) -> bool:
+    """The column *holds* of the fields of rules 2, where it says more than a type."""
+    body, typ = record.body, record.typ
+    if typ == "consumable.renewed" and "expiry" in body:
+        return is_day(body["expiry"])
+    if typ.startswith("goods."):
+        return bool(body.get("quantity", 1) > 0)
+    if typ in ("check.read", "check.not_possible"):
+        return not any(stroke in f"{body['check']}{body.get('spot', '')}" for stroke in "/|")
+    if typ == "tablet.retired":
+        lost = body.get("without", [])
+        return isinstance(lost, list) and all(_is_number(each) and 0 < each <= body["last"] for each in lost)
+    if typ in ("operation.started", "operation.done"):
+        texts = body.get("values", {}).values()
+        began = "began" not in body or typ == "operation.started" or is_time(body["began"])
+        return began and all(isinstance(each, str) for each in texts)
+    return True
+
+
+def _is_number(worth: Any) -> bool:
+    return isinstance(worth, int) and not isinstance(worth, bool)
 
 
 def _is_of_sort(thing: str, typ: str) -> bool:
@@ -122,7 +173,8 @@ def _noted(record: Record) -> list[Said]:
         _is_its_own(record)
     for thing in record.ent[:1] if first_only else record.ent:
         facts += [(thing, name, body[name]) for name in NOTED if name in body]
-        facts += [(thing, f"written/{what}", text) for what, text in body.get("written", {}).items()]
+        written = body.get("written", {}).items()
+        facts += [(thing, f"written/{what}", text) for what, text in written if not _is_blank_mark(what, text)]
         if "number" in body:
             facts += [(thing, "number", body["number"]), ("number:" + body["number"], "bound", thing)]
         if first_only:
@@ -132,10 +184,16 @@ def _noted(record: Record) -> list[Said]:
     return facts
 
 
+def _is_blank_mark(what: str, text: Any) -> bool:
+    """ "a blank one is as if it were not there. So is a blank `serial` or `lot` in `written`"."""
+    return what in ("serial", "lot") and not is_written(text)
+
+
 def _taken_over(record: Record) -> list[Said]:
+    """ "`quantity`: 1 where it is left out"."""
     thing = record.ent[0]
     if thing.startswith("@"):
-        return [(thing, "taken_over", record.body), (thing, "added", record.body["quantity"])]
+        return [(thing, "taken_over", record.body), (thing, "added", record.body.get("quantity", 1))]
     return [(thing, "taken_over", record.body), *_noted(record)]
 
 

@@ -53,7 +53,7 @@ class Tool:
         for _ in added:
             for entry in sorted(added, key=lambda each: shown_by(each.record)):
                 key, parent = entry.name[1:], entry.value["parent"]
-                if key not in self.places and (not parent or parent in self.places):
+                if key and key not in self.places and (not parent or parent in self.places):
                     line = Line(key, parent, 0, entry.value["part_number"], quantity=Decimal(1))
                     self.places[key] = Place(key, parent, "part", 0, line, added=True)
 
@@ -156,9 +156,12 @@ class Tool:
         return [found] if found else []
 
     def lines(self, part: str) -> list[Line]:
-        """ "Its *lines* are the lines of these places, each once, sorted by position; an added place is its own
-        line."."""
-        found = {self.places[key].line.position: self.places[key].line for key in self.seat(part)}
+        """ "Its *lines* are the lines of these places, each once, sorted by position; an added place is its own line,
+        and of a part there the line it came out of is one too."."""
+        seat, old = self.seat(part), self.out_of(part)
+        if old and any(self.places[key].added for key in seat):
+            seat = [*seat, old]
+        found = {self.places[key].line.position: self.places[key].line for key in seat}
         return [found[position] for position in sorted(found)]
 
     def line_names(self, part: str) -> list[str]:
@@ -192,12 +195,25 @@ class Tool:
 
     def goes_in_as_one(self, key: str) -> bool:
         """ "**Goes in as one**: parts; assemblies with nothing beneath; assemblies whose line names a route; assemblies
-        with a part that came out of them or that an unreplaced fitting on their side names."."""
+        with a part that came out of them or that an unreplaced fitting on their side names. *Beneath* is meant of the
+        bill: what was added on the job makes no assembly another."."""
         place = self.places[key]
         if place.kind != "assembly":
             return place.kind == "part"
-        whole = not self.beneath(key) or bool(place.line.routes)
-        return whole or bool(self.came_out(key) or self.fitted_at(key))
+        beneath = [each for each in self.beneath(key) if not self.places[each].added]
+        return not beneath or bool(place.line.routes or self.came_out(key) or self.fitted_at(key))
+
+    # -- what the bill says of a part ----------------------------------------------------------------
+
+    def came_off(self, part: str) -> bool:
+        """Whether "a part.taken_off brought in" this part, under whichever of its names."""
+        return any(each.typ == "part.taken_off" and not self.told.takers(each) for each in self.bringing_in(part))
+
+    def number_of_its_line(self, part: str) -> str:
+        """ "the part number of a part that goes back and came out of a place of the bill is that line's"; or none."""
+        key = self.out_of(part)
+        from_the_bill = bool(key) and not self.places[key].added and self.goes_back(part)
+        return self.places[key].line.part_number if from_the_bill else ""
 
     # -- options -----------------------------------------------------------------------------------
 

@@ -7,14 +7,16 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import datetime, timedelta
+from decimal import Decimal
 from typing import Any
 
 from teardown_app.domain.bill.bill import GATES, Check, Line, Operation
 from teardown_app.domain.ledger.record import Record
 from tests.open_points.naive_back import Lying
-from tests.open_points.naive_doubt import Doubts
+from tests.open_points.naive_doubt import Doubts, hours_between
 from tests.open_points.naive_entries import Entry
 from tests.open_points.naive_ground import Ground
+from tests.open_points.naive_said import is_written
 
 Reading = tuple[str, str, str]
 """Check, spot, time."""
@@ -26,6 +28,7 @@ NOT_ON_A_RELEASE = (
     "part.tagged", "part.renumbered", "thing.put", "photo.taken", "part.fitted", "part.taken_out", "point.conceded",
     "work.signed", "part.released", "record.voided",
 )  # fmt: skip
+COMING_OFF = ("part.taken_off", "part.brought_in")
 ENDED = ("skipped", "done")
 
 IsConceded = Callable[[str, str, str], bool]
@@ -97,10 +100,20 @@ class Work:
             return False
         if not self.back.stands(entry.record, self.of_reading(name, reading)):
             return False
-        wanted = check.instrument.strip()
-        if wanted and self.doubts.has_one_that_reads(entry.record, wanted) and not entry.value.get("instrument"):
+        if not self.doubts.gauge_serves(entry, check) or not self._is_late_enough(name, reading, entry):
             return False
         return not self.doubts.is_in_doubt(entry) and not self._is_over_a_protective(entry)
+
+    def _is_late_enough(self, name: str, reading: Reading, entry: Entry) -> bool:
+        """ "*… again* lies, by clocks that are *ok*, the check's `again` hours after a reading of the first time that
+        its author had seen"."""
+        check, spot, when = reading
+        if not when.endswith(AGAIN):
+            return True
+        hours = self.tool.bill.checks[check].again_h or Decimal(0)
+        first = self.told.all(name, f"check/{check}/{spot}/{when.removesuffix(AGAIN)}")
+        seen = [each.record for each in first if self.told.saw(entry.record, each.record)]
+        return any(hours_between(each, entry.record) >= hours for each in seen)
 
     def _is_over_a_protective(self, entry: Entry) -> bool:
         """ "an *accept* of a protective check over a graver one in one state counts for nothing, accepted or not"."""
@@ -118,9 +131,9 @@ class Work:
 
     def _in_one_state(self, later: Entry, earlier: Entry) -> bool:
         """ "**In one state**, of two readings of one cell, the earlier seen by the later's author: no record lies
-        between them. Between lies a record that the later's author had seen, whose own author had seen the earlier
-        reading"."""
-        _, check, spot, when = later.fact.split("/")
+        between them. Between lies a record that changed something, that the later's author had seen and whose own
+        author had seen the earlier reading"."""
+        _, check, spot, when = later.fact.split("/", 3)
         changing = [record for record, _ in self._may_change(later.name, (check, spot, when))]
         return not any(
             not self.told.takers(each)
@@ -131,16 +144,21 @@ class Work:
         )
 
     def _may_change(self, name: str, reading: Reading) -> list[Lying]:
-        """ "for a part, an operation.done on it or anything on the ground of the reading; at a place, part.fitted,
-        part.taken_out or coming off there or beneath, consumable.renewed, joint.opened or hardware.moved with `put_in`
-        there or beneath, operation.done on a part that claims it or a place beneath"."""
+        """ "for a part, anything on the ground of the reading (section 2); at a place, there or beneath,
+        part.taken_out, part.taken_off, part.brought_in, part.fitted of a part that did not sit there,
+        consumable.renewed, joint.opened, hardware.moved with `put_in` other than zero, operation.done that spoils the
+        check (section 2) on a part that claims it or a place beneath"."""
         if not name.startswith("@"):
-            return self._done_on([name]) + self.of_reading(name, reading)
+            return self.of_reading(name, reading)
         if name[1:] not in self.tool.places:
             return []
         keys = self.tool.here_and_beneath([name[1:]])
+        found = self.ground.about(("part.taken_out", "consumable.renewed", "joint.opened"), keys)
+        found += [(e, "") for e in self.told.written if e.typ in COMING_OFF and e.body.get("out_of") in keys]
+        found += [(e, at) for e, at in self.ground.about(("part.fitted",), keys) if not self.ground.sat_there(e)]
+        found += [(e, at) for e, at in self.ground.about(("hardware.moved",), keys, "put_in") if e.body["put_in"]]
         parts = [part for part in self.tool.parts if set(self.tool.claims(part)) & set(keys)]
-        return self.ground.of_reading_at(name[1:]) + self._done_on(parts)
+        return found + [(e, "") for e, _ in self._done_on(parts) if self._spoils(e, reading[0])]
 
     def _done_on(self, parts: list[str]) -> list[Lying]:
         names = {name for part in parts for name in self.told.names(part)}
@@ -257,7 +275,7 @@ class Work:
     def _is_written_down(self, part: str) -> bool:
         """ "what the line's `write_down` names (serial, lot) is written on it"."""
         wanted = [name for line in self.tool.lines(part) for name in line.write_down]
-        return all(str(self.told.value(part, f"written/{name}", "")).strip() for name in wanted)
+        return all(is_written(self.told.value(part, f"written/{name}")) for name in wanted)
 
     def _operations_are_over(self, part: str) -> bool:
         """ "every operation of its routes is over, each recorded by somebody who had seen those before it over; nothing
@@ -276,13 +294,16 @@ class Work:
         return True
 
     def _is_over(self, part: str, operation: Operation, entry: Entry) -> bool:
-        """ "**An operation is over** when what holds of pass 1 is *skipped*, or *done* and that *done* counts"."""
+        """ "**An operation is over** when what holds of pass 1 is *skipped*, or *done* and that *done* counts: its
+        author had seen a beginning of that pass, or it says `began`; and each name in `record` stands, not blank, in
+        its `values` or in those of a beginning he had seen"."""
         if self.told.value(part, entry.fact) == "skipped":
             return True
         started = [each.record for each in self.told.all(part, entry.fact) if each.value == "started"]
         begun = [each for each in started if self.told.saw(entry.record, each)]
-        began = bool(begun) or bool(entry.record.body.get("began", "").strip())
-        written = {name for each in [entry.record, *begun] for name in each.body.get("values", {})}
+        began = bool(begun) or "began" in entry.record.body
+        values = [each.body.get("values", {}) for each in [entry.record, *begun]]
+        written = {name for each in values for name, text in each.items() if is_written(text)}
         return (began or not getattr(operation, "time", "")) and set(operation.record) <= written
 
     def is_released(self, part: str, is_conceded: IsConceded) -> bool:

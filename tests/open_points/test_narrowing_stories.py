@@ -80,9 +80,9 @@ def test_a_fact_of_a_part_is_free_when_first_said_and_then_narrows() -> None:
     """The release accepts it, but not an owner."""
     story = shop(line("10"), line("20"))
     part = story.off("10")
-    first = story.say("part.noted", part, by="RR", part_number="X1")
+    story.say("part.noted", part, by="RR", set_mark="I")
     assert story.stands(KIND) == []
-    second = story.say("part.noted", part, by="RR", part_number="X2")
+    second = story.say("part.noted", part, by="RR", set_mark="II")
     assert story.stands(KIND) == [f"{part}|{second.ref}"]
     story.release(part, by="EE")
     assert story.stands(KIND, "conceded") == [f"{part}|{second.ref}"]
@@ -90,7 +90,17 @@ def test_a_fact_of_a_part_is_free_when_first_said_and_then_narrows() -> None:
     other = story.say("part.noted", part, by="RR", owner="other job")
     story.release(part, by="EE")
     assert story.stands(KIND) == [f"{part}|{other.ref}"]
-    assert first.ref != second.ref
+
+
+def test_the_number_of_a_part_off_a_line_was_said_by_the_bill() -> None:
+    """Nobody wrote it down, and still another one is another; of a piece out of no place the first word is free."""
+    story = shop(line("10"))
+    part, loose = story.off("10"), story.off("")
+    story.say("part.noted", part, by="RR", part_number="PN-10")
+    story.say("part.noted", loose, by="RR", part_number="X1")
+    assert story.stands(KIND) == []
+    other = story.say("part.noted", part, by="RR", part_number="X1")
+    assert story.stands(KIND) == [f"{part}|{other.ref}"]
 
 
 def test_an_origin_that_nobody_gave_is_as_received() -> None:

@@ -111,13 +111,14 @@ def again_or_back(hand: Honest, subject: str, which: str) -> None:
     if founding:
         hand.shop("founding.joined", f"founding:{founding}", founding=founding, why="one shop")
     elif record is not None and _goes_back(hand, record):
-        hand.say("record.voided", *(record.ent or ("job",)), record=record.ref, why="slip", reference="A-1")
+        hand.say("record.voided", *record.ent, record=record.ref, why="slip", reference="A-1")
     else:
         hand.concede(next(each for each in hand.points() if each.key.endswith(f"|job|{which}")))
 
 
 def _goes_back(hand: Honest, record: Record) -> bool:
-    """Whether a record may be taken back: no taking back, none of a newer app, and one that does not fit always."""
+    """Whether a record may be taken back: no taking back, none that is about nothing, and one that does not fit
+    always."""
     told = hand.witness.told
     is_misfit = told.of_itself(record) == "misfit"
-    return record.typ != "record.voided" and (is_misfit or of_taking_back(record) is not None)
+    return record.typ != "record.voided" and bool(record.ent) and (is_misfit or of_taking_back(record) is not None)
