@@ -10,7 +10,7 @@ from teardown_app.domain.ledger.facts import Facts
 from teardown_app.domain.ledger.record import Record
 from teardown_app.domain.ledger.runs import Runs, cut, joined
 from tests.open_points.meeting import Meeting
-from tests.open_points.naive_knowing import known_to, not_here, shelf_of, two_versions
+from tests.open_points.naive_knowing import known_to, not_here, shelf_of, two_versions, wanted
 from tests.open_points.tablets import JOB, Clock, Tablet
 
 SEEDS = range(60)
@@ -54,8 +54,9 @@ def same_as_walked(ledger: Facts, here: list[Record]) -> None:
         known = known_to(shelf, later)
         found = {one.ref for one in here if one is not later and knowing.knew(later, one)}
         assert found == known, later.ref
-    gone = [(gap.dev, seq) for gap in knowing.gaps() for seq in range(gap.first, gap.last + 1)]
-    assert gone == sorted((dev, seq) for (dev, _), seq in not_here(shelf, JOB))
+    want = wanted(shelf, JOB)
+    gone = [(file[0], first) for file in want for first in not_here(shelf.get(file, {}), want[file], None, ())]
+    assert [(gap.dev, gap.first) for gap in knowing.gaps()] == sorted(gone)
     assert knowing.forks() == sorted((dev, seq) for (dev, _), seq in two_versions(shelf, JOB))
     at_once = facts()
     at_once.take_all(here)

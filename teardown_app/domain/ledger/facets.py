@@ -99,9 +99,10 @@ def _out_wins(values: Sequence[Any]) -> Any:
 
 
 def _highest_last(values: Sequence[Any]) -> Any:
-    """Of what was said to be the last number of a tablet the highest; lost is what any of these names."""
+    """Of what was said to be the last number of a tablet the highest; lost is what all that say so name."""
     last = max(value["last"] for value in values)
-    return {"last": last, "without": sorted({n for one in values if one["last"] == last for n in one["without"]})}
+    lost = [{*value["without"]} for value in values if value["last"] == last]
+    return {"last": last, "without": sorted(set.intersection(*lost))}
 
 
 def _soonest_due(values: Sequence[Any]) -> Any:

@@ -74,10 +74,13 @@ def scope_cell(job: Job, key: str) -> list[Entry]:
 @remembered
 def narrowing_words(job: Job, key: str) -> list[Entry]:
     """Words that narrow what is asked of one place; of an option that was amended away, protective readings."""
-    if scope_of(job, key).counts == "in" or (job.lacks_option(key) and not _keeps_readings(job, key)):
+    if scope_of(job, key).counts == "in":
         return []
+    narrow = ("left", "out")
+    if job.lacks_option(key):
+        narrow = ("out",) if _keeps_readings(job, key) else ()
     cell = Measured(job, scope_cell(job, key), _is_milder, lambda entry: _was_accepted(job, key, entry))
-    return [word for word in words_of(job, key) if word.value.counts != "in" and cell.against(word)]
+    return [word for word in words_of(job, key) if word.value.counts in narrow and cell.against(word)]
 
 
 def _keeps_readings(job: Job, key: str) -> bool:
