@@ -34,16 +34,22 @@ class Asked(NamedTuple):
 
 def asked_for(act: Act, thing: str, name: str, *, when: str = "", spot: str = "") -> Asked:
     """The check of the line that a part or place belongs to, at the time that is meant."""
-    checks = checks_on(act, thing)
-    check = next((one for one in checks if one.name.casefold() == name.casefold()), None)
-    if check is None:
-        has = ", ".join(f"{one.name} ({', '.join(times_of(one))})" for one in checks) or "none"
-        refuse(f"{named_thing(act, thing)} has no check {name}.", f"It has {has}.")
+    check = _check_called(act, thing, name)
     asked = Asked(check, _when(act, thing, check, when), _spot(act, thing, check, spot))
     if has_stroke(check.name) or has_stroke(asked.spot):
         name = f"{check.name} {asked.spot}".strip()
         refuse(f"{name} has a stroke in its name; no reading of it is understood.", "Correct the bill.")
     return asked
+
+
+def _check_called(act: Act, thing: str, name: str) -> Check:
+    """The check of this name, in capitals or not, that is asked of a part or place."""
+    checks = checks_on(act, thing)
+    check = next((one for one in checks if one.name.casefold() == name.casefold()), None)
+    if check is None:
+        has = ", ".join(f"{one.name} ({', '.join(times_of(one))})" for one in checks) or "none"
+        refuse(f"{named_thing(act, thing)} has no check {name}.", f"It has {has}.")
+    return check
 
 
 def named_thing(act: Act, thing: str) -> str:
