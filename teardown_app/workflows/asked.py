@@ -7,7 +7,6 @@ from typing import NamedTuple
 from teardown_app.domain.bill.bill import Check, Position
 from teardown_app.domain.ledger.kinds.work import has_stroke
 from teardown_app.domain.ledger.record import is_position
-from teardown_app.domain.parts.naming import named
 from teardown_app.domain.parts.parts import is_new, own_place
 from teardown_app.domain.parts.seat import seat_of
 from teardown_app.domain.places.checking import (
@@ -48,13 +47,8 @@ def _check_called(act: Act, thing: str, name: str) -> Check:
     check = next((one for one in checks if one.name.casefold() == name.casefold()), None)
     if check is None:
         has = ", ".join(f"{one.name} ({', '.join(times_of(one))})" for one in checks) or "none"
-        refuse(f"{named_thing(act, thing)} has no check {name}.", f"It has {has}.")
+        refuse(f"{act.name(thing)} has no check {name}.", f"It has {has}.")
     return check
-
-
-def named_thing(act: Act, thing: str) -> str:
-    """A part or a place for a sentence."""
-    return named(act.job, thing[1:]) if is_position(thing) else act.name(thing)
 
 
 def position_of(act: Act, thing: str) -> Position:
@@ -62,7 +56,7 @@ def position_of(act: Act, thing: str) -> Position:
     key = thing[1:] if is_position(thing) else own_place(act.job, thing)
     position = act.job.positions.get(key)
     if position is None:
-        refuse(f"{named_thing(act, thing)} belongs to no place of the tool.", "Nothing is to be read on it.")
+        refuse(f"{act.name(thing)} belongs to no place of the tool.", "Nothing is to be read on it.")
     return position
 
 
@@ -82,7 +76,7 @@ def _when(act: Act, thing: str, check: Check, when: str) -> str:
     fitting = times_on(act, thing, check)
     if when and (when in fitting or when == PLAIN):
         return when
-    name, listed = f"{named_thing(act, thing)}: {check.name}", ", ".join(times_of(check))
+    name, listed = f"{act.name(thing)}: {check.name}", ", ".join(times_of(check))
     if when or not fitting:
         what = "place" if is_position(thing) else "part"
         refuse(
@@ -114,7 +108,7 @@ def _needed(act: Act, thing: str) -> list[Needed]:
 
 
 def _spot(act: Act, thing: str, check: Check, spot: str) -> str:
-    name = f"{named_thing(act, thing)}: {check.name}"
+    name = f"{act.name(thing)}: {check.name}"
     if not check.spots and not spot:
         return ""
     if not check.spots:

@@ -20,7 +20,7 @@ from teardown_app.domain.lacks.lack import (
 from teardown_app.domain.ledger.kinds.work import check_facet
 from teardown_app.domain.ledger.record import is_position
 from teardown_app.domain.parts.instrument import instruments, reads_this, unfit_on
-from teardown_app.domain.parts.naming import named, part_named
+from teardown_app.domain.parts.naming import thing_named
 from teardown_app.domain.parts.routing import Moment, hours_left, waits_open
 from teardown_app.domain.places.checking import FINISHED, NEW
 from teardown_app.domain.places.reading_ground import AGAIN, operation_spoils
@@ -80,4 +80,4 @@ def _where(job: Job, thing: str) -> Where:
 
 def _name(job: Job, thing: str, check: Check) -> str:
     """The part or place and what is read on it, for a sentence."""
-    return f"{named(job, thing[1:]) if is_position(thing) else part_named(job, thing)}: {check.name}"
+    return f"{thing_named(job, thing)}: {check.name}"
