@@ -18,7 +18,7 @@ from teardown_app.domain.parts.parts import own_place, parts
 from teardown_app.domain.places.checking import PART_TIMES, Needed, part_status, place_status, times_of
 from teardown_app.intake.measured import given_fields, read_measured
 from teardown_app.workflows.act import Act, refuse
-from teardown_app.workflows.asked import Asked, asked_for, checks_of, named_thing, position_of, times_on
+from teardown_app.workflows.asked import Asked, asked_for, checks_of, position_of, times_on
 from teardown_app.workflows.called import part_meant, place_meant
 from teardown_app.workflows.check import IMPOSSIBLE, READ, not_possible, read_check, warnings
 from teardown_app.workflows.reading import ANSWERS, Taken, kind_of
@@ -80,7 +80,7 @@ def read(call: Call) -> Answer:
     word = str(body["verdict"])
     limit = f", limit {asked.check.limit.text}" if asked.check.limit else ""
     told = {"check": _which(asked), "reading": _typed(body), "verdict": word, "limit": limit}
-    said = READ.done.format(name=named_thing(act, thing), **told)
+    said = READ.done.format(name=act.name(thing), **told)
     found = [*body.get("said", ()), *warnings(act, thing, asked, body)]
     more = {name: body[name] for name in ("came_out", "decided", "unfit") if name in body}
     return recorded(call.record(drafts), said, *found, verdict=word, **more)
@@ -122,7 +122,7 @@ def impossible(call: Call) -> Answer:
     thing = _thing(call, act)
     asked = asked_for(act, thing, args.check, when=args.when, spot=args.spot)
     records = call.record(not_possible(act, thing, asked, why=args.why, expected=args.expected))
-    return recorded(records, IMPOSSIBLE.done.format(name=named_thing(act, thing), check=_which(asked)))
+    return recorded(records, IMPOSSIBLE.done.format(name=act.name(thing), check=_which(asked)))
 
 
 def _list(parser: ArgumentParser) -> None:

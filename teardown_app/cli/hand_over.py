@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from teardown_app.cli.deed import Doing, Told, made, told
+from teardown_app.domain.parts.filling import handed_over
 from teardown_app.domain.parts.naming import named
 from teardown_app.workflows.act import Act
 from teardown_app.workflows.between_jobs import HARDWARE_BACK, HARDWARE_OVER, LIKE_BACK, PART_BACK, PART_OVER
 from teardown_app.workflows.called import place_meant
 from teardown_app.workflows.hardware import balance
-from teardown_app.workflows.owed import owed
 
 
 def _over(doing: Doing) -> Told:
@@ -22,7 +22,7 @@ def _back(doing: Doing) -> Told:
 
 
 def _owes(giver: Act, taker: Act, thing: str) -> Told:
-    place, due = place_meant(giver, thing), owed(giver.job, thing, taker.job.number)
+    place, due = place_meant(giver, thing), handed_over(giver.job, thing, taker.job.number)
     said = f"Job {taker.job.number} owes job {giver.job.number} {due} of {named(giver.job, place.key)}."
     return [said, balance(giver, place)], {"owed": due}
 

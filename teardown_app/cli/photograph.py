@@ -9,9 +9,8 @@ from typing import Any
 from teardown_app.cli.called import elsewhere
 from teardown_app.cli.command import Answer, Call, Command, job_argument, looks, recorded
 from teardown_app.domain.job.job import JOB
-from teardown_app.domain.ledger.record import Record, is_position, position_thing
+from teardown_app.domain.ledger.record import Record, position_thing
 from teardown_app.domain.parts.life import in_order
-from teardown_app.domain.parts.naming import named
 from teardown_app.records.photographs import LONG_EDGE_PX, Arrow, Picture, Ring, marked, prepare
 from teardown_app.records.trouble import AttachmentError
 from teardown_app.workflows.act import Act, refuse
@@ -61,9 +60,7 @@ def _pictures(file: Path, full_size: bool, marks: list[Ring | Arrow]) -> list[Pi
 
 def _shown(act: Act, thing: str) -> str:
     """A part, a place or the tool for a sentence."""
-    if thing == JOB:
-        return "the tool"
-    return named(act.job, thing[1:]) if is_position(thing) else act.name(thing)
+    return "the tool" if thing == JOB else act.name(thing)
 
 
 def _things(call: Call, act: Act) -> list[str]:

@@ -9,7 +9,7 @@ from teardown_app.domain.against.closed import against_closed
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.lacks.lack import Lack
 from teardown_app.domain.ledger.record import Draft
-from teardown_app.domain.parts.naming import part_named
+from teardown_app.domain.parts.naming import thing_named
 from teardown_app.domain.parts.routing import Moment
 from teardown_app.domain.shop.shop import Shop
 
@@ -93,9 +93,9 @@ class Act(NamedTuple):
         """A record for the job's journal; fields that are None are left out."""
         return Draft(self.job.number, typ, ent, _said(body))
 
-    def name(self, part: str) -> str:
-        """The part for a sentence: number, description, place."""
-        return part_named(self.job, part)
+    def name(self, thing: str) -> str:
+        """A part or a place for a sentence: number, description, place."""
+        return thing_named(self.job, thing)
 
 
 RIGHT_WORDS = {

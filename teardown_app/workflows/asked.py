@@ -7,7 +7,6 @@ from typing import NamedTuple
 from teardown_app.domain.bill.bill import Check, Position
 from teardown_app.domain.ledger.kinds.work import has_stroke
 from teardown_app.domain.ledger.record import is_position
-from teardown_app.domain.parts.naming import named
 from teardown_app.domain.parts.parts import is_new, own_place
 from teardown_app.domain.parts.seat import seat_of
 from teardown_app.domain.places.checking import (
@@ -34,11 +33,7 @@ class Asked(NamedTuple):
 
 def asked_for(act: Act, thing: str, name: str, *, when: str = "", spot: str = "") -> Asked:
     """The check of the line that a part or place belongs to, at the time that is meant."""
-    checks = checks_on(act, thing)
-    check = next((one for one in checks if one.name.casefold() == name.casefold()), None)
-    if check is None:
-        has = ", ".join(f"{one.name} ({', '.join(times_of(one))})" for one in checks) or "none"
-        refuse(f"{named_thing(act, thing)} has no check {name}.", f"It has {has}.")
+    check = _check_called(act, thing, name)
     asked = Asked(check, _when(act, thing, check, when), _spot(act, thing, check, spot))
     if has_stroke(check.name) or has_stroke(asked.spot):
         name = f"{check.name} {asked.spot}".strip()
@@ -46,9 +41,14 @@ def asked_for(act: Act, thing: str, name: str, *, when: str = "", spot: str = ""
     return asked
 
 
-def named_thing(act: Act, thing: str) -> str:
-    """A part or a place for a sentence."""
-    return named(act.job, thing[1:]) if is_position(thing) else act.name(thing)
+def _check_called(act: Act, thing: str, name: str) -> Check:
+    """The check of this name, in capitals or not, that is asked of a part or place."""
+    checks = checks_on(act, thing)
+    check = next((one for one in checks if one.name.casefold() == name.casefold()), None)
+    if check is None:
+        has = ", ".join(f"{one.name} ({', '.join(times_of(one))})" for one in checks) or "none"
+        refuse(f"{act.name(thing)} has no check {name}.", f"It has {has}.")
+    return check
 
 
 def position_of(act: Act, thing: str) -> Position:
@@ -56,7 +56,7 @@ def position_of(act: Act, thing: str) -> Position:
     key = thing[1:] if is_position(thing) else own_place(act.job, thing)
     position = act.job.positions.get(key)
     if position is None:
-        refuse(f"{named_thing(act, thing)} belongs to no place of the tool.", "Nothing is to be read on it.")
+        refuse(f"{act.name(thing)} belongs to no place of the tool.", "Nothing is to be read on it.")
     return position
 
 
@@ -76,7 +76,7 @@ def _when(act: Act, thing: str, check: Check, when: str) -> str:
     fitting = times_on(act, thing, check)
     if when and (when in fitting or when == PLAIN):
         return when
-    name, listed = f"{named_thing(act, thing)}: {check.name}", ", ".join(times_of(check))
+    name, listed = f"{act.name(thing)}: {check.name}", ", ".join(times_of(check))
     if when or not fitting:
         what = "place" if is_position(thing) else "part"
         refuse(
@@ -108,7 +108,7 @@ def _needed(act: Act, thing: str) -> list[Needed]:
 
 
 def _spot(act: Act, thing: str, check: Check, spot: str) -> str:
-    name = f"{named_thing(act, thing)}: {check.name}"
+    name = f"{act.name(thing)}: {check.name}"
     if not check.spots and not spot:
         return ""
     if not check.spots:

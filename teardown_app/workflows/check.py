@@ -9,7 +9,7 @@ from teardown_app.domain.against.reading import against_reading
 from teardown_app.domain.ledger.record import is_position
 from teardown_app.domain.places.checking import BINDS_NOTHING, spoils_ahead
 from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for
-from teardown_app.workflows.asked import Asked, named_thing
+from teardown_app.workflows.asked import Asked
 from teardown_app.workflows.deed import PARTS, by_hand
 from teardown_app.workflows.open_job import check_day
 from teardown_app.workflows.reading import Taken, read
@@ -38,7 +38,7 @@ def not_possible(act: Act, thing: str, asked: Asked, *, why: str, expected: str 
     if expected:
         check_day(expected)
     if not why.strip():
-        refuse(f"{named_thing(act, thing)}: {asked.check.name} stays open.", "Say why it could not be read.")
+        refuse(f"{act.name(thing)}: {asked.check.name} stays open.", "Say why it could not be read.")
     body = {"check": asked.check.name, "spot": asked.spot, "when": asked.when, "why": why}
     return [act.draft("check.not_possible", (thing,), **body, expected=expected or None)]
 

@@ -7,13 +7,13 @@ from collections.abc import Mapping, Sequence
 from teardown_app.domain.against.renewal import against_renewal
 from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.ledger.record import Draft
-from teardown_app.domain.ledger.times import is_day
 from teardown_app.domain.parts.naming import named
 from teardown_app.domain.places.consumable import ON_CONDITION, rule_of
 from teardown_app.domain.places.place import fits_place
 from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for
 from teardown_app.workflows.called import in_scope, places_meant, thing_of
 from teardown_app.workflows.deed import DAY, PLACES, Deed, Field
+from teardown_app.workflows.open_job import check_day
 
 
 def renew(
@@ -68,8 +68,7 @@ def _draft(act: Act, places: Sequence[Position], word: str, **texts: str) -> Dra
 
 def _check_expiry(act: Act, lot: str, expiry: str) -> None:
     """In date by the tablet's clock; a clock that cannot be trusted proves nothing."""
-    if not is_day(expiry):
-        refuse(f"{expiry} is no day.", "Write it as 2027-03-31.")
+    check_day(expiry)
     name = f"lot {lot}" if lot else "it"
     if act.now.clk != "ok":
         refuse(

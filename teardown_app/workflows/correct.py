@@ -21,10 +21,7 @@ def take_back(act: Act, ref: str, *, why: str, reference: str = "") -> Drafts:
     record = _record(act, ref)
     if closing_stands(act.job):
         refuse(f"Job {act.job.number} is closed.", "Reopen it with a reason first.")
-    if record.typ == "record.voided" or (act.job.effect(record) != MISFIT and rights_to_take_back(record) is None):
-        refuse(f"{LASTING.get(record.typ, 'This')} is not taken back.", "Record the opposite.")
-    if act.job.effect(record) == VOIDED and any(one.act == act.by for one in act.job.takings_back(record)):
-        refuse("You took it back already.", "Record it again, if it was right after all.")
+    _check_can_go(act, record)
     if not why.strip():
         refuse("Taking back needs its reason.", "Say why.")
     _check_right(act, record)
@@ -36,6 +33,15 @@ def _record(act: Act, ref: str) -> Record:
     if len(found) != 1 or len(ref) < 8:
         refuse(f"There is no record {ref} in job {act.job.number}.", "Take its name from the log.", "job log")
     return found[0]
+
+
+def _check_can_go(act: Act, record: Record) -> None:
+    """Some kinds last, unless what was written does not fit; and nobody takes one record back twice."""
+    effect = act.job.effect(record)
+    if record.typ == "record.voided" or (effect != MISFIT and rights_to_take_back(record) is None):
+        refuse(f"{LASTING.get(record.typ, 'This')} is not taken back.", "Record the opposite.")
+    if effect == VOIDED and any(one.act == act.by for one in act.job.takings_back(record)):
+        refuse("You took it back already.", "Record it again, if it was right after all.")
 
 
 def _check_right(act: Act, record: Record) -> None:

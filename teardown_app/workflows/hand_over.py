@@ -13,7 +13,7 @@ from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for
 from teardown_app.workflows.approval import what_waits
 from teardown_app.workflows.bring_in import check_fits
 from teardown_app.workflows.called import in_scope, place_meant, thing_of
-from teardown_app.workflows.owed import count_back, name_of, taken
+from teardown_app.workflows.owed import count_back, taken
 
 
 def hand_over(giver: Act, taker: Act, thing: str, key: str, *, consent: str, quantity: int = 1) -> Drafts:
@@ -22,7 +22,7 @@ def hand_over(giver: Act, taker: Act, thing: str, key: str, *, consent: str, qua
     taker.working()
     if not consent.strip():
         refuse(
-            f"{name_of(giver, thing)} goes from one customer's tool into another's only with consent.",
+            f"{giver.name(thing)} goes from one customer's tool into another's only with consent.",
             "Give its reference.",
         )
     if is_position(thing):
@@ -123,7 +123,7 @@ def give_back(
     _check_jobs(giver, taker)
     count = count_back(giver, thing, taker.job.number, quantity)
     if not consent.strip():
-        refuse(f"That {name_of(giver, thing)} is given back needs its reference.", "Say where it is written.")
+        refuse(f"That {giver.name(thing)} is given back needs its reference.", "Say where it is written.")
     there = taken(giver, taker, thing)
     body = {"quantity": count, "consent": consent}
     drafts = [giver.draft("goods.given_back", (thing,), job=taker.job.number, **body)]

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from datetime import date
 
 from teardown_app.domain.bill.bill import Bill
 from teardown_app.domain.job.job import RULES
 from teardown_app.domain.ledger.record import SHOP, Draft
+from teardown_app.domain.ledger.times import is_day
 from teardown_app.workflows.act import Drafts, ShopAct, refuse
 from teardown_app.workflows.deed import by_hand
 
@@ -64,10 +64,8 @@ def check_options(bill: Bill, options: Sequence[str]) -> None:
 
 
 def check_day(text: str) -> None:
-    """Refuses what is no day."""
-    try:
-        date.fromisoformat(text)
-    except ValueError:
+    """Refuses what is no day as records hold it."""
+    if not is_day(text):
         refuse(f"{text} is no day.", "Write it as 2026-03-14.")
 
 

@@ -4,42 +4,29 @@ from __future__ import annotations
 
 from typing import NoReturn
 
-from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.record import is_position
-from teardown_app.domain.parts.naming import named
+from teardown_app.domain.parts.filling import handed_over
 from teardown_app.domain.parts.parts import parts
 from teardown_app.domain.places.hardware import surplus
 from teardown_app.workflows.act import Act, refuse
 from teardown_app.workflows.called import thing_of
 
 
-def name_of(act: Act, thing: str) -> str:
-    """A part or a place for a sentence."""
-    return named(act.job, thing[1:]) if is_position(thing) else act.name(thing)
-
-
-def owed(job: Job, thing: str, by: str) -> int:
-    """How many of it another job took over and has not given back."""
-    given = sum(one.value.quantity for one in job.entries(thing, "handed_over") if one.value.job == by)
-    back = sum(one.value.quantity for one in job.entries(thing, "given_back") if one.value.job == by)
-    return int(given - back)
-
-
 def count_back(giver: Act, thing: str, to: str, quantity: int | None) -> int:
     """How many go back: all that are owed where no quantity is named, and never more."""
-    due = owed(giver.job, thing, to)
+    due = handed_over(giver.job, thing, to)
     if due <= 0:
         _not_owed(giver, thing, to)
     count = due if quantity is None else quantity
     if not 0 < count <= due:
-        refuse(f"{count} of {name_of(giver, thing)} cannot be given back: job {to} owes {due}.", "Count again.")
+        refuse(f"{count} of {giver.name(thing)} cannot be given back: job {to} owes {due}.", "Count again.")
     return count
 
 
 def _not_owed(giver: Act, thing: str, to: str) -> NoReturn:
-    name = name_of(giver, thing)
+    name = giver.name(thing)
     others = {one.value.job for one in giver.job.entries(thing, "handed_over")}
-    debtors = sorted(other for other in others if owed(giver.job, thing, other) > 0)
+    debtors = sorted(other for other in others if handed_over(giver.job, thing, other) > 0)
     if debtors:
         refuse(f"{name} went to job {' and '.join(debtors)}, not to {to}.", "Name that job.")
     refuse(f"{name} is not owed by any job.", "Nothing needs to be given back.")
@@ -56,7 +43,7 @@ def taken(giver: Act, taker: Act, thing: str) -> str:
         there = [one for one in mine if not _is_back(giver, taker, one)]
     if not there:
         refuse(
-            f"Job {taker.job.number} has no record that it took {name_of(giver, thing)} over.",
+            f"Job {taker.job.number} has no record that it took {giver.name(thing)} over.",
             "Read in first what the other tablets recorded of it.",
         )
     return there[0]

@@ -24,7 +24,7 @@ from teardown_app.metrology.fault import BadInput
 from teardown_app.metrology.kind import Kind
 from teardown_app.metrology.kinds import all_kinds
 from teardown_app.workflows.act import Act, refuse
-from teardown_app.workflows.asked import Asked, named_thing
+from teardown_app.workflows.asked import Asked
 from teardown_app.workflows.held_against import held_against, sample
 
 MOST_RANGED = 1_000
@@ -65,7 +65,7 @@ def kind_of(check: Check) -> Kind | None:
 
 def read(act: Act, thing: str, asked: Asked, taken: Taken) -> dict[str, Any]:
     """The body of the reading, without what it is about; refuses what cannot be meant."""
-    what, check = f"{named_thing(act, thing)}: {asked.check.name}", asked.check
+    what, check = f"{act.name(thing)}: {asked.check.name}", asked.check
     known = _known(act, what, taken.instrument)
     body: dict[str, Any] = {"instrument": known.number} if known else {}
     if taken.measured is not None:

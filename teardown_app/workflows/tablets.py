@@ -24,11 +24,7 @@ def retire(act: ShopAct, *, tablet: str, of: str, last: int, reference: str, wit
     """Of a tablet that is lost nothing is waited for after its record number `last` (0: nothing at all), and none of
     the numbers `without` up to there."""
     act.needs("office")
-    if last < 0:
-        refuse(f"{last} is no number of a record.", "Give the last record that is here; 0 where none is.")
-    wrong = [number for number in without if not 0 < number <= last]
-    if wrong:
-        refuse(f"{wrong[0]} is no number from 1 to {last}.", "What comes after the last is not waited for anyhow.")
+    _check_numbers(last, without)
     if not tablet.strip() or not of.strip() or not reference.strip():
         refuse("Retiring a tablet needs its name, the job and a reference.", "The open point names the tablet.")
     body: dict[str, object] = {
@@ -40,6 +36,15 @@ def retire(act: ShopAct, *, tablet: str, of: str, last: int, reference: str, wit
     if without:
         body["without"] = sorted({*without})
     return [act.draft("tablet.retired", (f"tablet:{tablet.strip()}",), **body)]
+
+
+def _check_numbers(last: int, without: Sequence[int]) -> None:
+    """Refuses numbers that no record of the tablet has, or that lie after the last one."""
+    if last < 0:
+        refuse(f"{last} is no number of a record.", "Give the last record that is here; 0 where none is.")
+    wrong = [number for number in without if not 0 < number <= last]
+    if wrong:
+        refuse(f"{wrong[0]} is no number from 1 to {last}.", "What comes after the last is not waited for anyhow.")
 
 
 JOIN = Deed(

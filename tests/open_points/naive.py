@@ -22,7 +22,7 @@ from tests.open_points.naive_narrowing import Narrowings
 from tests.open_points.naive_papers import Papers, differ
 from tests.open_points.naive_parts import Parts, is_about
 from tests.open_points.naive_records import Records
-from tests.open_points.naive_said import MAKERS
+from tests.open_points.naive_said import MAKERS, is_written
 from tests.open_points.naive_tool import Place, Tool
 from tests.open_points.naive_work import Work
 
@@ -228,7 +228,7 @@ class Witness:
             return False
         component = self.tool.bill.components.get(number or place.line.part_number)
         wanted = [*place.line.write_down, *(["expiry"] if component and component.shelf_life_days else [])]
-        return all(str(body.get(name, "")).strip() for name in wanted)
+        return all(is_written(body.get(name)) for name in wanted)
 
     def _temporary(self) -> Iterator[Seen]:
         """Both points of temporary places and of things added on the job."""

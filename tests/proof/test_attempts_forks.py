@@ -41,6 +41,11 @@ class Copied(Tale):
         body = {"key": self.key(number, journal), "why": "copied", "reference": "A-1", "covers": []}
         self.say("point.conceded", "job", by=by, on=on, **body)
 
+    def meet(self) -> None:
+        """The third one hears of both."""
+        for tablet in (self.first, self.copy):
+            self.third.sync(tablet)
+
     def key(self, number: int, journal: str = "") -> str:
         """The point of a number."""
         return f"{TWICE}|job|{journal}t1~0:{number}"
@@ -51,11 +56,23 @@ def test_who_has_both_branches_agrees_and_the_job_is_closed(points: Twin | App) 
     tale = Copied(points)
     one, _ = tale.both()
     assert tale.open_now() == [tale.key(one.seq)]
-    for tablet in (tale.first, tale.copy):
-        tale.third.sync(tablet)
+    tale.meet()
     tale.agree(tale.third, one.seq)
     tale.close(on=tale.third)
     assert (tale.open_now(), tale.is_closed()) == ([], True)
+
+
+def test_a_branch_that_goes_on_unseen_opens_the_job_again(points: Twin | App) -> None:
+    """The crack that was found at the copy in the evening would have left with the crate."""
+    tale = Copied(points)
+    one, _ = tale.both()
+    tale.meet()
+    tale.agree(tale.third, one.seq)
+    tale.close(on=tale.third)
+    assert tale.is_closed()
+    tale.say("finding.noted", tale.part, on=tale.copy, word="cracked", cause="fatigue", covered=False)
+    assert not tale.is_closed()
+    assert "job" in tale.subjects("sign again")
 
 
 def test_the_tablet_itself_agrees_once_it_has_heard_of_its_copy(points: Twin | App) -> None:
@@ -81,8 +98,7 @@ def test_what_goes_on_upon_a_branch_is_two_versions_too(points: Twin | App) -> N
     """A yes to the first two pictures would have been a yes to whatever the copy wrote afterwards."""
     tale = Copied(points)
     one, _ = tale.both()
-    for tablet in (tale.first, tale.copy):
-        tale.third.sync(tablet)
+    tale.meet()
     tale.agree(tale.third, one.seq)
     tale.both()
     assert tale.open_now() == [tale.key(one.seq + 1)]
@@ -144,18 +160,40 @@ def test_a_branch_that_was_seen_and_is_lost_is_said_to_be_missing(points: Twin |
     assert tale.open_now() == [f"record not here|job|t1~0:{other.seq}"], "nobody concedes what he cannot read"
 
 
-def test_two_parts_that_copies_gave_one_name_leave_a_hole_for_each(points: Twin | App) -> None:
-    """Of two valves under one name one would have stayed in the bucket."""
+def named_alike(points: Twin | App) -> tuple[Tale, Record]:
+    """Each copy takes its first part off; the record of the second one. The first tablet hears of it."""
     tale = Tale(points, line("10"), line("20"))
     copy = tale.first.copied()
     tale.tablets.append(copy)
     part = tale.off("10")
     assert tale.off("20", on=copy) == part, "both are the first new thing of the second record"
     tale.carry()
+    return tale, copy.own(JOB)[-1]
+
+
+def test_two_parts_that_copies_gave_one_name_leave_a_hole_for_each(points: Twin | App) -> None:
+    """Of two valves under one name one would have stayed in the bucket."""
+    tale, other = named_alike(points)
+    part = other.ent[0]
     assert {f"{DIFFERENT}|{part}|out_of", "missing|10|", "missing|20|"} <= set(tale.open_now())
     tale.say("part.noted", part, out_of="10")
     tale.fit(tale.ready(part), "10")
     assert "missing|20|" in tale.open_now()
+
+
+def test_two_parts_that_copies_gave_one_name_are_told_apart_again(points: Twin | App) -> None:
+    """Pump and valve would have been one part in two places for ever, and the job open."""
+    tale, other = named_alike(points)
+    pump = other.ent[0]
+    tale.say("record.voided", pump, record=other.ref, why="one name for two parts", reference="K-7")
+    valve = tale.off("20")
+    assert valve != pump
+    for part, key in ((pump, "10"), (valve, "20")):
+        tale.fit(tale.ready(part), key)
+    for number in tale.stands(TWICE):
+        body = {"key": f"{TWICE}|{number}", "why": "copied", "reference": "A-1", "covers": []}
+        tale.say("point.conceded", "job", by="KK", **body)
+    assert tale.open_now() == []
 
 
 def test_a_right_taken_on_one_copy_is_not_held_by_the_other(points: Twin | App) -> None:

@@ -29,15 +29,20 @@ def stray(job: Job, record: Record) -> str:
     if record.typ == "record.voided":
         return ""
     if record.typ == "job.opened":
-        own = any(entry.record.h == record.h and opens(entry, job.number) for entry in job.entries(JOB, "opened"))
-        first = job.opening is None or job.opening.record.h == record.h
-        return "" if own and first else "the job was opened already, or by another tablet"
+        return _why_no_opening(job, record)
     if record.typ == "line.added" and (why := _why_no_place(job, record.ent[0][1:])):
         return why
     for thing in record.ent:
         if not knows_thing(job, thing):
             return f"nothing is known of {thing.removeprefix('@') or 'a place without a name'}"
     return next(filter(None, (_other_sort(job, record, thing) for thing in record.ent)), "") or _elsewhere(job, record)
+
+
+def _why_no_opening(job: Job, record: Record) -> str:
+    """Why the job is not opened by this record."""
+    own = any(entry.record.h == record.h and opens(entry, job.number) for entry in job.entries(JOB, "opened"))
+    first = job.opening is None or job.opening.record.h == record.h
+    return "" if own and first else "the job was opened already, or by another tablet"
 
 
 def _why_no_place(job: Job, key: str) -> str:

@@ -24,6 +24,7 @@ from teardown_app.domain.lacks.lack import (
     standing,
 )
 from teardown_app.domain.lacks.reading import release_readings
+from teardown_app.domain.ledger.kinds.kind import is_said
 from teardown_app.domain.ledger.kinds.work import operation_facet
 from teardown_app.domain.ledger.remembered import remembered
 from teardown_app.domain.parts.filling import handed_over, places_of
@@ -70,7 +71,7 @@ def _disposition(job: Job, part: str) -> Iterator[Lack]:
 
 def _written(job: Job, part: str) -> Iterator[Lack]:
     wanted = dict.fromkeys(name for line in lines_of(job, part) for name in line.write_down)
-    lacking = [name for name in wanted if not str(job.value(part, f"written/{name}", "")).strip()]
+    lacking = [name for name in wanted if not is_said(job.value(part, f"written/{name}"))]
     if lacking:
         wrong = f"{_name(job, part)}: not written down: {', '.join(lacking)}."
         yield _of(job, part, WRITTEN_DOWN, wrong, to_do=ToDo("part note", part, (("what", lacking[0]),)))

@@ -95,11 +95,14 @@ def goes_in_as_one(job: Job, position: Position) -> bool:
     return bool(came_from(job, position.key) or sides(job, position.key))
 
 
-def handed_over(job: Job, part: str) -> int:
-    """How many of it went to another job and were not given back."""
-    given = sum(entry.value.quantity for entry in job.entries(part, "handed_over"))
-    back = sum(entry.value.quantity for entry in job.entries(part, "given_back"))
-    return int(given - back) if given else 0
+def handed_over(job: Job, thing: str, to: str = "") -> int:
+    """How many of it went to another job, or to this one, and were not given back."""
+    given = _moved(job, thing, "handed_over", to)
+    return given - _moved(job, thing, "given_back", to) if given else 0
+
+
+def _moved(job: Job, thing: str, facet: str, to: str) -> int:
+    return sum(entry.value.quantity for entry in job.entries(thing, facet) if not to or entry.value.job == to)
 
 
 def is_accounted_for(job: Job, part: str) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from teardown_app.domain.job.job import Job
+from teardown_app.domain.ledger.record import is_position
 from teardown_app.domain.parts.parts import number_of, own_place
 
 MONTHS = (
@@ -34,3 +35,8 @@ def part_named(job: Job, part: str, key: str = "") -> str:
     place = key or own_place(job, part)
     words = (number_of(job, part), named(job, place) if place else "")
     return " ".join(word for word in words if word) or "a part without number"
+
+
+def thing_named(job: Job, thing: str) -> str:
+    """A place or a part for sentences."""
+    return named(job, thing[1:]) if is_position(thing) else part_named(job, thing)

@@ -247,12 +247,16 @@ def why_open(job: Job, status: Status) -> str:
         return f"Its result is expected on {expected[0]}."
     if status.word == UNFIT:
         return "; ".join(sorted({head.value.unfit for head in status.heads if head.value.unfit})) + "."
+    return _why_not_with_this(job, status)
+
+
+def _why_not_with_this(job: Job, status: Status) -> str:
+    """What is wrong with the instrument that a reading was taken with; empty where it is not for that."""
     if status.word == NO_INSTRUMENT:
         wrong = {unfit_instrument(job, status.needed.check, head) for head in status.heads} - {""}
         return " ".join(f"{one[0].upper()}{one[1:]}." for one in sorted(wrong))
     if status.word == IN_DOUBT:
-        found = doubts_of(job, status.heads)
-        said = sorted({tuple(e.value) for e in found})
+        said = sorted({tuple(one.value) for one in doubts_of(job, status.heads)})
         return " ".join(f"Instrument {name} was found out by {by}; last known good on {day}." for name, by, day in said)
     return ""
 

@@ -6,6 +6,7 @@ from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.job.ground import lying, stands_on
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.entry import Entry, display_order
+from teardown_app.domain.ledger.kinds.kind import is_said
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
 from teardown_app.domain.parts.naming import named
 from teardown_app.domain.places.opening import before_renewal, openings, renewal_stands
@@ -29,7 +30,7 @@ def not_written(job: Job, position: Position, head: Entry) -> list[str]:
     """What a renewal lacks of lot and serial that the bill asks for, and of the expiry that a shelf life asks for."""
     component = job.bill.components.get(head.value.part_number or position.line.part_number)
     wanted = [*position.line.write_down, *(["expiry"] if component and component.shelf_life_days else [])]
-    return [name for name in wanted if not str(head.value.body.get(name, "")).strip()]
+    return [name for name in wanted if not is_said(head.value.body.get(name))]
 
 
 def what_is_due(job: Job, position: Position) -> str:

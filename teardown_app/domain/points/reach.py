@@ -125,7 +125,7 @@ class Reach:
             found.add(("temporary", names[0]))
         self._of_signed(names, found)
         if is_position(thing):
-            found.update(("accepting", self.job.group(one.value)[0]) for one in self.job.ever(thing, "came_out"))
+            self._of_parts_named(thing, "came_out", found)
             self._of_place(thing[1:], found)
         elif thing.startswith("number:"):
             self._of_number(thing, found)
@@ -140,7 +140,11 @@ class Reach:
 
     def _of_number(self, thing: str, found: set[Subject]) -> None:
         found.add(("number", thing.partition(":")[2]))
-        found.update(("accepting", self.job.group(entry.value)[0]) for entry in self.job.ever(thing, "bound"))
+        self._of_parts_named(thing, "bound", found)
+
+    def _of_parts_named(self, thing: str, facet: str, found: set[Subject]) -> None:
+        """What is to be accepted of each part that was ever named by this facet of a place or number."""
+        found.update(("accepting", self.job.group(entry.value)[0]) for entry in self.job.ever(thing, facet))
 
     def _of_point(self, key: str, found: set[Subject]) -> None:
         subject = key.partition("|")[2].partition("|")[0]

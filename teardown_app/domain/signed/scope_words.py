@@ -76,7 +76,7 @@ def narrowing_words(job: Job, key: str) -> list[Entry]:
     """Words that narrow what is asked of one place; of an option that was amended away, protective readings."""
     if scope_of(job, key).counts == "in":
         return []
-    narrow = ("left", "out")
+    narrow: tuple[str, ...] = ("left", "out")
     if job.lacks_option(key):
         narrow = ("out",) if _keeps_readings(job, key) else ()
     cell = Measured(job, scope_cell(job, key), _is_milder, lambda entry: _was_accepted(job, key, entry))

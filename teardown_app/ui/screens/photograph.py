@@ -12,7 +12,6 @@ from teardown_app.ui.screen import Screen
 from teardown_app.ui.view import ACCEPT, Card, Fact, Photo, Ring, Row, Step, View
 from teardown_app.ui.words import counted
 from teardown_app.workflows.act import Act, Drafts, refuse
-from teardown_app.workflows.asked import named_thing
 from teardown_app.workflows.photograph import WHENS, photograph
 
 RING_RADIUS = 0.06
@@ -51,7 +50,7 @@ class Photograph(Screen):
         return [str(one) for one in self.state.get("things", [])] or ["job"]
 
     def _named(self, thing: str) -> str:
-        return "the whole tool" if thing == "job" else named_thing(self.desk.look, thing)
+        return "the whole tool" if thing == "job" else self.desk.look.name(thing)
 
     def choose(self, key: str) -> None:
         """A picture was chosen."""
