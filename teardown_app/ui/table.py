@@ -3,7 +3,18 @@
 from __future__ import annotations
 
 from teardown_app.ui.form import Form
-from teardown_app.ui.forms import assembly, check, cleaning, inspection, instrument, labels, office, person, teardown
+from teardown_app.ui.forms import (
+    assembly,
+    check,
+    cleaning,
+    inspection,
+    instrument,
+    joint,
+    labels,
+    office,
+    person,
+    teardown,
+)
 from teardown_app.ui.screen import Screen
 from teardown_app.ui.screens.assembly import Assembly
 from teardown_app.ui.screens.cleaning import Cleaning
@@ -39,6 +50,6 @@ SCREENS: dict[str, type[Screen]] = {
 }
 FORMS: dict[str, Form] = {
     form.name: form
-    for topic in (assembly, check, cleaning, inspection, instrument, labels, office, person, teardown)
+    for topic in (assembly, check, cleaning, inspection, instrument, joint, labels, office, person, teardown)
     for form in topic.FORMS
 }

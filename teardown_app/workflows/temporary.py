@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from teardown_app.domain.lacks.temporary import temporary_lacks
 from teardown_app.domain.parts.naming import named
 from teardown_app.domain.places.temporary import state_of
 from teardown_app.workflows.act import Act, Drafts, refuse
@@ -56,7 +57,8 @@ def added(act: Act) -> dict[str, str]:
 def _at_places(act: Act, keys: Sequence[str], word: str, note: str) -> Drafts:
     places = places_meant(act, keys, "temporary")
     for position in places:
-        in_scope(act, position)
+        if word != OUT or not any(temporary_lacks(act.job, position)):  # where one is open, out clears it
+            in_scope(act, position)
         if state_of(act.job, thing_of(position)) == word:
             refuse(f"{named(act.job, position.key)} is {word} already.", "Nothing needs to be recorded.")
     things = tuple(thing_of(position) for position in places)

@@ -11,6 +11,7 @@ from teardown_app.domain.measure.judging import band
 from teardown_app.domain.parts.instrument import instruments, reads_this
 from teardown_app.domain.parts.parts import own_place
 from teardown_app.domain.parts.routing import route_of
+from teardown_app.domain.places.joint import unfit_wrenches
 from teardown_app.domain.points.live import Live
 from teardown_app.domain.tags.tag import issue
 from teardown_app.workflows import operation
@@ -107,6 +108,14 @@ def _renew(act: Act, live: Live, about: str, given: Given) -> Drafts:
     return renew(act, [about[1:]], lot="L-1", serial="S-1", expiry="2031-01-31")
 
 
+def _torque(act: Act, live: Live, about: str, given: Given) -> Drafts:
+    """With a wrench that serves, where the register has one."""
+    joint = act.job.positions[about[1:]].line.joint
+    unfit = unfit_wrenches(act.job, joint, given["pass"], act.now) if joint else {}
+    wrench = next((number for number, wrong in unfit.items() if not wrong), "")
+    return tighten(act, [about[1:]], pass_=given["pass"], instrument=wrench)
+
+
 def _temporary(word: str) -> Callable[[Act, Live, str, Given], Drafts]:
     workflow = put_in_for_a_time if word == "in" else take_out_what_was_in
 
@@ -135,7 +144,7 @@ HANDS: dict[str, Callable[[Act, Live, str, Given], Drafts]] = {
     "hardware move": lambda act, live, about, given: move(
         act, [about[1:]], {name.replace("_", " "): int(number) for name, number in given.items()}
     ),
-    "joint torque": lambda act, live, about, given: tighten(act, [about[1:]], pass_=given["pass"]),
+    "joint torque": _torque,
     "consumable renew": _renew,
     "temporary out": _temporary("out"),
     "temporary in": _temporary("in"),

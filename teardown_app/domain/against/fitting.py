@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
+from teardown_app.domain.against.another_unit import against_another_unit
 from teardown_app.domain.against.leaving import on_top
 from teardown_app.domain.against.release import against_going_on, against_release
 from teardown_app.domain.against.scope import against_scope
@@ -13,10 +14,12 @@ from teardown_app.domain.job.job import Job
 from teardown_app.domain.lacks.consumable import consumable_lacks
 from teardown_app.domain.lacks.hardware import hardware_lacks
 from teardown_app.domain.lacks.hold import part_holds, place_holds
+from teardown_app.domain.lacks.hole import hole_lacks
 from teardown_app.domain.lacks.joint import joint_lacks
 from teardown_app.domain.lacks.lack import (
     FITTED,
     FOREIGN,
+    MISSING,
     NOT_OF_SET,
     NOT_RELEASED,
     OCCUPIED,
@@ -46,8 +49,15 @@ from teardown_app.domain.parts.parts import (
     part_number_of,
 )
 from teardown_app.domain.parts.routing import Moment
-from teardown_app.domain.places.closing_over import held_places
-from teardown_app.domain.places.place import covered_places, empty_beneath, fits_place, in_the_way, left_in
+from teardown_app.domain.places.closing_over import PARTS, held_places
+from teardown_app.domain.places.place import (
+    covered_places,
+    empty_beneath,
+    fits_place,
+    in_the_way,
+    left_in,
+    unfilled_under,
+)
 
 DUE = {
     "hardware": (hardware_lacks, joint_lacks),
@@ -74,6 +84,7 @@ def against_fit(
     yield from _against_part(job, part, position, now)
     yield from _against_place(job, part, position, inside)
     yield from against_order(job, position, inside, brought)
+    yield from against_another_unit(job, part, position, brought)
 
 
 def _against_part(job: Job, part: str, position: Position, now: Moment) -> Iterator[Lack]:
@@ -152,11 +163,20 @@ def against_order(
     """What stands against filling a place whatever part it is: something on top of it, empty or due beneath it."""
     yield from on_top(job, position.key, named(job, position.key), in_the_way(job, position, inside))
     where = at_place(position.key)
-    for key in empty_beneath(job, position, inside, brought):
+    empty = empty_beneath(job, position, inside, brought)
+    for key in dict.fromkeys([*empty, *_holes(job, unfilled_under(job, position.key, inside), brought)]):
         wrong = f"{named(job, position.key)} closes over {named(job, key)}, which is empty."
         yield lack(OVER, where, wrong, to_do=ToDo("part fit", position_thing(key)), which=key)
     yield from _over_wrong(job, position)
     yield from _over_due(job, position, brought)
+
+
+def _holes(job: Job, keys: Sequence[str], brought: Sequence[str]) -> Iterator[str]:
+    """Of these places those that are missing: also what is reached only through places that are empty themselves."""
+    for key in keys:
+        came = any(one in brought for one in (key, *job.ancestors(key)))
+        if not came and any(one.kind == MISSING for one in standing(job, hole_lacks(job, job.positions[key]))):
+            yield key
 
 
 def _over_due(job: Job, position: Position, brought: Sequence[str]) -> Iterator[Lack]:
@@ -174,9 +194,19 @@ def _over_due(job: Job, position: Position, brought: Sequence[str]) -> Iterator[
 
 
 def _over_wrong(job: Job, position: Position) -> Iterator[Lack]:
-    """A wrong part beneath comes out before it is closed over; one that was conceded may stay."""
-    beneath = [job.positions[key] for key in covered_places(job, position) if key in job.positions]
-    found = [one for each in beneath if each.line.kind in ("part", "assembly") for one in place_lacks(job, each)]
-    for one in standing(job, (each for each in found if each.kind in WRONG_PARTS)):
+    """What is wrong with parts beneath is put right before they are closed over; what was conceded may stay."""
+    for one in standing(job, _wrong_beneath(job, position)):
         wrong = f"{named(job, position.key)} closes over what is wrong: {one.wrong}"
         yield lack(OVER_WRONG, at_place(position.key), wrong, to_do=one.to_do, which=one.where.position)
+
+
+def _wrong_beneath(job: Job, position: Position) -> Iterator[Lack]:
+    """Of parts beneath: wrong ones, those not released, those that lie over an empty place themselves."""
+    for each in (job.positions[key] for key in covered_places(job, position) if key in job.positions):
+        if each.line.kind not in PARTS:
+            continue
+        yield from (one for one in place_lacks(job, each) if one.kind in WRONG_PARTS)
+        if holder(job, each.key):
+            yield from release_lacks(job, holder(job, each.key))
+            holes = (job.positions[key] for key in unfilled_under(job, each.key))
+            yield from (one for hole in holes for one in hole_lacks(job, hole) if one.where.position == each.key)

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from teardown_app.domain.against.scope import against_scope
 from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.job.job import Job
-from teardown_app.domain.lacks.lack import HELD_EMPTY, RESTS, SCREWS_OUT, Lack, ToDo, at_place, lack
+from teardown_app.domain.lacks.lack import HELD_EMPTY, NO_INSTRUMENT, RESTS, SCREWS_OUT, Lack, ToDo, at_place, lack
 from teardown_app.domain.ledger.record import position_thing
 from teardown_app.domain.parts.naming import named
 from teardown_app.domain.parts.routing import Moment
@@ -15,8 +15,10 @@ from teardown_app.domain.places.closing_over import held_places
 from teardown_app.domain.places.hardware import put_in
 from teardown_app.domain.places.joint import (
     AGAIN,
+    asks_wrench,
     hours_to_rest,
     passes_left,
+    unfit_wrenches,
 )
 from teardown_app.domain.places.place import is_filled
 
@@ -39,3 +41,14 @@ def against_torque(job: Job, position: Position, now: Moment, early: str = "") -
     if hours > 0:
         clears = "Until then it stays open. Who may release can say why it may be earlier."
         yield lack(RESTS, where, f"{name} is tightened again after another {hours:.1f} h.", clears=clears)
+
+
+def against_wrench(job: Job, position: Position, now: Moment) -> Iterator[Lack]:
+    """The register has wrenches, and none of them serves the next pass today: a torque would not count."""
+    left, joint = passes_left(job, position), position.line.joint
+    if joint is None or not left or not asks_wrench(joint, left[0]):
+        return
+    unfit = list(unfit_wrenches(job, joint, left[0], now).values())
+    if unfit and all(unfit):
+        key = position.key
+        yield lack(NO_INSTRUMENT, at_place(key), f"{named(job, key)} needs a torque wrench; {unfit[0]}.")

@@ -18,7 +18,7 @@ from teardown_app.domain.against.putting_in import against_put_in
 from teardown_app.domain.against.reading import against_instrument, against_reading
 from teardown_app.domain.against.release import against_release
 from teardown_app.domain.against.renewal import against_renewal
-from teardown_app.domain.against.torque import against_torque
+from teardown_app.domain.against.torque import against_torque, against_wrench
 from teardown_app.domain.against.work import against_work
 from teardown_app.domain.bill.gate import GATES, POWER_ON, SHIP
 from teardown_app.domain.bill.materials import Materials
@@ -284,7 +284,8 @@ def _put_in(view: View, to_do: ToDo) -> Iterator[Lack]:
 
 
 def _torque(view: View, to_do: ToDo) -> Iterator[Lack]:
-    return against_torque(view.live.job, view.live.job.positions[to_do.about[1:]], view.now)
+    job, position = view.live.job, view.live.job.positions[to_do.about[1:]]
+    return chain(against_torque(job, position, view.now), against_wrench(job, position, view.now))
 
 
 def _renew(view: View, to_do: ToDo) -> Iterator[Lack]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from decimal import Decimal
 from typing import NamedTuple
 
@@ -173,14 +173,23 @@ def in_use(job: Job, author: Record) -> dict[str, list[Instrument]]:
     Where that differs, one word *out* is enough."""
     key = (in_use, tuple(sorted(item for item in job.knowing.vector(author).items() if item[0].startswith(SHOP))))
     if key not in job.memory:
-        found = {}
-        for thing in job.shop.things("instrument"):
-            seen = [one for one in job.shop.entries(thing, "instrument") if had_seen(job, author, one.record)]
-            told = [one.value for one in job.shop.unreplaced(seen, "instrument")]
-            if told and not any(one.out for one in told):
-                found[thing.partition(":")[2]] = told
-        job.memory[key] = found
+        job.memory[key] = _in_use(job.shop, lambda one: had_seen(job, author, one.record))
     return job.memory[key]  # type: ignore[no-any-return]
+
+
+def in_use_now(shop: Shop) -> dict[str, list[Instrument]]:
+    """The same, as the register is on this tablet."""
+    return _in_use(shop, lambda _: True)
+
+
+def _in_use(shop: Shop, is_seen: Callable[[Entry], bool]) -> dict[str, list[Instrument]]:
+    found = {}
+    for thing in shop.things("instrument"):
+        seen = [one for one in shop.entries(thing, "instrument") if is_seen(one)]
+        told = [one.value for one in shop.unreplaced(seen, "instrument")]
+        if told and not any(one.out for one in told):
+            found[thing.partition(":")[2]] = told
+    return found
 
 
 def in_use_for(job: Job, author: Record, wanted: str) -> dict[str, list[Instrument]]:

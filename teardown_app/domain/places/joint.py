@@ -13,7 +13,7 @@ from teardown_app.domain.ledger.remembered import remembered
 from teardown_app.domain.parts.doubt import doubts, found_out_about
 from teardown_app.domain.parts.routing import Moment, hours_left
 from teardown_app.domain.places.opening import before_torque, records_at, torque_stands
-from teardown_app.domain.places.torqued import is_by_hand, off_target, unfit_wrench
+from teardown_app.domain.places.torqued import is_by_hand, off_target, unfit_today, unfit_wrench, wrenches_now
 
 AGAIN, AFTER_HEAT = "again", "after first heat"
 """Passes of a joint that is tightened once more: so many hours after the last, and when the tool has been hot."""
@@ -88,11 +88,11 @@ def _wrong(job: Job, key: str, joint: Joint, entry: Entry) -> str:
 
 
 def _faults(job: Job, key: str, joint: Joint, entry: Entry) -> Iterator[str]:
-    name, asked = entry.value.name, percents(joint)
+    name = entry.value.name
     if name not in passes_of(joint):
         yield f"pass {name} is not one of this joint"
         return
-    early_pass = name in asked[:-1]
+    early_pass = not asks_wrench(joint, name)
     by_hand = early_pass and is_by_hand(entry)
     yield "" if by_hand else off_target(entry, target_of(joint, name), joint.tolerance_percent)
     yield "" if early_pass else unfit_wrench(job, entry)
@@ -125,6 +125,17 @@ def _not_rested(job: Job, key: str, joint: Joint, entry: Entry, counting: list[E
     seen = [one for one in counting if job.knowing.knew(record, one.record)]
     moment = Moment(record.dev, record.wall, record.clk)
     return OVERTAKEN if _to_rest(joint, job.positions[key].count or 0, seen, moment) > 0 else ""
+
+
+def asks_wrench(joint: Joint, name: str) -> bool:
+    """True for a pass that counts only with a wrench that serves, where the shop has one: the last, and those after."""
+    return name not in percents(joint)[:-1]
+
+
+def unfit_wrenches(job: Job, joint: Joint, name: str, now: Moment) -> dict[str, str]:
+    """Every wrench in use, and why it does not serve a pass today; empty words for one that does."""
+    target = target_of(joint, name)
+    return {number: unfit_today(job.shop, number, target, now) for number in sorted(wrenches_now(job.shop))}
 
 
 def hours_to_rest(job: Job, position: Position, moment: Moment) -> float:

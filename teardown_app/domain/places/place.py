@@ -8,16 +8,18 @@ from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.parts.filling import goes_in_as_one, holder
 from teardown_app.domain.parts.parts import is_new, out_of
-from teardown_app.domain.places.closing_over import closed_by, closes_over, over
+from teardown_app.domain.places.closing_over import closed_by, closes_over, over, under
 from teardown_app.domain.places.scope import scope_of
 
 
 def is_asked(job: Job, key: str) -> bool:
     """True where something is asked of a place itself before the tool runs: a part, screws, a seal, or to look
     whether something is still in."""
-    position = job.positions[key]
-    if scope_of(job, key).counts != "in":
-        return False
+    return scope_of(job, key).counts == "in" and asks_something(job, job.positions[key])
+
+
+def asks_something(job: Job, position: Position) -> bool:
+    """The same, whatever is said of the place."""
     if position.line.kind == "hardware":
         return bool(position.count)
     return position.line.kind in ("consumable", "temporary") or goes_in_as_one(job, position)
@@ -84,6 +86,17 @@ def covered_places(job: Job, position: Position) -> list[str]:
 
 
 NOTHING: frozenset[str] = frozenset()
+
+
+def unfilled_under(job: Job, key: str, filled: Container[str] = NOTHING) -> list[str]:
+    """The way back: places under a place, step by step down through what no part fills. What fills this place is the
+    nearest thing over some of these, or over all. `filled` are places that parts fill by the same act."""
+    step, found = [key], dict[str, None]()
+    while step:
+        below = [one for each in step for one in under(job, each) if one not in filled and not holder(job, one)]
+        step = [one for one in dict.fromkeys(below) if one not in found]
+        found.update(dict.fromkeys(step))
+    return list(found)
 
 
 def empty_beneath(

@@ -118,11 +118,25 @@ def _is_new_to(job: Job, fitting: Record, one: Record) -> bool:
 
 def left_holds(job: Job, key: str, word: Entry) -> bool:
     """Is the unit that was there when a place was said to be left still in the tool?"""
+    place, units = _unit_of(job, key, word)
+    return place not in job.positions or not sides(job, place) or _is_on_line(job, place, units)
+
+
+def would_stay_left(job: Job, key: str, place: str, part: str) -> bool:
+    """Would a place that counts as left do so once a part fills a place above it: as the unit that was there, or while
+    that unit fills another place of the line?"""
+    units = [_unit_of(job, key, one, place) for one in words_of(job, key) if one.value.counts == "left"]
+    return all(part in unit or _is_on_line(job, place, unit) for there, unit in units if there == place)
+
+
+def _unit_of(job: Job, key: str, word: Entry, filled: str = "") -> tuple[str, set[str]]:
+    """The place of the unit in which a place was left, none where there is none, and what may be that unit. `filled`
+    counts as a place that a part was fitted into."""
     if word.value.word == UNIT:
-        place = word.record.ent[1][1:]
-        return place not in job.positions or _is_in(job, place, {job.group(word.record.ent[0])[0]})
-    near = next((one for one in job.ancestors(key) if came_from(job, one) or sides(job, one)), "")
-    return not near or _is_in(job, near, _unit_seen(job, near, word.record) or set(came_from(job, near)))
+        return word.record.ent[1][1:], {job.group(word.record.ent[0])[0]}
+    above = job.ancestors(key)
+    near = next((one for one in above if one == filled or came_from(job, one) or sides(job, one)), "")
+    return near, (_unit_seen(job, near, word.record) or set(came_from(job, near))) if near else set()
 
 
 def _unit_seen(job: Job, key: str, author: Record) -> set[str]:
@@ -132,10 +146,8 @@ def _unit_seen(job: Job, key: str, author: Record) -> set[str]:
     return {job.group(entry.value)[0] for entry in last if entry.value}
 
 
-def _is_in(job: Job, place: str, units: set[str]) -> bool:
-    """True while no part is named at a place, or one of the units fills it or another place of its line."""
-    if not sides(job, place):
-        return True
+def _is_on_line(job: Job, place: str, units: set[str]) -> bool:
+    """True while one of the units fills a place or another one of its line."""
     filled = (place_of(job, unit) for unit in units)
     line = job.positions[place].line.position
     return any(key and job.positions[key].line.position == line for key in filled)

@@ -1,4 +1,4 @@
-"""One torque as it was recorded: by hand, how far off its target, and whether its wrench served."""
+"""One torque as it was recorded: by hand, how far off its target, whether its wrench served; which serve today."""
 
 from __future__ import annotations
 
@@ -10,8 +10,10 @@ from teardown_app.domain.ledger.entry import Entry
 from teardown_app.domain.ledger.kinds.registers import Instrument
 from teardown_app.domain.ledger.record import Record
 from teardown_app.domain.measure.torque import newton_metres
-from teardown_app.domain.parts.instrument import in_use
+from teardown_app.domain.parts.instrument import found_outs, in_use, in_use_now
 from teardown_app.domain.parts.naming import day_named
+from teardown_app.domain.parts.routing import Moment
+from teardown_app.domain.shop.shop import Shop
 
 
 def is_by_hand(entry: Entry) -> bool:
@@ -37,7 +39,16 @@ def off_target(entry: Entry, target: Decimal, tolerance: Decimal) -> str:
 
 def wrenches(job: Job, author: Record) -> dict[str, list[Instrument]]:
     """Torque wrenches that were in use as the author of a record had seen: what they read has the word *torque*."""
-    return {number: told for number, told in in_use(job, author).items() if any(map(_is_wrench, told))}
+    return _wrenches_of(in_use(job, author))
+
+
+def wrenches_now(shop: Shop) -> dict[str, list[Instrument]]:
+    """Torque wrenches in use, as the register is on this tablet."""
+    return _wrenches_of(in_use_now(shop))
+
+
+def _wrenches_of(known: dict[str, list[Instrument]]) -> dict[str, list[Instrument]]:
+    return {number: told for number, told in known.items() if any(map(_is_wrench, told))}
 
 
 def _is_wrench(known: Instrument) -> bool:
@@ -52,17 +63,28 @@ def unfit_wrench(job: Job, entry: Entry) -> str:
     number = entry.value.instrument or ""
     if number not in known:
         return f"{number or 'no wrench'} is not one of the shop's wrenches in use"
-    if entry.record.clk != "ok":
+    record = entry.record
+    return _out_of(number, known[number], _value_of(entry), Moment(record.dev, record.wall, record.clk))
+
+
+def unfit_today(shop: Shop, number: str, target: Decimal, now: Moment) -> str:
+    """Why a torque taken now with this wrench of the register would not count; empty when it would. Target in N m."""
+    said = _out_of(number, wrenches_now(shop)[number], target, now)
+    found = {one.value.by for one in found_outs(shop, number, now.wall, now.clk)}
+    return said or "; ".join(f"wrench {number} was found out by {by}" for by in sorted(found))
+
+
+def _out_of(number: str, told: list[Instrument], value: Decimal | None, at: Moment) -> str:
+    """Out of date at a moment, or out of its range; value in N m."""
+    if at.clk != "ok":
         return f"the tablet's clock was not right, so nobody can say whether wrench {number} was in date"
-    said = (_out_of(one, number, entry) for one in known[number])
+    said = (_out_of_date_or_range(one, number, value, at.wall[:10]) for one in told)
     return next((wrong for wrong in said if wrong), "")
 
 
-def _out_of(wrench: Instrument, number: str, entry: Entry) -> str:
-    """Out of date on the record's day, or of its range."""
-    if wrench.due and wrench.due < entry.record.wall[:10]:
+def _out_of_date_or_range(wrench: Instrument, number: str, value: Decimal | None, day: str) -> str:
+    if wrench.due and wrench.due < day:
         return f"wrench {number} was due on {day_named(wrench.due)}"
-    value = _value_of(entry)
     for said, sign in ((wrench.low, 1), (wrench.high, -1)):
         end = _end_of(said, wrench.unit) if said else value
         if end is None or value is None or sign * (value - end) < 0:

@@ -1,4 +1,4 @@
-"""Forms of the assembly bench: taking out, screws, torque, consumables, what is in for a time, new parts, signing."""
+"""Forms of the assembly bench: taking out, screws, consumables, what is in for a time, new parts, signing."""
 
 from __future__ import annotations
 
@@ -6,11 +6,9 @@ from typing import TYPE_CHECKING
 
 from teardown_app.domain.lacks.accepting import to_accept
 from teardown_app.domain.parts.naming import named
-from teardown_app.domain.places.joint import AGAIN, hours_to_rest, pass_says, passes_left
 from teardown_app.ui.form import Form, Values
 from teardown_app.ui.forms.asking import choose, first_open, text, whole
-from teardown_app.ui.units import offered_units
-from teardown_app.ui.view import COUNT, NUMBER, TAG, Field
+from teardown_app.ui.view import COUNT, TAG, Field
 from teardown_app.workflows.bring_in import BROUGHT, bring_in
 from teardown_app.workflows.close_job import close_job, reopen_job
 from teardown_app.workflows.close_job import to_accept as closing_accepts
@@ -23,7 +21,6 @@ from teardown_app.workflows.sign import MEANINGS, sign
 from teardown_app.workflows.take_out import take_out
 from teardown_app.workflows.temporary import put_in
 from teardown_app.workflows.temporary import take_out as take_temporary_out
-from teardown_app.workflows.torque import open_joint, tighten
 
 if TYPE_CHECKING:
     from teardown_app.ui.desk import Desk
@@ -72,35 +69,6 @@ def _move(desk: Desk, values: Values) -> None:
         ),
         f"{named(desk.job, key)}: {number} {word}.",
     )
-
-
-def _ask_torque(desk: Desk, values: Values) -> Field | None:
-    """Only a torque that was measured is entered; the click wrench that was set is one touch."""
-    position = desk.job.positions[str(values["key"])]
-    rest = hours_to_rest(desk.job, position, desk.look.now) if passes_left(desk.job, position)[:1] == [AGAIN] else 0
-    if rest > 0 and "early" not in values:
-        return text("early", f"It rests for another {rest:.1f} h. Why may it be tightened again now?")
-    if "torque" in values or not values.get("measured"):
-        return None
-    asks, units = f"{named(desk.job, str(values['key']))}: measured torque", offered_units("N m", desk.choice.units)
-    return Field("torque", asks, NUMBER, unit=units[0], units=units, choices=units)
-
-
-def _torque(desk: Desk, values: Values) -> None:
-    key = str(values["key"])
-    left = passes_left(desk.job, desk.job.positions[key])
-    said = f"pass of {pass_says(left[0])}" if left else "torque"
-    measured, early = str(values.get("torque", "")), str(values.get("early", ""))
-    desk.act(
-        lambda act: tighten(act, [key], torque=measured, early=early),
-        f"{named(desk.job, key)}: {said}.",
-        weighty="to tighten it before it has rested" if early else "",
-    )
-
-
-def _open_joint(desk: Desk, values: Values) -> None:
-    key = str(values["key"])
-    desk.act(lambda act: open_joint(act, [key], why=str(values["why"])), f"{named(desk.job, key)} is opened.")
 
 
 def _ask_renew(desk: Desk, values: Values) -> Field | None:
@@ -262,8 +230,6 @@ FORMS = (
     Form("out", "", lambda _, values: first_open(values, _why("Why does it come out again?", "wrong part")), _out),
     Form("screws in", "", _nothing, _put_in_screws),
     Form("move", "screws", _ask_move, _move),
-    Form("torque", "torque", _ask_torque, _torque),
-    Form("open joint", "", lambda _, values: first_open(values, _why("Why is it opened?")), _open_joint),
     Form("renew", "consumable", _ask_renew, _renew),
     Form("keep", "", _nothing, _keep),
     Form("temporary", "", _nothing, _temporary),

@@ -18,7 +18,8 @@ from teardown_app.domain.parts.naming import named
 from teardown_app.domain.parts.parts import came_from, own_place, parts_of_number
 from teardown_app.domain.places.consumable import ON_CONDITION, rule_of, what_is_due
 from teardown_app.domain.places.hardware import put_in
-from teardown_app.domain.places.joint import has_torque, pass_says, passes_left
+from teardown_app.domain.places.joint import asks_wrench, has_torque, pass_says, passes_left
+from teardown_app.domain.places.torqued import wrenches_now
 from teardown_app.domain.points.point import OPEN, Point
 from teardown_app.domain.tags.tag import Tag
 from teardown_app.ui.pictures import drawing_of, fresh_picture, photos_of
@@ -180,6 +181,7 @@ class Assembly(Screen):
                 Step("Tighten it now", "form_at", ("torque", key)) if rests else None,
                 Step("Screws: other", "form_at", ("move", key)),
                 more,
+                self._other_wrench(position),
                 Step("Open the joint", "form_at", ("open joint", key)),
             ]
             return tuple(one for one in steps if one)
@@ -193,6 +195,13 @@ class Assembly(Screen):
             Step("Part card", "part_card", (key,)),
             Step("In for a time", "add_temporary"),
         )
+
+    def _other_wrench(self, position: Position) -> Step | None:
+        """Where a wrench is asked for, another one than the last can be named."""
+        joint, left = position.line.joint, passes_left(self.desk.job, position)
+        if joint is None or not left or not asks_wrench(joint, left[0]) or not wrenches_now(self.desk.job.shop):
+            return None
+        return Step("With another wrench", "form_at", ("torque", position.key, "another wrench"))
 
     def _steps(
         self, position: Position | None, assembly: str, points: list[Point]
@@ -262,10 +271,10 @@ class Assembly(Screen):
         """Signs the assembly as closed up."""
         self.desk.open("sign", thing=f"@{assembly}")
 
-    def form_at(self, form: str, key: str, measured: str = "") -> None:
-        """Opens a form for a place."""
+    def form_at(self, form: str, key: str, how: str = "") -> None:
+        """Opens a form for a place; a torque is `measured`, or set on `another wrench`."""
         self.state.pop("said", None)
-        self.desk.open(form, key=key, **({"measured": True} if measured else {}))
+        self.desk.open(form, key=key, **({how: True} if how else {}))
 
     def temporary(self, key: str, word: str) -> None:
         """Something is in, or out."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from teardown_app.domain.bill.bill import Bill, Line
 from tests.workflows.reassembly.bench import Bench
 from tests.workflows.reassembly.pump import PUMP
 
@@ -376,3 +377,62 @@ def test_a_part_that_closes_over_an_assembly_waits_for_all_beneath_it(bench: Ben
     assert "closes over heater 30.10, which is empty" in said
     bench.do("part fit PO-7781 30.10 50 --by AS")
     assert "heater 30.10 is closed over by hood 50" in bench.refused("part out PO-7781 30.10 --why x --by AS")
+
+
+def test_another_unit_waits_until_it_is_said_what_is_in_it(bench: Bench) -> None:
+    """Else what was left in the first one is asked as soon as the second lies over it: it would come out again."""
+    (first,) = ready(bench, "20/1")
+    bench.do("job received PO-7781 20/1.10 20/1.20 20/1.30 20/1.90 --as 'left fitted' --why 'good' --by MK")
+    bench.do("part fit PO-7781 20/1 --by AS")
+    bench.do("part out PO-7781 20/1 --why 'exchanged' --by AS")
+    bench.write("disposition.given", first, **{"as": "scrap"})
+    second = bench.brought("20/1", "A-20", origin="exchanged")
+    bench.judged(second)
+    bench.do("part release PO-7781 20/1 --by OF")
+    fit = "part fit PO-7781 20/1 --by AS"
+    said = bench.refused(fit)
+    assert "closes over rotor 20/1.10, which was left fitted in another unit" in said and "job received" in said
+    assert "screw, cap 20/1.90, which was left fitted in another unit" in said
+    found = bench.ask("job next PO-7781 20/1")
+    assert (found["act"], found["about"]) == ("job received", "20/1.10")
+    bench.do("job received PO-7781 20/1.10 --as 'received complete' --by MK")
+    assert "closes over rotor 20/1.10, which is empty" in bench.refused(fit)
+    bench.do(f"{fit} --came-with all")
+    kinds = ("missing", "fitted over an empty position", "hardware does not balance")
+    assert not [key for kind in kinds for key in bench.points(kind) if key.startswith("20/1")]
+
+
+def test_nothing_is_closed_over_what_lies_over_an_empty_place(bench: Bench) -> None:
+    """The clamp within the head comes out first: else the head would again, to reach it."""
+    clamp = Line("20.10", "20", 3, "P-2010", "clamp", fit_after=("10",))
+    lines = (Line("10", "", 1, "P-10", "plate"), Line("20", "", 2, "A-20", "head", kind="assembly"), clamp)
+    bench.job(Bill("J", "A", lines=lines), order="PO-1")
+    head, inside = bench.off("20", "20.10", order="PO-1")
+    bench.write("disposition.given", head, inside, order="PO-1", **{"as": "use as is"})
+    bench.do("part release PO-1 20 20.10 --by OF")
+    bench.write("part.fitted", inside, "@20.10", order="PO-1")
+    wrong = "head 20 closes over what is wrong: clamp 20.10 is fitted, but plate 10 beneath it is empty"
+    assert wrong in bench.refused("part fit PO-1 20 --by AS")
+    bench.do("part out PO-1 20.10 --why 'plate first' --by AS")
+
+
+def test_nothing_is_closed_over_what_is_empty_beneath_a_place_that_is_not_there(bench: Bench) -> None:
+    """The hood closes over all of the heater assembly, though that was not received as one."""
+    bench.do("job received PO-7781 30 --as 'not received' --why x --by MK")
+    ready(bench, "50", "30.10")
+    assert "hood 50 closes over heater 30.10, which is empty" in bench.refused("part fit PO-7781 50 --by AS")
+
+
+def test_nothing_is_closed_over_a_part_that_is_not_released_any_more(bench: Bench) -> None:
+    """It would have to come out again for the work that is still to do on it."""
+    part, _ = bowl(bench), cover(bench)
+    bench.do("part fit PO-7781 10.20 --by AS")
+    bench.do("consumable renew PO-7781 10.40 --lot L1 --by AS")
+    with bench.open() as workshop:
+        records = workshop.find_job("PO-7781").job.records.values()
+        skip = next(one.ref for one in records if one.typ == "operation.skipped")
+    bench.do(f"job take-back PO-7781 {skip} --why 'it was not clean' --by OF")
+    said = bench.refused("part fit PO-7781 10.50 --by AS")
+    assert f"cover 10.50 closes over what is wrong: {bench.tag(part)} bowl 10.20 is fitted but not released" in said
+    found = bench.ask("job next PO-7781 10.50")
+    assert (found["act"], found["about"]) == ("part out", bench.tag(part))

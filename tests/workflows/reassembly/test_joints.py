@@ -122,3 +122,25 @@ def test_units_of_torque(typed: str, newton_metres: Decimal) -> None:
     read = read_torque(typed)
     assert isinstance(read, Torque)
     assert round(read.newton_metres, 6) == newton_metres
+
+
+def test_where_no_wrench_serves_no_torque_is_proposed(bench: Bench) -> None:
+    """The register has wrenches, and none of them is fit: a person looks, and the step goes on elsewhere."""
+    bench.do("job received PO-7781 10.50 --as 'left fitted' --why 'not ordered' --by MK")
+    bench.do("hardware count PO-7781 10.90 --found 8 --by MK")
+    bench.do("hardware move PO-7781 10.90 --put-in --by AS")
+    number = str(bench.ask(f"label roll 1 --letter M --out '{bench.home / 'm.pdf'}' --by OF")["numbers"][0])
+    given = f"shop instrument {number} --reads 'torque wrench' --unit 'N m' --low 2 --by OF"
+    bench.do(f"{given} --high 10 --due 2026-03-13")  # the day before
+    for _ in range(2):  # 30 % and 70 % of the three passes count without one
+        assert bench.ask("job next PO-7781 10.90")["act"] == "joint torque"
+        bench.do("joint torque PO-7781 10.90 --by AS")
+    found = bench.ask("job next PO-7781 10.90")
+    assert found["act"] == "" and found["because"][-1]["kind"] == "no instrument is fit"
+    assert f"needs a torque wrench; wrench {number} was due on" in found["because"][-1]["wrong"]
+    bench.do(f"{given} --high 5 --due 2027-03-13")
+    assert f"wrench {number} reads from 2 to 5" in bench.do("job next PO-7781 10.90")  # 6 N m, the bill of these tests
+    bench.do(f"{given} --high 10 --due 2027-03-13")
+    assert bench.ask("job next PO-7781 10.90")["act"] == "joint torque"
+    bench.do(f"joint torque PO-7781 10.90 --instrument {number} --by AS")
+    assert bench.points(KIND) == []
