@@ -42,7 +42,7 @@ def _ask_wrench(desk: Desk, values: Values) -> Field | None:
     used = desk.settings.instrument_for(WRENCH)
     if not (values.get("measured") or values.get("another wrench")) and known.get(used) == "":
         return None
-    offered = [f"{number} {wrong or _words(desk, number)}" for number, wrong in sorted(known.items(), key=_fit_first)]
+    offered = [_offered(desk, *one) for one in sorted(known.items(), key=_fit_first)]
     asks = f"{named(desk.job, str(values['key']))}: which {WRENCH}?"
     return first_open(values, choose("wrench", asks, (*offered, NONE_OF_THEM)))
 
@@ -51,9 +51,11 @@ def _fit_first(one: tuple[str, str]) -> tuple[bool, str]:
     return bool(one[1]), one[0]
 
 
-def _words(desk: Desk, number: str) -> str:
+def _offered(desk: Desk, number: str, wrong: str) -> str:
+    """Number and name, or what is wrong with it, in few words: a plate holds two lines."""
     known = instrument(desk.workshop.shop, number)
-    return f"{known.name or known.reads}{f', due {known.due}' if known.due else ''}" if known else ""
+    says = f"{known.name or known.reads}{f', due {known.due}' if known.due else ''}" if known else ""
+    return f"{number} {wrong.removeprefix(f'wrench {number} ') or says}"
 
 
 def _next_pass(desk: Desk, values: Values) -> str:
