@@ -106,12 +106,13 @@ class Narrowings:
 
     def narrowing_words(self, key: str) -> list[Entry]:
         """Words that narrow what is asked of one place. Of an option taken away by an amendment: "at its places a word
-        narrows as far as protective readings are asked there"."""
+        narrows as far as protective readings are asked there", which a *left* takes nothing from."""
         if self.ground.scope(key) == "in" or not self._is_asked(key):
             return []
         gone = self.ground.scope_entries(key, gone=True)
         cell = self.measured(self.ground.scope_entries(key), gone)
-        words = [entry for entry in self.ground.words(key) if SCOPE[entry.value["as"]] != "in"]
+        mild = ["out"] if self.tool.lacks_option(key) else ["left", "out"]
+        words = [entry for entry in self.ground.words(key) if SCOPE[entry.value["as"]] in mild]
         return [e for e in words if self.against(e, cell, _is_milder, lambda one: self._is_word_accepted(key, one))]
 
     def _is_asked(self, key: str) -> bool:
