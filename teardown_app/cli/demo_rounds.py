@@ -6,6 +6,7 @@ from decimal import Decimal
 
 from teardown_app.cli.demo_bench import DemoBench
 from teardown_app.domain.bill.bill import Check, Position
+from teardown_app.domain.ledger.kinds.reassembly import Count
 from teardown_app.domain.measure.judging import band
 from teardown_app.domain.parts.filling import holder
 from teardown_app.domain.parts.routing import remaining, route_of, waits_open
@@ -151,7 +152,7 @@ def _fill(bench: DemoBench, by: str, position: Position) -> bool:
 def _screw(bench: DemoBench, by: str, position: Position) -> bool:
     key = position.key
     wanted = (position.count or 0) - bench.job.total("@" + key, "put_in")
-    found = bench.job.value("@" + key, "found", {"found": 0})["found"]
+    found = bench.job.value("@" + key, "found", Count(0, ())).found
     able = min(wanted, found - bench.job.total("@" + key, "put_in"))
     if able > 0:
         return bench.try_to(by, "hardware", "move", "JOB", key, "--put-in", str(able))

@@ -42,7 +42,7 @@ def list_(call: Call) -> Answer:
     rows = []
     for part in all_parts(job):
         for entry in findings_of(job, part):
-            said = approval_of(job, entry.value) or {"as": "not asked", "reference": ""}
+            said = approval_of(job, entry.value)
             rows.append(
                 {
                     "tag": number_of(job, part),
@@ -50,8 +50,8 @@ def list_(call: Call) -> Answer:
                     "word": word_of(job, entry.value),
                     "cause": entry.record.body["cause"],
                     "note": entry.record.body.get("note", ""),
-                    "answer": said["as"],
-                    "reference": said.get("reference", ""),
+                    "answer": said.word if said else "not asked",
+                    "reference": said.reference if said else "",
                 }
             )
     lines = [f"{row['name']}: {row['word']} ({row['cause']}): {row['answer']} {row['reference']}" for row in rows]

@@ -45,11 +45,11 @@ def give(call: Call) -> Answer:
 
 def listed(call: Call) -> Answer:
     """Instruments in use."""
-    rows = instruments(call.workshop.shop)
-    lines = [
-        f"{row['number']}  {row['reads']:<22} due {row.get('due', '-'):<10}  {row.get('name', '')}" for row in rows
-    ]
-    return Answer(rows, lines or ["No instrument is registered: shop instrument NUMBER --reads … --due …"])
+    known = instruments(call.workshop.shop)
+    lines = [f"{one.number}  {one.reads:<22} due {one.due or '-':<10}  {one.name}" for one in known]
+    return Answer(
+        [one.body for one in known], lines or ["No instrument is registered: shop instrument NUMBER --reads … --due …"]
+    )
 
 
 def _found_out(parser: ArgumentParser) -> None:

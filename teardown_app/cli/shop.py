@@ -47,7 +47,7 @@ def leave(call: Call) -> Answer:
 
 def people(call: Call) -> Answer:
     """All people and their rights."""
-    rows = [{"code": code, **body} for code, body in sorted(call.workshop.shop.people().items())]
+    rows = [{"code": code, **person.body} for code, person in sorted(call.workshop.shop.people().items())]
     lines = [f"{row['code']:<8} {'left' if row.get('revoked') else ', '.join(row['rights'])}" for row in rows]
     return Answer(rows, lines or ["Nobody is registered. The first person: shop person CODE --by CODE"])
 

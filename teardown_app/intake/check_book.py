@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from attrs import Factory, frozen
 
 from teardown_app.domain.bill.check import MOMENTS, NEEDS, RULES, VALUES_RULES, Check
 from teardown_app.domain.bill.gate import GATES
+from teardown_app.domain.ledger.kinds.work import STROKES, has_stroke
 from teardown_app.intake.drawings import Drawings, drawing_trouble, is_picture_name
 from teardown_app.intake.faults import Findings
 from teardown_app.intake.headings import CHECK_KEYS, LIMIT_KEYS
@@ -61,6 +64,7 @@ def _checks(told: dict[str, Told], drawings: Drawings, findings: Findings) -> Ch
 
 def _check(name: str, told: Told, mark: str) -> Check:
     told.note_unknown((*CHECK_KEYS, *LIMIT_KEYS))
+    _check_strokes("name", (name,), told)
     return Check(
         name=name,
         says=told.text("says"),
@@ -89,11 +93,22 @@ def _values_rule(told: Told) -> str:
     return word
 
 
+def _check_strokes(key: str, names: Iterable[str], told: Told) -> None:
+    """Names of checks and spots stand in a row with strokes between, where readings are kept."""
+    for one in names:
+        if has_stroke(one):
+            told.wrong(
+                key, f"“{one[:40]}” has a stroke ({' or '.join(STROKES)}); write it with a dash, or as two names"
+            )
+
+
 def _spots(told: Told) -> tuple[str, ...]:
     """Names of the spots, or how many there are: then they are named 1, 2, 3."""
     value = told.values.get("spots", "")
     if isinstance(value, list) or (isinstance(value, str) and not value.strip().isdecimal()):
-        return told.many("spots")
+        names = told.many("spots")
+        _check_strokes("spots", names, told)
+        return names
     number = told.whole("spots", 0, 1) or 0
     if number > 1000:
         told.wrong("spots", "are more than 1,000; nobody reads so many")

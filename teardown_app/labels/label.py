@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from attrs import field, frozen
 
 from teardown_app.domain.job.job import Job
+from teardown_app.domain.ledger.kinds.registers import Instrument, Kept, Person
 from teardown_app.domain.ledger.record import position_thing
 from teardown_app.domain.parts.instrument import instruments
 from teardown_app.domain.parts.parts import number_of, own_place, parts_of_number
@@ -48,26 +47,26 @@ def blank_label(number: str) -> Label:
     return Label(number) if number[0] == "P" else Label(number, (LETTERS[number[0]],))
 
 
-def label_of_place(place: dict[str, Any]) -> Label:
+def label_of_place(place: Kept) -> Label:
     """The name people call it."""
-    return _label(str(place["number"]), str(place["name"]), str(place.get("note") or ""))
+    return _label(place.number, place.name, place.note)
 
 
-def label_of_carrier(carrier: dict[str, Any]) -> Label:
+def label_of_carrier(carrier: Kept) -> Label:
     """A basket, tray or rack by its name."""
-    return _label(str(carrier["number"]), str(carrier["name"]))
+    return _label(carrier.number, carrier.name)
 
 
-def label_of_instrument(one: dict[str, Any]) -> Label:
+def label_of_instrument(one: Instrument) -> Label:
     """What it reads, what it is called, from where to where, and until when its calibration holds."""
-    given = [str(one[key]) for key in ("low", "high") if one.get(key)]
-    due = f"due {one['due']}" if one.get("due") else ""
-    return _label(str(one["number"]), str(one["reads"]), str(one.get("name") or ""), " to ".join(given), due)
+    given = [end for end in (one.low, one.high) if end]
+    due = f"due {one.due}" if one.due else ""
+    return _label(one.number, one.reads, one.name, " to ".join(given), due)
 
 
-def label_of_person(code: str, person: dict[str, Any]) -> Label:
+def label_of_person(code: str, person: Person) -> Label:
     """A badge: the code, never a name."""
-    return _label(str(person["badge"]), code)
+    return _label(person.badge, code)
 
 
 def label_of_job(job: Job) -> Label:
@@ -125,9 +124,9 @@ def labels_of(shop: Shop, what: str) -> list[Label]:
     """Labels of everything of one kind in the shop's registers that has a number."""
     if what == "people":
         known = sorted(shop.people().items())
-        return [label_of_person(code, one) for code, one in known if one.get("badge") and not one.get("revoked")]
+        return [label_of_person(code, one) for code, one in known if one.badge and not one.revoked]
     if what == "places":
-        return [label_of_place(one) for one in shop.places() if is_ours(str(one.get("number") or ""))]
+        return [label_of_place(one) for one in shop.places() if is_ours(one.number)]
     if what == "carriers":
-        return [label_of_carrier(one) for one in shop.carriers() if is_ours(str(one["number"]))]
-    return [label_of_instrument(one) for one in instruments(shop) if is_ours(str(one["number"]))]
+        return [label_of_carrier(one) for one in shop.carriers() if is_ours(one.number)]
+    return [label_of_instrument(one) for one in instruments(shop) if is_ours(one.number)]

@@ -82,18 +82,25 @@ class OwnFiles:
 
     def _settled(self, job: str, readings: Mapping[str, journal.Reading]) -> journal.Tail:
         stem, own = stem_of(job), readings.get(self.who.dev, _NOTHING)
-        key = f"{SHOP}/{self.who.dev}" if job == SHOP else self.who.dev
-        against = gate.on_reading(self.folder / stem, own, self.marks.by_job.get(job))
-        others = {name: one.records for name, one in readings.items() if name != self.who.dev}
-        branches = [records for name, records in others.items() if device_of(name) == self.who.dev]
-        against = against or gate.goes_on(self.folder / stem, own.records, branches)
-        against = against or gate.seen_by_others(self.folder / stem, others.values(), key, own.tail.seq, branches)
+        against = self._against(job, own, readings)
         if against:
             self._renew(self.who, [against])
             return journal.Tail()
         if own.torn or own.lost_first_line:
             self._say(set_aside.torn_end(self._disk, self._home, self.folder, stem, own))
         return own.tail
+
+    def _against(self, job: str, own: journal.Reading, readings: Mapping[str, journal.Reading]) -> Trouble | None:
+        """What says that the own file of a job is not what was written last, or goes on elsewhere."""
+        path = self.folder / stem_of(job)
+        key = f"{SHOP}/{self.who.dev}" if job == SHOP else self.who.dev
+        others = {name: one.records for name, one in readings.items() if name != self.who.dev}
+        branches = [records for name, records in others.items() if device_of(name) == self.who.dev]
+        return (
+            gate.on_reading(path, own, self.marks.by_job.get(job))
+            or gate.goes_on(path, own.records, branches)
+            or gate.seen_by_others(path, others.values(), key, own.tail.seq, branches)
+        )
 
     def _before(self, heads: Seen) -> tuple[str, int, str] | None:
         """The last readable record of this job by an earlier incarnation."""

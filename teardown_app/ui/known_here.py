@@ -34,10 +34,10 @@ def is_known(desk: Desk, number: str) -> bool:
     if tag.letter == "J":
         return number in desk.workshop.home.jobs()
     if tag.letter == "W":
-        return any(body.get("badge") == number for body in shop.people().values())
+        return any(one.badge == number for one in shop.people().values())
     if tag.letter == "M":
         return instrument(shop, number) is not None
-    return any(one.get("number") == number for one in [*shop.places(), *shop.carriers()])
+    return any(one.number == number for one in [*shop.places(), *shop.carriers()])
 
 
 def perhaps(desk: Desk, text: str) -> Looked | None:

@@ -126,8 +126,8 @@ class OnTray:
     def goals(self) -> dict[str, tuple[str, str]]:
         """Carriers and places by the number on their label: under what parts are put there, what people call it."""
         shop = self.desk.workshop.shop
-        places = {str(one["number"]): (str(one["name"]),) * 2 for one in shop.places() if one.get("number")}
-        numbers = {str(one["number"]): str(one.get("name") or one["number"]) for one in shop.carriers()}
+        places = {one.number: (one.name, one.name) for one in shop.places() if one.number}
+        numbers = {one.number: one.name or one.number for one in shop.carriers()}
         return {**places, **{number: (number, name) for number, name in numbers.items()}}
 
     def called(self, into: str) -> str:

@@ -90,13 +90,13 @@ def _answer(desk: Desk, to_do: ToDo, it: str) -> Made:
 
 
 def _operation(desk: Desk, to_do: ToDo) -> str:
-    route, name = route_of(desk.job, to_do.about), dict(to_do.fields)["operation"]
+    route, name = route_of(desk.job, to_do.about), to_do.given("operation")
     found = next((one for one in (route.operations if route else ()) if one.id == name), None)
     return (found.says if found else "") or name
 
 
 def _write_down(desk: Desk, to_do: ToDo, it: str) -> Made:
-    what = dict(to_do.fields)["what"]
+    what = to_do.given("what")
     return f"Write down the {what}: {_name(desk, to_do, it)}", "note", {"part": to_do.about, "what": what}
 
 
@@ -131,7 +131,7 @@ def _screws(desk: Desk, to_do: ToDo, it: str) -> Made:
 
 
 def _torque(desk: Desk, to_do: ToDo, it: str) -> Made:
-    says = f"Torqued {pass_says(dict(to_do.fields)['pass'])}: {_name(desk, to_do, it)}"
+    says = f"Torqued {pass_says(to_do.given('pass'))}: {_name(desk, to_do, it)}"
     return says, "torque", {"key": _place(desk, to_do)}
 
 

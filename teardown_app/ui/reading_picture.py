@@ -105,12 +105,12 @@ def _limit(desk: Desk, thing: str, asked: Asked) -> Limit | None:
 def _uncertainty(desk: Desk, check: Check, so_far: SoFar, unit: str) -> Decimal | None:
     """Of the result, from that of the instrument last used."""
     known = instrument(desk.workshop.shop, desk.settings.instrument_for(check.instrument)) if check.instrument else None
-    told = read_uncertainty(str((known or {}).get("uncertainty") or ""))
+    told = read_uncertainty(known.uncertainty if known else "")
     kind = kind_of(check)
     if told is None or not so_far.body or (kind is not None and kind.judged and not so_far.measured):
         return None
     if kind is not None and so_far.measured:
-        spread = propagated(kind, checked(kind.fields, so_far.measured), told, str((known or {}).get("unit") or ""))
+        spread = propagated(kind, checked(kind.fields, so_far.measured), told, known.unit if known else "")
         return None if spread is None else Decimal(f"{spread:.3g}")
     read = Reading.of(check, so_far.body) if so_far.body else None
     return told.of(max(read.values, key=abs), unit) if read else None
@@ -121,8 +121,8 @@ def _beside(desk: Desk, thing: str, asked: Asked, unit: str) -> list[Beside]:
     job, check = desk.job, asked.check
     found = []
     for says, when in (("as found", "as found"), ("before", asked.when)):
-        body = job.value(thing, check_facet(check.name, asked.spot, when))
-        value = quantity_in(body["value"], unit) if body and body.get("value") else None
+        before = job.value(thing, check_facet(check.name, asked.spot, when))
+        value = quantity_in(before.value, unit) if before and before.value else None
         if value is not None and (says, when) != ("as found", asked.when):
             found.append(Beside(says, float(value)))
     pair = other_reading(desk.look, thing, asked) if check.limit and check.limit.compare == "pair" else None

@@ -67,15 +67,15 @@ def show(desk: Desk, tag: Tag) -> None:
         _show_part(desk, tag.number)
         return
     place = next(
-        (one for one in [*workshop.shop.places(), *workshop.shop.carriers()] if one.get("number") == tag.number), None
+        (one for one in [*workshop.shop.places(), *workshop.shop.carriers()] if one.number == tag.number), None
     )
     if place is None:
         not_void(workshop.shop, tag.number)
         refuse(
             f"{tag.number} is a label for {tag.names} that nothing is recorded of.", "Enter it in the office: places."
         )
-    desk.say(f"{tag.number} is {place['name']}.")
-    desk.go("found", words=str(place["name"]), back=True)
+    desk.say(f"{tag.number} is {place.name}.")
+    desk.go("found", words=place.name, back=True)
 
 
 def _show_part(desk: Desk, number: str) -> None:
@@ -99,7 +99,7 @@ def _show_part(desk: Desk, number: str) -> None:
 
 def _badge(desk: Desk, tag: Tag) -> None:
     people = desk.workshop.shop.people()
-    has = [one for one, body in people.items() if body.get("badge") == tag.number and not body.get("revoked")]
+    has = [one for one, person in people.items() if person.badge == tag.number and not person.revoked]
     code = next(iter(has), "")
     if not code:
         refuse(f"{tag.number} is nobody's badge here.", "Sign on with your initials; the office gives badges.")

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple, NoReturn
 
+from teardown_app.domain.against.closed import against_closed
 from teardown_app.domain.job.job import Job
-from teardown_app.domain.lacks.closed import against_closed
 from teardown_app.domain.lacks.lack import Lack
 from teardown_app.domain.ledger.record import Draft
 from teardown_app.domain.parts.naming import part_named

@@ -30,7 +30,7 @@ def what_waits(act: Act, part: str) -> str:
     waiting = []
     for finding in waiting_findings(act.job, part):
         asked = approval_of(act.job, finding)
-        reference = f" (asked in {asked['reference']})" if asked and asked.get("reference") else " (not asked yet)"
+        reference = f" (asked in {asked.reference})" if asked and asked.reference else " (not asked yet)"
         waiting.append(word_of(act.job, finding) + reference)
     return ", ".join(waiting)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from teardown_app.domain.bill.bill import Check, Position
+from teardown_app.domain.ledger.kinds.work import has_stroke
 from teardown_app.domain.ledger.record import is_position
 from teardown_app.domain.parts.naming import named
 from teardown_app.domain.parts.parts import is_new, own_place
@@ -38,7 +39,11 @@ def asked_for(act: Act, thing: str, name: str, *, when: str = "", spot: str = ""
     if check is None:
         has = ", ".join(f"{one.name} ({', '.join(times_of(one))})" for one in checks) or "none"
         refuse(f"{named_thing(act, thing)} has no check {name}.", f"It has {has}.")
-    return Asked(check, _when(act, thing, check, when), _spot(act, thing, check, spot))
+    asked = Asked(check, _when(act, thing, check, when), _spot(act, thing, check, spot))
+    if has_stroke(check.name) or has_stroke(asked.spot):
+        name = f"{check.name} {asked.spot}".strip()
+        refuse(f"{name} has a stroke in its name; no reading of it is understood.", "Correct the bill.")
+    return asked
 
 
 def named_thing(act: Act, thing: str) -> str:

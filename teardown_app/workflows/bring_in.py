@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from teardown_app.domain.against.leaving import against_bring_in
 from teardown_app.domain.bill.bill import Position
-from teardown_app.domain.lacks.fitting import against_bring_in
 from teardown_app.domain.parts.naming import named
 from teardown_app.domain.places.place import fits_place
 from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for

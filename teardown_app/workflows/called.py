@@ -9,8 +9,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from typing import NoReturn
 
+from teardown_app.domain.against.scope import against_scope
 from teardown_app.domain.bill.bill import Position
-from teardown_app.domain.lacks.asked import against_scope
 from teardown_app.domain.ledger.record import position_thing
 from teardown_app.domain.parts.filling import GONE, handed_over
 from teardown_app.domain.parts.naming import named

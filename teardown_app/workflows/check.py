@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from teardown_app.domain.lacks.reading import against_reading
+from teardown_app.domain.against.reading import against_reading
 from teardown_app.domain.ledger.record import is_position
 from teardown_app.domain.places.checking import BINDS_NOTHING, spoils_ahead
 from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for

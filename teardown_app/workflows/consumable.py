@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from datetime import date
 
+from teardown_app.domain.against.renewal import against_renewal
 from teardown_app.domain.bill.bill import Position
-from teardown_app.domain.lacks.renewal import against_renewal
 from teardown_app.domain.ledger.record import Draft
+from teardown_app.domain.ledger.times import is_day
 from teardown_app.domain.parts.naming import named
 from teardown_app.domain.places.consumable import ON_CONDITION, rule_of
 from teardown_app.domain.places.place import fits_place
@@ -28,7 +28,7 @@ def renew(
 ) -> Drafts:
     """New consumables of one lot at these places; `old` says what became of what was there."""
     act.working()
-    places = _places(act, keys)
+    places, expiry = _places(act, keys), expiry.strip()
     if expiry:
         _check_expiry(act, lot, expiry)
     for position in places:
@@ -68,9 +68,7 @@ def _draft(act: Act, places: Sequence[Position], word: str, **texts: str) -> Dra
 
 def _check_expiry(act: Act, lot: str, expiry: str) -> None:
     """In date by the tablet's clock; a clock that cannot be trusted proves nothing."""
-    try:
-        last = date.fromisoformat(expiry)
-    except ValueError:
+    if not is_day(expiry):
         refuse(f"{expiry} is no day.", "Write it as 2027-03-31.")
     name = f"lot {lot}" if lot else "it"
     if act.now.clk != "ok":
@@ -78,7 +76,7 @@ def _check_expiry(act: Act, lot: str, expiry: str) -> None:
             f"This tablet's clock cannot be trusted, so nobody can say whether {name} is in date.",
             "Set the clock right, or record it on another tablet.",
         )
-    if date.fromisoformat(act.now.wall[:10]) > last:
+    if act.now.wall[:10] > expiry:
         refuse(f"{name[0].upper()}{name[1:]} expired on {expiry}.", "Take another lot.")
 
 

@@ -3,22 +3,17 @@
 from __future__ import annotations
 
 from teardown_app.domain.job.job import JOB
-from teardown_app.domain.ledger.acts import rights_to_take_back
+from teardown_app.domain.ledger.acts import right_for, rights_to_take_back
 from teardown_app.domain.ledger.effect import MISFIT, VOIDED
+from teardown_app.domain.ledger.kinds import KINDS
 from teardown_app.domain.ledger.record import Record
 from teardown_app.domain.signed.signing import closing_stands
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.deed import RECORD, REFERENCE, Deed, Field
 
-LASTING = {
-    "job.opened": "The opening of a job",
-    "work.signed": "A signature",
-    "job.closed": "A closing",
-    "job.reopened": "A reopening",
-    "record.voided": "A taking back",
-    "temporary.in": "That something is in for a time",
-}
-"""Kinds that are not taken back: the opposite is recorded."""
+LASTING = {typ: kind.lasting for typ, kind in KINDS.items() if kind.lasting}
+"""Kinds that are not taken back, and what a record of them is called: the opposite is recorded.
+What does not fit is, but a taking back."""
 
 
 def take_back(act: Act, ref: str, *, why: str, reference: str = "") -> Drafts:
@@ -26,8 +21,8 @@ def take_back(act: Act, ref: str, *, why: str, reference: str = "") -> Drafts:
     record = _record(act, ref)
     if closing_stands(act.job):
         refuse(f"Job {act.job.number} is closed.", "Reopen it with a reason first.")
-    if record.typ in LASTING:
-        refuse(f"{LASTING[record.typ]} is not taken back.", "Record the opposite.")
+    if record.typ == "record.voided" or (act.job.effect(record) != MISFIT and rights_to_take_back(record) is None):
+        refuse(f"{LASTING.get(record.typ, 'This')} is not taken back.", "Record the opposite.")
     if act.job.effect(record) == VOIDED and any(one.act == act.by for one in act.job.takings_back(record)):
         refuse("You took it back already.", "Record it again, if it was right after all.")
     if not why.strip():
@@ -39,15 +34,14 @@ def take_back(act: Act, ref: str, *, why: str, reference: str = "") -> Drafts:
 def _record(act: Act, ref: str) -> Record:
     found = act.job.of_ref(ref) or [one for one in act.job.records.values() if one.h.startswith(ref)]
     if len(found) != 1 or len(ref) < 8:
-        refuse(f"There is no record {ref} in job {act.job.number}.", "Take its name from job log.")
+        refuse(f"There is no record {ref} in job {act.job.number}.", "Take its name from the log.", "job log")
     return found[0]
 
 
 def _check_right(act: Act, record: Record) -> None:
-    """Weighty records need the right that what comes of it needs."""
-    if act.job.effect(record) == MISFIT:
-        return
-    for group in rights_to_take_back(record) or ():
+    """Weighty records need the right that what comes of it needs; what does not fit, that of its act."""
+    is_misfit = act.job.effect(record) == MISFIT
+    for group in right_for(record) if is_misfit else rights_to_take_back(record) or ():
         act.needs(group[0])
 
 

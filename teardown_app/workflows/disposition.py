@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from teardown_app.domain.ledger.facets import severity
 from teardown_app.domain.ledger.kinds.part import DISPOSITIONS
-from teardown_app.domain.ledger.merge import severity
 from teardown_app.domain.parts.filling import GONE, place_of
 from teardown_app.domain.parts.naming import named
 from teardown_app.domain.parts.parts import disposition_of

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any, NoReturn
 
+from teardown_app.domain.ledger.kinds.part import Answer
 from teardown_app.domain.parts.parts import approval_of, findings_of, waiting_findings, word_of
 from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.deed import PARTS, by_hand
@@ -36,8 +37,9 @@ def note_finding(
             f"{on}: {word} is none of the shop's words for a finding.",
             f"Take one of {', '.join(known)}, or add a sentence that says what is meant.",
         )
-    if cause not in words["causes"]:
-        refuse(f"{on}: {cause} is no cause.", f"It is one of {', '.join(words['causes'])}.")
+    causes = words["causes"]
+    if cause not in causes:
+        refuse(f"{on}: {cause} is no cause.", f"It is one of {', '.join(causes)}.")
     is_covered = known.get(word, False) if covered is None else covered
     body = {"word": word, "cause": cause, "covered": is_covered, "note": note or None, "photos": list(photos) or None}
     body["reference"] = reference.strip() or None
@@ -65,9 +67,9 @@ def _all_answered(act: Act, part: str, found: Sequence[str]) -> NoReturn:
 
 
 def _answered(act: Act, finding: str) -> str:
-    said = approval_of(act.job, finding) or {"as": "not asked"}
-    reference = f" in {said['reference']}" if said.get("reference") else ""
-    return f"{word_of(act.job, finding)} is {said['as']}{reference}"
+    said = approval_of(act.job, finding) or Answer("not asked")
+    reference = f" in {said.reference}" if said.reference else ""
+    return f"{word_of(act.job, finding)} is {said.word}{reference}"
 
 
 FIND = by_hand("part find", PARTS, "{name}: {word}{asks}.", "finding.noted")

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from teardown_app.domain.against.fitting import against_fit
 from teardown_app.domain.bill.bill import Position
-from teardown_app.domain.lacks.fitting import against_fit
 from teardown_app.domain.ledger.record import position_thing
 from teardown_app.domain.parts.filling import claims
 from teardown_app.domain.parts.naming import named

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from teardown_app.domain.against.leaving import against_bring_in
 from teardown_app.domain.bill.bill import Position
-from teardown_app.domain.lacks.fitting import against_bring_in
 from teardown_app.domain.ledger.record import is_position
 from teardown_app.domain.parts.filling import GONE, handed_over, places_of
 from teardown_app.domain.parts.naming import named
@@ -148,7 +148,7 @@ def _bags(giver: Act, taker: Act, thing: str, taken: str, count: int) -> Drafts:
 def _check_not_lent_on(taker: Act, taken: str) -> None:
     """Whoever lent it on has it back first: else nobody would see any more that it is owed there too."""
     if handed_over(taker.job, taken):
-        to = taker.job.entries(taken, "handed_over")[-1].value["to"]
+        to = taker.job.entries(taken, "handed_over")[-1].value.job
         refuse(
             f"{taker.name(taken)} of job {taker.job.number} is with job {to}.",
             f"Record that job {to} gave it back first.",

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from teardown_app.domain.bill.limit import Limit
-from teardown_app.domain.ledger.kinds.work import check_facet
+from teardown_app.domain.ledger.kinds.work import Reading, check_facet
 from teardown_app.domain.ledger.record import is_position
 from teardown_app.domain.measure.judging import band, quantity_in
 from teardown_app.domain.measure.reading import read_quantity
@@ -66,5 +64,5 @@ def _typed(limit: Limit, against: str, what: str) -> Told:
     return told
 
 
-def _value(body: Any) -> Told | None:
-    return dict(body["value"]) if body and body.get("value") else None
+def _value(reading: Reading | None) -> Told | None:
+    return dict(reading.value) if reading and reading.value else None

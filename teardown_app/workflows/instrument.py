@@ -21,8 +21,8 @@ def give_instrument(act: ShopAct, number: str, *, out: bool = False, **said: str
     """
     act.needs("office")
     number = not_void(act.shop, _number(number))
-    before = instrument(act.shop, number) or {}
-    told = {**before, **{name: value.strip() for name, value in said.items() if value.strip()}}
+    before = instrument(act.shop, number)
+    told = {**(before.body if before else {}), **{name: value.strip() for name, value in said.items() if value.strip()}}
     told = {name: value for name, value in told.items() if name not in ("number", "out")}
     if not told.get("reads"):
         refuse(

@@ -111,7 +111,8 @@ def void(act: ShopAct, number: str, bound: BoundTo, *, why: str, letters: str = 
     if what:
         refuse(
             f"{number} stands for {what}.",
-            "Print it again (label reprint), or replace it by a new number (label replace).",
+            "Print it again, or replace it by a new number.",
+            "label replace",
         )
     if not why.strip():
         refuse("Making a label void needs its reason.", "Say what became of it: spoiled in the printer, lost.")

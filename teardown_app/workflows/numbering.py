@@ -16,7 +16,7 @@ NewNumbers = Callable[[int], tuple[list[str], Draft]]
 def number_places(act: ShopAct, new: NewNumbers) -> Drafts:
     """Every place in use gets a number; none when all have one."""
     act.needs("record")
-    names = [str(one["name"]) for one in act.shop.places() if not one.get("number")]
+    names = [one.name for one in act.shop.places() if not one.number]
     if not names:
         return []
     numbers, issued = new(len(names))
@@ -27,9 +27,7 @@ def number_places(act: ShopAct, new: NewNumbers) -> Drafts:
 def badge_people(act: ShopAct, new: NewNumbers) -> Drafts:
     """Everybody without a badge gets one; rights stay as they are."""
     act.needs("office")
-    people = {
-        code: one for code, one in sorted(act.shop.people().items()) if not one.get("badge") and not one.get("revoked")
-    }
+    people = {code: one for code, one in sorted(act.shop.people().items()) if not one.badge and not one.revoked}
     if not people:
         return []
     numbers, issued = new(len(people))
@@ -38,9 +36,9 @@ def badge_people(act: ShopAct, new: NewNumbers) -> Drafts:
         drafts += give_rights(
             act,
             code,
-            rights=one["rights"],
-            until=str(one.get("until") or ""),
-            qualifications=one.get("qualifications"),
+            rights=one.rights,
+            until=one.until,
+            qualifications=one.qualifications,
             badge=number,
         )
     return drafts

@@ -8,13 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from teardown_app.domain.against.work import against_work
 from teardown_app.domain.bill.bill import Operation, Route
 from teardown_app.domain.bill.materials import Materials
-from teardown_app.domain.lacks.work import against_work
 from teardown_app.domain.ledger.kinds.work import operation_facet
-from teardown_app.domain.parts.operations import beginnings
+from teardown_app.domain.parts.operations import beginnings, written_down
 from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for
 from teardown_app.workflows.at_operation import NEXT, At, is_begun, routes_at, state_at
+from teardown_app.workflows.began import when_begun
 from teardown_app.workflows.deed import HANDED_IN, PAIRS, PARTS, REFERENCE, WHOLE, Deed, Field
 
 
@@ -35,7 +36,7 @@ def start(
         if state_at(act, part, route, one, pass_) == "started":
             refuse(f"{act.name(part)}: {one.id} is started already.", "Finish it, or stop it.", "part done")
         refuse_for(against_work(act.job, part, one, act.now, materials))
-    return _drafts(act, "operation.started", routes, pass_, values=dict(values or {}) or None, note=note or None)
+    return _drafts(act, "operation.started", routes, pass_, values=_given(values), note=note or None)
 
 
 def done(
@@ -59,8 +60,9 @@ def done(
         refuse_for(against_work(act.job, part, one, act.now, materials))
         _check_values(act, part, route, one, pass_, values or {})
         _check_begun(act, part, route, one, pass_, began)
-    said = {"note": note or None, "began": began.strip() or None, "reference": reference.strip() or None}
-    return _drafts(act, "operation.done", routes, pass_, values=dict(values or {}) or None, **said)
+    begun = when_begun(began, act.now)
+    said = {"note": note or None, "began": begun or None, "reference": reference.strip() or None}
+    return _drafts(act, "operation.done", routes, pass_, values=_given(values), **said)
 
 
 def stop(act: Act, parts: Sequence[str], *, operation: str = NEXT, pass_: int = 1, note: str = "") -> Drafts:
@@ -87,9 +89,14 @@ def still_to_write_down(
 ) -> list[str]:
     """What the route says is written down and was given neither at a beginning nor in `values`."""
     begun = beginnings(act.job, part, operation_facet(route.name, operation.id, pass_))
-    given = {name for one in begun for name in one.body.get("values", {})}
+    given = {name for one in begun for name in written_down(one)}
     given |= {name for name, text in (values or {}).items() if text.strip()}
     return [name for name in operation.record if name not in given]
+
+
+def _given(values: Mapping[str, str] | None) -> dict[str, str] | None:
+    """What was written down; what was left blank is left out."""
+    return {name: text for name, text in (values or {}).items() if text.strip()} or None
 
 
 def _check_values(
@@ -146,7 +153,7 @@ DONE = Deed(
     says="Finish the next operation of the route on parts, with what has to be written down.",
     example="PO-7781 10.20 10.30 --value bath=B2 --value 'time=15 min' --by CL",
     done="{name}: {operation} done.",
-    fields=(*_WORK, Field("began", says="when it was begun, where nobody recorded that"), REFERENCE),
+    fields=(*_WORK, Field("began", says="when it was begun, as 10:30, where nobody recorded that"), REFERENCE),
 )  # fmt: skip
 STOP = Deed(
     name="part stop", about=PARTS, do=stop, writes=("operation.stopped",),

@@ -20,8 +20,8 @@ def name_of(act: Act, thing: str) -> str:
 
 def owed(job: Job, thing: str, by: str) -> int:
     """How many of it another job took over and has not given back."""
-    given = sum(one.value.get("quantity", 1) for one in job.entries(thing, "handed_over") if one.value["to"] == by)
-    back = sum(one.value.get("quantity", 1) for one in job.entries(thing, "given_back") if one.value["job"] == by)
+    given = sum(one.value.quantity for one in job.entries(thing, "handed_over") if one.value.job == by)
+    back = sum(one.value.quantity for one in job.entries(thing, "given_back") if one.value.job == by)
     return int(given - back)
 
 
@@ -38,7 +38,7 @@ def count_back(giver: Act, thing: str, to: str, quantity: int | None) -> int:
 
 def _not_owed(giver: Act, thing: str, to: str) -> NoReturn:
     name = name_of(giver, thing)
-    others = {str(one.value["to"]) for one in giver.job.entries(thing, "handed_over")}
+    others = {one.value.job for one in giver.job.entries(thing, "handed_over")}
     debtors = sorted(other for other in others if owed(giver.job, thing, other) > 0)
     if debtors:
         refuse(f"{name} went to job {' and '.join(debtors)}, not to {to}.", "Name that job.")
@@ -63,11 +63,11 @@ def taken(giver: Act, taker: Act, thing: str) -> str:
 
 
 def _is_back(giver: Act, taker: Act, part: str) -> bool:
-    return any(one.value["job"] == giver.job.number for one in taker.job.entries(part, "given_back"))
+    return any(one.value.job == giver.job.number for one in taker.job.entries(part, "given_back"))
 
 
 def _came_by(giver: Act, taker: Act, thing: str, here: str) -> bool:
     """True where the taking job's part or place took this very thing over."""
-    bodies = [entry.value for entry in taker.job.entries(here, "taken_over")]
+    took = [entry.value for entry in taker.job.entries(here, "taken_over")]
     alike = giver.job.group(thing)
-    return any(body["of"] == giver.job.number and body["goods"] in alike for body in bodies)
+    return any(goods.job == giver.job.number and goods.thing in alike for goods in took)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from teardown_app.domain.lacks.fitting import against_putting
+from teardown_app.domain.against.leaving import against_putting
 from teardown_app.domain.tags.tag import TagFault, parse
 from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for
 from teardown_app.workflows.deed import PARTS_OR_CARRIERS, Deed, Field
@@ -25,7 +25,7 @@ def check_place(act: Act, place: str) -> None:
     name = place.split("/")[0].strip()
     if act.shop.place(name) or carrier_thing(act, name):
         return
-    known = [str(one["name"]) for one in act.shop.places()][:8]
+    known = [one.name for one in act.shop.places()][:8]
     listed = f" Known are {', '.join(known)}." if known else ""
     refuse(f"There is no place {name}.{listed}", f"Register it. A spot in it is written {name}/B3.", "shop place")
 
@@ -36,7 +36,7 @@ def carrier_thing(act: Act, name: str) -> str:
         number = parse(name).number
     except TagFault:
         return ""
-    return f"carrier:{number}" if any(one["number"] == number for one in act.shop.carriers()) else ""
+    return f"carrier:{number}" if any(one.number == number for one in act.shop.carriers()) else ""
 
 
 PUT = Deed(
@@ -45,6 +45,6 @@ PUT = Deed(
     example="PO-7781 'RACK 3-2' P7K3M0000Y --by MK",
     done="{name} is in {place}.",
     fields=(Field("place", "Where is it put?", "a known place or carrier; a spot in it as 'TRAY 4/B3'", first=True,
-                  offers=lambda act: [str(one["name"]) for one in act.shop.places()]),
+                  offers=lambda act: [one.name for one in act.shop.places()]),
             Field("note")),
 )  # fmt: skip

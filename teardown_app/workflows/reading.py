@@ -8,6 +8,7 @@ from typing import Any, NamedTuple
 
 from teardown_app.domain.bill.check import Check
 from teardown_app.domain.bill.limit import Limit
+from teardown_app.domain.ledger.kinds.registers import Instrument
 from teardown_app.domain.measure.judging import SIMPLE, Judged, Reading, judge
 from teardown_app.domain.measure.measuring import propagated, verdict_of
 from teardown_app.domain.measure.reading import Quantity, could_be_either, factor, is_count, read_quantity
@@ -66,7 +67,7 @@ def read(act: Act, thing: str, asked: Asked, taken: Taken) -> dict[str, Any]:
     """The body of the reading, without what it is about; refuses what cannot be meant."""
     what, check = f"{named_thing(act, thing)}: {asked.check.name}", asked.check
     known = _known(act, what, taken.instrument)
-    body: dict[str, Any] = {"instrument": known["number"]} if known else {}
+    body: dict[str, Any] = {"instrument": known.number} if known else {}
     if taken.measured is not None:
         body |= _measured(what, check, taken)
     first = next(iter(taken.values), "") or " ".join(body.get("value", {}).values())
@@ -86,13 +87,13 @@ def read(act: Act, thing: str, asked: Asked, taken: Taken) -> dict[str, Any]:
     return body | _worth(act, check, known, _shown(check, taken, known))
 
 
-def _known(act: Act, what: str, number: str) -> dict[str, Any] | None:
+def _known(act: Act, what: str, number: str) -> Instrument | None:
     if not number:
         return None
     known = instrument(act.shop, number.upper())
     if known is None and instruments(act.shop):
         refuse(f"{what}: no instrument {number} is registered.", "Register it, or scan it again.", "shop instrument")
-    return known or {"number": number}
+    return known or Instrument(number)
 
 
 def _measured(what: str, check: Check, taken: Taken) -> dict[str, Any]:
@@ -165,10 +166,10 @@ def _number(what: str, limit: Limit, typed: str) -> Quantity:
     return found
 
 
-def _shown(check: Check, taken: Taken, known: Mapping[str, Any] | None) -> list[Quantity]:
+def _shown(check: Check, taken: Taken, known: Instrument | None) -> list[Quantity]:
     """What the instrument showed: the readings as typed, or those of the kind's fields that it reads. A result that was
     worked out elsewhere is none."""
-    kind, unit = kind_of(check), str((known or {}).get("unit") or "")
+    kind, unit = kind_of(check), known.unit if known else ""
     if taken.measured is None:
         told = () if _is_result(check, taken) else taken.values
         return [one for one in map(read_quantity, told) if one is not None]
@@ -180,11 +181,11 @@ def _shown(check: Check, taken: Taken, known: Mapping[str, Any] | None) -> list[
 
 
 def _uncertainty(
-    what: str, check: Check, limit: Limit, known: Mapping[str, Any] | None, taken: Taken, body: Mapping[str, Any]
+    what: str, check: Check, limit: Limit, known: Instrument | None, taken: Taken, body: Mapping[str, Any]
 ) -> dict[str, Any]:
     """Of the reading that the verdict hangs on, in the limit's unit; needed by every rule but the simple one.
     Of a result that was worked out elsewhere the instrument's own says nothing."""
-    told = taken.uncertainty or ("" if _is_result(check, taken) else (known or {}).get("uncertainty") or "")
+    told = taken.uncertainty or ("" if _is_result(check, taken) else known.uncertainty if known else "")
     read_ = Reading.of(check, body)
     if not told or read_ is None:
         if (check.rule or SIMPLE) != SIMPLE:
@@ -199,7 +200,7 @@ def _uncertainty(
     size = found.of(max(read_.values, key=abs), limit.unit)
     if "came_out" in body and not taken.uncertainty:
         kind = kind_of(check)
-        spread = propagated(kind, taken.measured or {}, found, str((known or {}).get("unit") or "")) if kind else None
+        spread = propagated(kind, taken.measured or {}, found, known.unit if known else "") if kind else None
         size = None if spread is None else Decimal(f"{spread:.6g}")
     if size is None:
         if taken.uncertainty or (check.rule or SIMPLE) != SIMPLE:
@@ -229,15 +230,15 @@ def _decided(judged: Judged) -> dict[str, str]:
     }
 
 
-def _worth(act: Act, check: Check, known: Mapping[str, Any] | None, read_: Sequence[Quantity]) -> dict[str, Any]:
+def _worth(act: Act, check: Check, known: Instrument | None, read_: Sequence[Quantity]) -> dict[str, Any]:
     """The instrument as it stood that day, and why the reading releases nothing where it does not."""
     said: dict[str, Any] = {}
     why = []
-    if known and "reads" in known:
-        said["read_with"] = {name: known[name] for name in KEPT if known.get(name)}
-        if not reads_this(dict(known), check.instrument):
-            why.append(f"instrument {known['number']} reads {known['reads']}, not {check.instrument}")
-        why.append(unfit_on(act.shop, dict(known), act.now, read_))
+    if known and known.reads:
+        said["read_with"] = {name: getattr(known, name) for name in KEPT if getattr(known, name)}
+        if not reads_this(known, check.instrument):
+            why.append(f"instrument {known.number} reads {known.reads}, not {check.instrument}")
+        why.append(unfit_on(act.shop, known, act.now, read_))
     elif check.instrument and not known and is_kept(act.shop, check.instrument):
         why.append(f"no {check.instrument} is named as its instrument")
     wanted, now = check.qualification, act.now

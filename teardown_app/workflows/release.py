@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from teardown_app.domain.against.release import against_release
 from teardown_app.domain.job.job import JOB, Job
 from teardown_app.domain.lacks.accepting import to_accept
-from teardown_app.domain.lacks.release import against_release, is_released
+from teardown_app.domain.lacks.release import is_released
 from teardown_app.domain.ledger.record import Draft
 from teardown_app.domain.parts.naming import named
 from teardown_app.domain.parts.parts import own_place

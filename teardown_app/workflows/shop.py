@@ -68,8 +68,8 @@ def _free_badge(act: ShopAct, code: str, badge: str) -> str:
     """The number of a badge as printed: a label for people that nobody else has."""
     again, wanted = "Scan the badge again, or read it off.", "A badge is a label for people: it begins with W."
     number = not_void(act.shop, label_number(badge, "W", again=again, wanted=wanted))
-    others = [one for one, body in act.shop.people().items() if one != code and not body.get("revoked")]
-    has = next((one for one in others if act.shop.people()[one].get("badge") == number), "")
+    others = [one for one, person in act.shop.people().items() if one != code and not person.revoked]
+    has = next((one for one in others if act.shop.people()[one].badge == number), "")
     if has:
         refuse(f"{number} is the badge of {has}.", "Take another one.")
     return number
@@ -102,8 +102,8 @@ def _free_place_number(act: ShopAct, name: str, number: str) -> str:
     again, wanted = "Scan it again, or read it off the label.", "A place's label begins with S."
     number = not_void(act.shop, label_number(number, "S", again=again, wanted=wanted))
     other = act.shop.place(number)
-    if other and other["name"] != name:
-        refuse(f"{number} is the number of {other['name']}.", "Take the next label.")
+    if other and other.name != name:
+        refuse(f"{number} is the number of {other.name}.", "Take the next label.")
     return number
 
 
@@ -113,7 +113,7 @@ def drop_place(act: ShopAct, name: str) -> Drafts:
     known = act.shop.place(name)
     if known is None:
         refuse(f"There is no place {name}.", "List the places.", "shop place")
-    return [act.draft("place.given", ("place:" + name,), name=name, number=known.get("number"), out=True)]
+    return [act.draft("place.given", ("place:" + name,), name=name, number=known.number or None, out=True)]
 
 
 def add_carrier(act: ShopAct, number: str, *, name: str) -> Drafts:

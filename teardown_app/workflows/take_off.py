@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from teardown_app.domain.against.leaving import against_off
 from teardown_app.domain.bill.bill import Position
-from teardown_app.domain.lacks.fitting import against_off
 from teardown_app.domain.parts.naming import named
 from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for
 from teardown_app.workflows.called import Elsewhere, nowhere, place_meant

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from teardown_app.domain.lacks.fitting import against_out
+from teardown_app.domain.against.leaving import against_out
 from teardown_app.domain.ledger.record import position_thing
 from teardown_app.domain.parts.filling import places_of, sides
 from teardown_app.domain.parts.naming import named

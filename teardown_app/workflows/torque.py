@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from decimal import Decimal
 
+from teardown_app.domain.against.torque import against_torque
 from teardown_app.domain.bill.bill import Joint, Position
-from teardown_app.domain.lacks.joint import against_torque
 from teardown_app.domain.ledger.record import Draft
 from teardown_app.domain.measure.torque import read_torque
 from teardown_app.domain.parts.naming import named
@@ -116,7 +116,7 @@ def _joint(position: Position) -> Joint:
 def screws_done(act: Act, position: Position, pass_: str) -> int:
     """Screws tightened in a pass since the joint was last put together."""
     counted = torques_that_count(act.job, position)
-    return sum(int(one.value["screws"]) for one in counted if one.value["pass"] == pass_)
+    return sum(int(one.value.screws) for one in counted if one.value.name == pass_)
 
 
 def open_joint(act: Act, keys: Sequence[str], *, why: str = "") -> Drafts:

@@ -76,5 +76,5 @@ def _reads(node: ast.AST, name: str, of: tuple[str, ...]) -> bool:
 
 def refuser(name: str) -> str:
     """The text of one act."""
-    room = PROJECT / PACKAGE / ("domain" if name.startswith("lacks/") else "workflows")
+    room = PROJECT / PACKAGE / ("domain" if name.startswith(("lacks/", "against/")) else "workflows")
     return Path(room / f"{name}.py").read_text(encoding="utf-8")

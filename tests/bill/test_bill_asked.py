@@ -182,17 +182,17 @@ SHOWN: dict[tuple[str, str], tuple[str, tuple[str, ...]]] = {
     (OTHERS, "revision"): ("revision", ("bill",)),
 }
 REFUSED: dict[tuple[str, str], tuple[str, str]] = {
-    (LINES, "material"): ("lacks/work", ".material"),
+    (LINES, "material"): ("against/work", ".material"),
     (LINES, "write_down"): ("consumable", ".write_down"),
     (CELLS, "lot"): ("consumable", ".write_down"),
-    (JOINT, "holds"): ("lacks/joint", "held_places"),
+    (JOINT, "holds"): ("against/torque", "held_places"),
     (CHECK, "type"): ("reading", "kind.compute"),
     (CHECK, "readings"): ("reading", "check.readings"),
-    (CHECK, "again"): ("lacks/reading", "again_h"),
-    (ROUTE, "trade"): ("lacks/work", "operation.trade"),
+    (CHECK, "again"): ("against/reading", "again_h"),
+    (ROUTE, "trade"): ("against/work", "operation.trade"),
     (ROUTE, "wait"): ("lacks/release", "waits_open"),
     (ROUTE, "record"): ("operation", "operation.record"),
-    (ROUTE, "not_with"): ("lacks/work", "materials.harm"),
+    (ROUTE, "not_with"): ("against/work", "materials.harm"),
 }
 """Words -> the act that refuses, and what it looks at."""
 

@@ -338,6 +338,8 @@ def test_a_quantity_alone_is_noted_and_left_to_a_person(tmp_path: Path) -> None:
         ('readings = "some"', "readings"),
         ("spots = 0", "spots"),
         ("spots = [1, [2]]", "spots"),
+        ('spots = ["rim", "inlet/outlet"]', "spots"),
+        ('spots = ["in|out"]', "spots"),
         ('when = ["later"]', "when"),
         ("when = true", "when"),
         ('needs = ["love"]', "needs"),
@@ -348,6 +350,13 @@ def test_a_quantity_alone_is_noted_and_left_to_a_person(tmp_path: Path) -> None:
 def test_a_wrong_value_in_a_check_stands_at_its_line(tmp_path: Path, line: str, key: str) -> None:
     text = f'# checks\n[a]\nsays = "first"\n\n[b]\ntype = """\nlimit = 3\n"""\n{line}\n'
     assert told(read(tmp_path, lines("10,A,1"), checks=text)) == [("checks.toml", 9, key)]
+
+
+@pytest.mark.parametrize("name", ["in/out", "in|out"])
+def test_a_check_with_a_stroke_in_its_name_is_a_fault(tmp_path: Path, name: str) -> None:
+    reading = read(tmp_path, lines("10,A,1"), checks=f'# checks\n["{name}"]\nwhen = ["new"]\n')
+    assert told(reading) == [("checks.toml", 2, "name")]
+    assert f"“{name}” has a stroke" in reading.faults[0].message
 
 
 def test_unknown_keys_are_notes(tmp_path: Path) -> None:

@@ -94,6 +94,7 @@ FAULTS: dict[tuple[str, str], Example] = {
     (FACTS, "shelf_life_days"): _file("components", "components.csv", _FACTS + "A,365\n", 2, "shelf_life_days"),
     (CHECK, "values"): _check("values", '"16 %"'),
     (CHECK, "rule"): _check("rule", '"guarded"'),
+    (CHECK, "spots"): _check("spots", '["inlet/outlet", "rim"]'),
     (CHECK, "readings"): _check("readings", "3"),
     (CHECK, "when"): _check("when", '["water on"]', gates="[ship]\n"),
     (CHECK, "outlasts"): _check("outlasts", '["boil"]'),

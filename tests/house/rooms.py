@@ -27,7 +27,7 @@ FLOOR_OF = {room: floor for floor, rooms in enumerate(FLOORS) for room in rooms}
 DOMAIN = (
     ("next",),
     ("gates",),
-    ("points",),
+    ("points", "against"),
     ("lacks",),
     ("signed",),
     ("places",),

@@ -72,6 +72,8 @@ def test_an_import_the_wrong_way_is_named(tmp_path: Path, module: str, text: str
         ("parts/seat", "places.joint", "within domain too imports go down"),
         ("shop/shop", "job.job", "within domain too imports go down"),
         ("lacks/joint", "points.point", "within domain too imports go down"),
+        ("lacks/joint", "against.torque", "within domain too imports go down"),
+        ("against/torque", "points.point", "within domain too imports go down"),
         ("points/live", "next.progress", "within domain too imports go down"),
         ("gates/ship", "next.progress", "within domain too imports go down"),
         ("points/live", "attic.thing", "not both are rooms of domain"),
@@ -89,6 +91,7 @@ def test_an_import_the_wrong_way_within_domain_is_named(tmp_path: Path, module: 
     [
         ("next/progress", "points.point"),
         ("points/live", "lacks.joint"),
+        ("against/torque", "lacks.joint"),
         ("lacks/joint", "places.joint"),
         ("places/joint", "measure.torque"),
         ("signed/release", "parts.seat"),

@@ -19,8 +19,8 @@ def test_every_room_that_is_named_and_every_test_that_is_asked_is_there() -> Non
 
 def test_of_two_rooms_the_inner_one_says_who_is_asked() -> None:
     """First its own examples, then what is named, the tests with a window left out."""
-    steps = asked_about("teardown_app/domain/ledger/merge.py")
-    assert steps[0] == Step("teardown_app/domain/ledger/merge.py", ("--doctest-modules",))
+    steps = asked_about("teardown_app/domain/ledger/facets.py")
+    assert steps[0] == Step("teardown_app/domain/ledger/facets.py", ("--doctest-modules",))
     assert [step.target for step in steps[1:]] == list(ASKED["domain/ledger"])
     assert [step.target for step in asked_about("teardown_app/domain/points/place.py")[1:]] == list(ASKED["domain"])
     assert all(step.options == ("--ignore=tests/ui/glass",) for step in steps[1:])

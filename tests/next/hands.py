@@ -79,7 +79,7 @@ def _count(act: Act, live: Live, about: str, given: Given) -> Drafts:
 
 def _gauge(act: Act, reads: str) -> str:
     """The instrument that a check asks for, where the register has one in use."""
-    known = [one["number"] for one in instruments(act.shop) if reads and reads_this(one, reads) and not one.get("out")]
+    known = [one.number for one in instruments(act.shop) if reads and reads_this(one, reads) and not one.out]
     return next(iter(known), "")
 
 

@@ -28,7 +28,7 @@ def test_what_came_with_a_unit_goes_when_another_unit_comes() -> None:
     other = story.say("part.brought_in", story.first.thing(), origin="new", part_number="PN-10").ent[0]
     fitted = story.say("part.fitted", other, "@10")
     assert "10" in story.keys("fitted over an empty position")
-    story.say("record.voided", "@10", record=fitted.ref, why="slip")
+    story.take_back(fitted)
     assert story.keys("missing") == ["10"]
 
 
@@ -49,11 +49,11 @@ def test_what_was_left_in_a_unit_comes_back_with_it() -> None:
 
 
 def test_an_acceptance_takes_what_was_taken_back_off_the_ground() -> None:
-    """A release rests on a part number that was wrong; its taking back waits until somebody accepts it."""
+    """A release rests on a set mark that was wrong; its taking back waits until somebody accepts it."""
     story = Watched(line("10"))
     part = story.ready(story.off("10"))
     story.fit(part, "10")
-    noted = story.say("part.noted", part, part_number="PN-X")
+    noted = story.say("part.noted", part, set_mark="II")
     assert story.keys("not released") == [part]
     back = story.say("record.voided", part, record=noted.ref, why="slip")
     assert story.keys("to be accepted") == [part]

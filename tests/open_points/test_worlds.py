@@ -7,8 +7,8 @@ from collections.abc import Iterator
 import pytest
 
 from teardown_app.domain.job.replay import replay
+from teardown_app.domain.ledger.facets import FACETS
 from teardown_app.domain.ledger.facts import Facts
-from teardown_app.domain.ledger.merge import MERGES
 from tests.open_points.at_odds import CASES
 from tests.open_points.tablets import JOB
 from tests.open_points.worlds import FIXED, fixed, fresh_seed
@@ -20,7 +20,7 @@ NEVER: dict[str, str] = {}
 def differing(facts: Facts) -> Iterator[str]:
     """Facets of which some thing has two heads that differ."""
     for thing in {
-        each for facet in MERGES for name in (facet, *facts.written_facets(facet)) for each in facts.things(name)
+        each for facet in FACETS for name in (facet, *facts.written_facets(facet)) for each in facts.things(name)
     }:
         yield from (facet.partition("/")[0] for facet in facts.contested(thing) if facts.differs(thing, facet))
 
@@ -32,13 +32,13 @@ def test_every_facet_with_heads_is_met_with_two_that_differ() -> None:
         world = fixed(number)
         job = replay(world.shop, JOB, world.job, world.bills)
         met |= {*differing(job), *differing(job.shop)}
-    heads = {facet for facet, merge in MERGES.items() if merge.rule in ("heads", "worst")}
+    heads = {facet for facet, merge in FACETS.items() if merge.rule in ("heads", "worst")}
     assert heads - met == set(NEVER)
 
 
 def test_two_tablets_can_be_at_odds_over_every_facet_with_heads() -> None:
     """The acts of the worlds know each of them."""
-    heads = {facet for facet, merge in MERGES.items() if merge.rule in ("heads", "worst")}
+    heads = {facet for facet, merge in FACETS.items() if merge.rule in ("heads", "worst")}
     assert {facet.partition("/")[0] for facet in CASES} == heads - set(NEVER)
 
 

@@ -223,3 +223,51 @@ def test_a_part_of_another_place_is_in_no_scope_here(points: Twin | App) -> None
     spare = tale.bring("PN-20", by="RR", meant_for="20")
     tale.say("finding.noted", spare, by="RR", word="cracked", cause="fatigue", covered=False)
     assert tale.subjects("sign again") == []
+
+
+def gauged(points: Twin | App) -> Tale:
+    """A motor whose insulation was read with a gauge; its job is closed."""
+    megger = Check("insulation", type="insulation", when=("finished",), instrument="megger")
+    tale = Tale(points, line("10", checks=("insulation",)), line("20"), checks=(megger,))
+    body = {"number": GAUGE, "reads": "megger", "due": "2030-01-01"}
+    tale.first.write("OO", "instrument.given", (f"instrument:{GAUGE}",), body, journal=SHOP)
+    tale.fit_ready("20")
+    part = tale.off("10")
+    tale.read(part, "insulation", "accept", when="finished", instrument=GAUGE)
+    tale.fit(tale.ready(part), "10")
+    tale.close()
+    assert tale.is_closed()
+    return tale
+
+
+def found_out(tale: Tale) -> str:
+    """The gauge is found out; name of that record."""
+    body = {"number": GAUGE, "by": "+50 Mohm", "last_good": "2026-01-01", "why": "dropped"}
+    return tale.first.write("EE", "instrument.found_out", (f"instrument:{GAUGE}",), body, journal=SHOP).ref
+
+
+def test_what_was_read_since_the_closing_is_due_like_any_other(points: Twin | App) -> None:
+    """A rewound motor of unknown insulation would have gone out as a recall, the tool still on the bench."""
+    tale = gauged(points)
+    part = next(each.ent[0] for each in tale.records(JOB) if each.body.get("out_of") == "10")
+    tale.out(part, "10", by="RR")
+    tale.read(part, "insulation", "accept", when="finished", instrument=GAUGE)
+    tale.fit(tale.ready(part), "10")
+    found = found_out(tale)
+    due = f"check due|{part}|check/insulation//finished"
+    assert [each for each in tale.open_now() if each.startswith(("check", "recall"))] == [due, f"recall|job|{found}"]
+    tale.concede(f"recall|job|{found}")
+    assert due in tale.open_now(), "a notice says nothing of what is on the bench"
+
+
+def test_a_closing_that_closed_nothing_makes_no_recall(points: Twin | App) -> None:
+    """The same, after somebody had tapped *close* on a job with holes in it."""
+    megger = Check("insulation", type="insulation", when=("finished",), instrument="megger")
+    tale = Tale(points, line("10", checks=("insulation",)), checks=(megger,))
+    tale.close()
+    part = tale.off("10")
+    tale.read(part, "insulation", "accept", when="finished", instrument=GAUGE)
+    tale.fit(tale.ready(part), "10")
+    found_out(tale)
+    assert tale.subjects("check due") == [part]
+    assert tale.stands("recall") == []

@@ -249,3 +249,38 @@ def test_washers_taken_out_before_the_opening_are_not_asked_twice(points: Twin |
     assert tale.open_now() == [f"{BALANCE}|10|"]
     move(tale, put_in=4)
     assert tale.open_now() == []
+
+
+MISFIT = "record kept that does not fit"
+OTHER = {"of": "J7K3M00024", "goods": "@10", "consent": "mail 3"}
+
+
+def test_fewer_than_one_are_not_taken_over(points: Twin | App) -> None:
+    """Two screws from the drawer would have stayed in the tool: minus two of them came from the job next door."""
+    tale = bag(points, found=4)
+    move(tale, added=2)
+    move(tale, put_in=4)
+    assert tale.open_now() == [f"{BALANCE}|10|"]
+    for quantity in (-2, 0):
+        tale.say("goods.taken_over", "@10", by="RR", quantity=quantity, **OTHER)
+    assert tale.stands(BALANCE) == ["10"]
+    assert len(tale.stands(MISFIT)) == 2
+
+
+def test_what_another_job_lent_is_owed_whatever_is_said_of_fewer_than_none(points: Twin | App) -> None:
+    """The job next door would have waited for its screws for ever; a part would have come for nothing."""
+    tale = bag(points, found=4)
+    tale.say("goods.taken_over", "@10", by="RR", quantity=2, **OTHER)
+    tale.say("goods.taken_over", "@10", by="RR", quantity=-2, **OTHER)
+    assert tale.stands("debt") == ["10"]
+    tale.say("goods.taken_over", tale.first.thing(), by="RR", quantity=0, part_number="PN", **OTHER)
+    assert len(tale.stands(MISFIT)) == 2
+
+
+def test_one_screw_is_taken_over_where_nobody_says_how_many(points: Twin | App) -> None:
+    """A screw that was lent would have been nobody's for want of a number."""
+    tale = bag(points, found=4)
+    tale.say("goods.taken_over", "@10", by="RR", **OTHER)
+    move(tale, put_in=4)
+    assert tale.stands(MISFIT) == []
+    assert (tale.stands("debt"), tale.stands(BALANCE)) == (["10"], ["10"]), "one is over, and owed"

@@ -92,6 +92,17 @@ OTHER = {"lot": "A", "part_number": "PN-X"}
 """A part number that the bill does not know, so that it has no shelf life."""
 
 
+@pytest.mark.parametrize("said", ["31.12.2020", "never", "Dec 2020", "5/2020", "2031-02-30", ""])
+def test_an_expiry_is_a_day(points: Twin | App, said: str) -> None:
+    """A ring of 2020 would have been closed up, its true date in the record, because nobody could compare it."""
+    tale = Tale(points, line("10", "consumable"))
+    renewed = tale.say("consumable.renewed", "@10", by="RR", as_="renewed", expiry=said)
+    assert tale.open_now() == [f"{SEAL}|10|", f"record kept that does not fit|job|{renewed.ref}"]
+    tale.take_back(renewed, by="RR")
+    tale.say("consumable.renewed", "@10", by="RR", as_="renewed", expiry="2031-06-30")
+    assert tale.open_now() == []
+
+
 def test_an_old_ring_has_an_expiry(points: Twin | App) -> None:
     """A ring ten years in its bag would have sealed a vacuum."""
     tale = Tale(points, line("10", "consumable", number="PN-O", write_down=("lot",)))

@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
+from teardown_app.domain.ledger.facets import FACETS, Facet
 from teardown_app.domain.ledger.kinds import KINDS
 from teardown_app.domain.ledger.kinds.kind import Kind
-from teardown_app.domain.ledger.merge import MERGES, Merge
 
 DOCUMENT = Path(__file__).parents[2] / "docs" / "formats" / "records.md"
 
@@ -34,14 +34,14 @@ SAFER = {
 """In words; facets not named here have no safer value: the first in text order is shown."""
 
 
-def facet_row(name: str, merge: Merge) -> str:
+def facet_row(name: str, merge: Facet) -> str:
     safer = SAFER.get(name, "-") if merge.rule in ("heads", "worst") else ""
     settles = "yes" if merge.settles else ""
     return f"| {name} | {merge.rule} | {safer} | {settles} |"
 
 
 def facets_table() -> str:
-    rows = [facet_row(name, merge) for name, merge in MERGES.items()]
+    rows = [facet_row(name, merge) for name, merge in FACETS.items()]
     return "\n".join(["| facet | merge | safer value | settles |", "|---|---|---|---|", *rows])
 
 

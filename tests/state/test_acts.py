@@ -23,7 +23,7 @@ RIGHTS = {
 TAKEN_BACK = {
     "asks; a protective one: release and a reference": acts.ASKS,
     "same; a taking out, until accepted": acts.SAME,
-    "same; put in: a taking out, until accepted": acts.SAME,
+    "asks, of added above zero; put in: a taking out, until accepted": acts.SAME,
 }
 ACCEPTS = {
     "-": "",
@@ -33,6 +33,8 @@ ACCEPTS = {
     "release, once for two *done*": "release",
     "office, for `came_with`": "office",
     "release, a lower count or another bag": "release",
+    "release, *repaired* or another number than its line's": "release",
+    "release, another number than its line's": "release",
 }
 """What the document says with a condition -> the word; conditions are tried below, or asked of more than the record."""
 

@@ -8,8 +8,9 @@ import pytest
 
 from teardown_app.domain.ledger.facts import Facts
 from teardown_app.domain.ledger.record import Record
+from teardown_app.domain.ledger.runs import Runs, cut, joined
 from tests.open_points.meeting import Meeting
-from tests.open_points.naive_knowing import known_to, not_here, shelf_of, two_versions
+from tests.open_points.naive_knowing import known_to, not_here, shelf_of, two_versions, wanted
 from tests.open_points.tablets import JOB, Clock, Tablet
 
 SEEDS = range(60)
@@ -53,7 +54,9 @@ def same_as_walked(ledger: Facts, here: list[Record]) -> None:
         known = known_to(shelf, later)
         found = {one.ref for one in here if one is not later and knowing.knew(later, one)}
         assert found == known, later.ref
-    assert knowing.gaps() == sorted((dev, seq) for (dev, _), seq in not_here(shelf, JOB))
+    want = wanted(shelf, JOB)
+    gone = [(file[0], first) for file in want for first in not_here(shelf.get(file, {}), want[file], None, ())]
+    assert [(gap.dev, gap.first) for gap in knowing.gaps()] == sorted(gone)
     assert knowing.forks() == sorted((dev, seq) for (dev, _), seq in two_versions(shelf, JOB))
     at_once = facts()
     at_once.take_all(here)
@@ -178,3 +181,36 @@ def test_a_branch_that_is_not_here_says_nothing_of_one_that_is() -> None:
     ledger = facts()
     ledger.take_all([*before, here[0], early, later])
     assert ledger.knowing.knew(later, early) and not ledger.knowing.knew(early, later)
+
+
+def test_a_number_that_nobody_reached_costs_nothing() -> None:
+    """A record can name any number as seen; 10^9 is far more than a tablet ever writes."""
+    ledger, first, second = facts(), Tablet("t1~0", Clock()), Tablet("t2~0", Clock())
+    for n in range(3):
+        put(first, THINGS[0], f"RACK {n}")
+    seen = {"t1~0": (10**9, "0badc0de"), "_shop/t1~0": (10**9, "0badc0de")}
+    record = second.write("RR", "thing.put", (THINGS[0],), {"place": "RACK 9"}, seen=seen)
+    ledger.take_all([record, *first.own(JOB)[:1], *first.own(JOB)[2:]])
+    assert ledger.knowing.gaps() == [("t1~0", 2, 2), ("t1~0", 4, 10**9)]
+    assert ledger.knowing.shop_gaps(facts().knowing) == [("t1~0", 1, 10**9)]
+    ledger.take(first.own(JOB)[1])
+    assert ledger.knowing.gaps() == [("t1~0", 4, 10**9)]
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_runs_hold_what_a_set_of_the_same_numbers_holds(seed: int) -> None:
+    """Grown, taken out of, and cut at random, against a plain set."""
+    rng, runs, plain = Random(seed), Runs(), set[int]()
+    for _ in range(40):
+        first = max(plain, default=0) + rng.randrange(1, 4)
+        last = first + rng.randrange(6)
+        runs.grow(first, last)
+        plain |= {*range(first, last + 1)}
+        gone = {rng.randrange(last + 2) for _ in range(rng.choice((1, 3, 30)))}
+        runs.discard_all(gone)
+        plain -= gone
+    assert [n for one, end in runs for n in range(one, end + 1)] == sorted(plain)
+    assert joined(runs) == [*runs]
+    cuts = [rest for run in runs for rest in cut(run, last // 2, gone)]
+    left = [n for n in sorted(plain - gone) if n <= last // 2]
+    assert [n for one, end in cuts for n in range(one, end + 1)] == left

@@ -11,10 +11,10 @@ from typing import Any
 
 import pytest
 
+from teardown_app.domain.against.release import against_release
 from teardown_app.domain.bill.bill import Check
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.job.replay import replay
-from teardown_app.domain.lacks.release import against_release
 from teardown_app.domain.parts.filling import is_accounted_for
 from teardown_app.domain.parts.naming import part_named
 from teardown_app.domain.parts.parts import origin_of, own_place, part_number_of

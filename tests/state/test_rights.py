@@ -11,7 +11,6 @@ from teardown_app.domain.job.replay import replay
 from teardown_app.domain.ledger.effect import MISFIT, NO_RIGHT, VOIDED
 from teardown_app.domain.ledger.facts import Facts
 from teardown_app.domain.ledger.kinds import KINDS
-from teardown_app.domain.ledger.kinds.kind import sorts_of
 from teardown_app.domain.ledger.record import Record
 from tests.open_points.acts import opening
 from tests.open_points.story import EVERYTHING, Story, line
@@ -25,7 +24,7 @@ def example(typ: str, **more: Any) -> tuple[tuple[str, ...], dict[str, Any]]:
     """What a record of a kind may be about, and the least that it has to say."""
     kind = KINDS[typ]
     needed = {name: EMPTY[field.type] for name, field in kind.fields.items() if field.needed}
-    about = {"job": "job", "place": "@10", "thing": f"{JOB}:t1~0:2:1"}[sorts_of(typ)[0]]
+    about = {"job": "job", "place": "@10", "thing": f"{JOB}:t1~0:2:1"}[KINDS[typ].sorts[0]]
     ent = (about, "@10") if typ in ("part.fitted", "part.taken_out") else (about,)
     body = {**needed, **WORDS.get(typ, {}), **more}
     if typ == "part.released":
@@ -86,7 +85,7 @@ def taken_back(case: TakenBack, rights: list[str], made_by: str) -> tuple[str, s
     story.person("XX", EVERYTHING)
     target = written(story, case.typ, made_by, **case.more)
     story.person("XX", rights)
-    back = story.say("record.voided", "job", by="XX", record=target.ref, why="slip")
+    back = story.say("record.voided", *target.ent, by="XX", record=target.ref, why="slip")
     return effect(story, target), effect(story, back)
 
 
@@ -193,11 +192,15 @@ def test_a_part_that_came_off_this_tool_is_as_received_or_repaired(origin: str) 
     assert effect(story, story.say("part.noted", other, origin=origin)) == ""
 
 
-def test_what_is_not_understood_anybody_who_records_takes_back() -> None:
-    """As the document says: "A record that does not fit is cleared by taking it back, which needs *record*"."""
+def test_what_is_not_understood_is_taken_back_by_the_right_of_its_act() -> None:
+    """As the document says: "A record that does not fit is cleared by taking it back, which needs the right of its
+    act"."""
     story = bench()
     story.person("XX", ["record"])
     part = example("hold.placed")[0][0]
     garbled = story.say("hold.placed", part, why=7)
     back = story.say("record.voided", part, by="XX", record=garbled.ref, why="slip")
     assert (effect(story, garbled), effect(story, back)) == (VOIDED, "")
+    amended = story.say("job.amended", "job", order="A-2", why=7)
+    back = story.say("record.voided", "job", by="XX", record=amended.ref, why="slip")
+    assert (effect(story, amended), effect(story, back)) == (MISFIT, NO_RIGHT)

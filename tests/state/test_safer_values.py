@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Any
 
 import pytest
 
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.job.replay import replay
+from teardown_app.domain.ledger.entry import settled
+from teardown_app.domain.ledger.facets import FACETS, facet_of
 from teardown_app.domain.ledger.facts import Facts
 from teardown_app.domain.ledger.kinds import KINDS
-from teardown_app.domain.ledger.merge import MERGES, merge_of
+from teardown_app.domain.ledger.kinds.part import Answer
 from tests.open_points.story import Story, line
 from tests.open_points.tablets import JOB, SHOP, Tablet
 from tests.state.two_tablets import Case, Said
@@ -66,10 +69,18 @@ def after(case: Case, exchanged: bool) -> Bench:
 
 
 def same(value: Any, wanted: Any) -> bool:
-    """Equal; of a table only the fields that are wanted."""
-    if isinstance(wanted, dict):
-        return isinstance(value, dict) and all(value.get(name) == worth for name, worth in wanted.items())
-    return bool(value == wanted)
+    """Equal; of a table only the fields that are wanted, by the names that records give them."""
+    if not isinstance(wanted, dict):
+        return bool(value == wanted)
+    told = value if isinstance(value, dict) else {AS_ON_DISK.get(name, name): worth for name, worth in _fields(value)}
+    return all(told.get(name) == worth for name, worth in wanted.items())
+
+
+AS_ON_DISK = {"word": "as", "places": "with"}
+
+
+def _fields(value: Any) -> Iterable[tuple[str, Any]]:
+    return value._asdict().items() if value is not None else ()
 
 
 def name_of(case: Case) -> str:
@@ -83,7 +94,7 @@ def test_the_safer_value_holds_whichever_tablet_said_it(case: Case, exchanged: b
     """And the same again when each tablet says what the other one said."""
     bench = after(case, exchanged)
     facts, thing = bench.facts(case), bench.named(case.thing)
-    if merge_of(case.facet).rule == "sum":
+    if facet_of(case.facet).rule == "sum":
         assert facts.total(thing, case.facet) == case.holds
         return
     assert len(facts.heads(thing, case.facet)) == 2
@@ -120,13 +131,13 @@ def test_what_holds_while_two_differ_is_an_open_point_of_its_own_kind(facet: str
 
 def test_every_facet_that_merges_by_a_rule_of_its_own_has_its_case() -> None:
     """A facet that is new to the table of merges needs a row here; those whose entries all count need none."""
-    merged = {facet for facet, merge in MERGES.items() if merge.rule != "union"}
+    merged = {facet for facet, merge in FACETS.items() if merge.rule != "union"}
     assert {case.facet.partition("/")[0] for case in CASES} == merged
 
 
 def test_every_facet_with_heads_has_a_case_in_which_the_entries_differ() -> None:
     """What only ever agrees shows no safer value."""
-    heads = {facet for facet, merge in MERGES.items() if merge.rule in ("heads", "worst")}
+    heads = {facet for facet, merge in FACETS.items() if merge.rule in ("heads", "worst")}
     assert {case.facet.partition("/")[0] for case in CASES if case.differ} == heads
 
 
@@ -152,3 +163,13 @@ def test_a_milder_disposition_takes_the_right(before: str, after: str, rights: l
     asked = {point.key for point in bench.story.points() if point.kind == CONFLICT}
     assert bench.job().value(bench.part, "disposition") == holds
     assert asked == ({f"{CONFLICT}|{bench.part}|disposition"} if holds != after else set())
+
+
+def test_of_values_that_agree_the_one_is_shown_that_comes_first_as_their_records_have_them() -> None:
+    """Whatever an app makes of a record, all tablets show the same reference."""
+    bare, told = (
+        Answer("approved", "", {"as": "approved"}),
+        Answer("approved", "R", {"as": "approved", "reference": "R"}),
+    )
+    assert min(repr(one.body) for one in (bare, told)) == repr(told.body)
+    assert settled([bare, told], "approval") == settled([told, bare], "approval") == told

@@ -60,7 +60,7 @@ OF_THE_SHOP = [
     _judged(_person(until="2026-05-01"), _person(), until="2026-05-01", revoked=False),
     _judged(_person(revoked=True), _person(), revoked=True),
     # retired: "the highest"
-    Case("retired", f"tablet:t7~0/{JOB}", _retired(4), _retired(7), 7),
+    Case("retired", f"tablet:t7~0/{JOB}", _retired(4), _retired(7), {"last": 7, "without": []}),
     # known_place, carrier: "out of use"
     Case("known_place", "known_place:RACK", _place(note="by the door"), _place(out=True), {"out": True}),
     Case("carrier", "carrier:C1", _carrier(), _carrier(name="tray", out=True), {"out": True}),

@@ -324,7 +324,7 @@ def test_labels_of_places_and_people(working: Hand) -> None:
         working.enter("give numbers to the rest")
         through(working)
         assert said in PdfDocument(working.desk.labels.written)[0].get_textpage().get_text_bounded()
-    assert all(one.get("number") for one in working.desk.workshop.shop.places())
+    assert all(one.number for one in working.desk.workshop.shop.places())
 
 
 def test_the_cleaning_room_works_by_codes_on_the_wall(working: Hand) -> None:

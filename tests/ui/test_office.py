@@ -65,16 +65,16 @@ def test_the_office_registers_and_takes_back(hand: Hand) -> None:
     hand.row("TB")
     hand.enter("bench lead")
     hand.enter("")
-    assert "scrap" in shop.people()["TB"]["rights"]
+    assert "scrap" in shop.people()["TB"].rights
     hand.take_back()
-    assert shop.people()["TB"]["rights"] == ["record"]
+    assert shop.people()["TB"].rights == ["record"]
     hand.touch("Register a person")
     hand.enter("nn")
     hand.enter("record")
     hand.enter("")
-    assert shop.people()["NN"]["rights"] == ["record"]
+    assert shop.people()["NN"].rights == ["record"]
     hand.take_back()
-    assert shop.people()["NN"].get("revoked")
+    assert shop.people()["NN"].revoked
 
 
 def test_labels_are_written_and_read_back(hand: Hand, tmp_path: Path) -> None:

@@ -151,7 +151,7 @@ def test_the_last_office_right_is_not_given_away(hand: Hand) -> None:
     hand.row("MK")
     hand.enter("nothing any more")
     assert "last one" in hand.view.scan.says
-    assert "office" in hand.desk.workshop.shop.people()["MK"]["rights"]
+    assert "office" in hand.desk.workshop.shop.people()["MK"].rights
 
 
 def test_a_badge_is_given_by_the_office_and_changes_the_person(hand: Hand) -> None:
@@ -166,15 +166,15 @@ def test_a_badge_is_given_by_the_office_and_changes_the_person(hand: Hand) -> No
     hand.row("TB")
     hand.enter("record")
     hand.scan(badge)
-    assert hand.desk.workshop.shop.people()["TB"]["badge"] == badge
+    assert hand.desk.workshop.shop.people()["TB"].badge == badge
     hand.row("AS")
     hand.enter("record and release")
     hand.scan(badge)
     assert "is the badge of TB" in hand.view.scan.says
     hand.scan(other)
-    assert hand.desk.workshop.shop.people()["AS"]["badge"] == other
+    assert hand.desk.workshop.shop.people()["AS"].badge == other
     hand.take_back()
-    assert not hand.desk.workshop.shop.people()["AS"].get("badge")
+    assert not hand.desk.workshop.shop.people()["AS"].badge
     hand.scan(badge)
     for _ in range(2):
         hand.enter(PIN)
@@ -206,6 +206,6 @@ def test_rights_given_anew_keep_badge_and_last_day(hand: Hand) -> None:
     hand.enter("record and release")
     hand.enter("")
     now = shop.shop.people()["TB"]
-    assert (now["badge"], now["until"], now["rights"]) == (badge, "2031-12-31", ["record", "release"])
+    assert (now.badge, now.until, now.rights) == (badge, "2031-12-31", ["record", "release"])
     hand.take_back()
     assert shop.shop.people()["TB"] == before

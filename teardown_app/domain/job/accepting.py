@@ -8,9 +8,10 @@ from typing import NamedTuple
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.job.recorded_again import is_recorded_again
 from teardown_app.domain.ledger.acts import ACCEPTING, asks
+from teardown_app.domain.ledger.facets import FACETS
 from teardown_app.domain.ledger.record import Record, is_position
 
-FACTS = ("part_number", "out_of", "origin", "set_mark", "owner")
+FACTS = tuple(name for name, facet in FACETS.items() if facet.fact)
 """Facts of a part whose taking back narrows, first said or not."""
 
 SAYS_FACTS = ("part.taken_off", "part.brought_in", "goods.taken_over", "part.noted")
@@ -38,9 +39,9 @@ def is_accepted_off(job: Job, record: Record, thing: str = "") -> bool:
 
 
 def subjects_of(job: Job, record: Record) -> list[str]:
-    """What the taking back of a record is about: its first place, else each of its parts."""
-    place = next((thing for thing in record.ent if is_position(thing)), "")
-    return [place] if place else sorted({job.group(thing)[0] for thing in record.ent})
+    """What the taking back of a record is about: each of its places, else each of its parts."""
+    places = [thing for thing in dict.fromkeys(record.ent) if is_position(thing)]
+    return places or sorted({job.group(thing)[0] for thing in record.ent})
 
 
 def taken(job: Job, target: Record, subject: str) -> Taken:
@@ -71,8 +72,10 @@ def _is_accepted(job: Job, target: Record, back: Record, subject: str, right: st
 
 def facts_lost(job: Job, target: Record, subject: str) -> list[str]:
     """Facts that the record said, and that do not hold any more."""
-    otherwise = {"origin": "as received"}
-    said = _facts_said(target)
+    otherwise, said = {"origin": "as received"}, _facts_said(target)
+    if "part_number" in said:
+        line = job.positions.get(str(job.value(subject, "out_of", "")))
+        otherwise["part_number"] = line.line.part_number if line else ""
     return [fact for fact in said if job.value(subject, fact, otherwise.get(fact)) != target.body[fact]]
 
 

@@ -32,12 +32,58 @@ def stray(job: Job, record: Record) -> str:
         own = any(entry.record.h == record.h and opens(entry, job.number) for entry in job.entries(JOB, "opened"))
         first = job.opening is None or job.opening.record.h == record.h
         return "" if own and first else "the job was opened already, or by another tablet"
-    if record.typ == "line.added" and record.ent[0][1:] in job.bill.positions:
-        return "the bill has this place already"
+    if record.typ == "line.added" and (why := _why_no_place(job, record.ent[0][1:])):
+        return why
     for thing in record.ent:
         if not knows_thing(job, thing):
-            return f"nothing is known of {thing.removeprefix('@')}"
-    return ""
+            return f"nothing is known of {thing.removeprefix('@') or 'a place without a name'}"
+    return next(filter(None, (_other_sort(job, record, thing) for thing in record.ent)), "") or _elsewhere(job, record)
+
+
+def _why_no_place(job: Job, key: str) -> str:
+    """Why no place is added under this name."""
+    if not key.strip():
+        return "a place without a name"
+    return "the bill has this place already" if key in job.bill.positions else ""
+
+
+PLACES_FOR = {
+    **dict.fromkeys(("hardware.", "joint."), (("hardware",), "hardware")),
+    "consumable.": (("consumable",), "a consumable"),
+    "temporary.": (("temporary",), "what is in only for a time"),
+    "part.": (("part", "assembly"), "a part"),
+}
+"""How the name of a kind begins -> the kinds of line of which it names a place, and in words. Others: any."""
+
+MARKS = ("hold.placed", "finding.noted")
+
+
+def _other_sort(job: Job, record: Record, thing: str) -> str:
+    """Why the record does not fit a thing that is known."""
+    if not is_position(thing):
+        unmarked = record.typ in MARKS and not _is_part(job, thing)
+        return f"{thing} is neither part nor place" if unmarked else ""
+    sorts, words = PLACES_FOR.get(record.typ.partition(".")[0] + ".", ((), ""))
+    kind = job.positions[thing[1:]].line.kind
+    return f"{thing[1:]} is no place for {words}" if sorts and kind not in sorts else ""
+
+
+def _is_part(job: Job, thing: str) -> bool:
+    return any(entry.value != "temporary" for entry in job.entries(thing, "made"))
+
+
+def _elsewhere(job: Job, record: Record) -> str:
+    """What else than in its `ent` a record names that is not there: an operation, what came with a unit."""
+    body = record.body
+    if record.typ.startswith(("operation.", "wait.")):
+        route = job.bill.routes.get(body["route"])
+        known = (one.id for one in route.operations) if route else ()
+        return "" if body["operation"] in known else f"no route {body['route']} of the bill has {body['operation']}"
+    if record.typ != "part.fitted" or not body.get("came_with"):
+        return ""
+    place = record.ent[1][1:]
+    beneath = {one.key for one in job.beneath(place)}
+    return next((f"{key} is not beneath {place}" for key in body["came_with"] if key not in beneath), "")
 
 
 def knows_thing(job: Job, thing: str) -> bool:

@@ -32,7 +32,8 @@ class Sum(NamedTuple):
     """What happened at a place and beneath it, of one sort."""
 
     last: tuple[Record, ...] = ()
-    taken_back: tuple[Record, ...] = ()
+    taken_back: tuple[tuple[Record, str], ...] = ()
+    """With the place: of a record about several each taking back is accepted by itself."""
 
 
 NOTHING = Sum()
@@ -112,11 +113,11 @@ class Happened:
         own = self._own.get(key, {})
         sorts = {*own, *(sort for sums in beneath for sort in sums)}
         self._sums[key] = {
-            sort: self._sum(own.get(sort, []), [sums.get(sort, NOTHING) for sums in beneath]) for sort in sorts
+            sort: self._sum(key, own.get(sort, []), [sums.get(sort, NOTHING) for sums in beneath]) for sort in sorts
         }
 
-    def _sum(self, own: list[Record], beneath: list[Sum]) -> Sum:
-        back = [one for one in own if self._job.takings_back(one)]
+    def _sum(self, key: str, own: list[Record], beneath: list[Sum]) -> Sum:
+        back = [(one, position_thing(key)) for one in own if self._job.takings_back(one)]
         there = [one for one in own if not self._job.takings_back(one)]
         last = self._job.knowing.last_of([*there, *(one for each in beneath for one in each.last)])
         return Sum(tuple(last), (*back, *(one for each in beneath for one in each.taken_back)))
@@ -137,7 +138,9 @@ class Happened:
 def stand_on(job: Job, verdict: Record, keys: Iterable[str], sort: str) -> bool:
     """Had the author of a verdict seen all of a sort that happened at these places and beneath them?"""
     sums = [job.keep(Happened).sum(key, sort) for key in keys]
-    return all(job.knowing.knew_all(verdict, one.last) and stands_on(job, verdict, one.taken_back) for one in sums)
+    return all(job.knowing.knew_all(verdict, one.last) for one in sums) and all(
+        stands_on(job, verdict, [back], thing) for one in sums for back, thing in one.taken_back
+    )
 
 
 def happened_beneath(job: Job, keys: Iterable[str], sort: str) -> list[Record]:
@@ -155,4 +158,4 @@ def happened_at(job: Job, keys: Iterable[str], sort: str) -> list[Record]:
 def came_off(job: Job, keys: Iterable[str]) -> bool:
     """Did anything come off at these places or beneath them?"""
     sums = [job.keep(Happened).sum(key, OFF) for key in keys]
-    return any(one.last or lying(job, one.taken_back) for one in sums)
+    return any(one.last or any(lying(job, [back], thing) for back, thing in one.taken_back) for one in sums)

@@ -9,8 +9,9 @@ from typing import Any, Protocol, TypeVar
 from teardown_app.domain.bill.bill import Bill, Line, Position
 from teardown_app.domain.bill.check import Check
 from teardown_app.domain.ledger.entry import Entry, display_order
-from teardown_app.domain.ledger.kinds.job import AMENDABLE
-from teardown_app.domain.ledger.kinds.kind import JOB
+from teardown_app.domain.ledger.kinds import that_reach
+from teardown_app.domain.ledger.kinds.job import AMENDABLE, Added
+from teardown_app.domain.ledger.kinds.kind import JOB, TOOL
 from teardown_app.domain.ledger.record import RULES_KNOWN, Record, is_position, position_thing
 from teardown_app.domain.shop.counting import REACH_BACK, Counting, is_numbered
 from teardown_app.domain.shop.shop import Shop
@@ -20,7 +21,7 @@ __all__ = ["AMENDABLE", "JOB", "REACH_BACK", "RULES", "Bills", "Job", "job_thing
 Bills = Callable[[str], Bill | None]
 """SHA-256 of a frozen bill -> the bill, None when its file is not here."""
 
-TOOL = ("job.opened", "job.amended", "line.added", "part.same_as")
+CHANGES_TOOL = that_reach(TOOL)
 """Kinds that change which places there are, or which names are one thing."""
 
 RULES = RULES_KNOWN[-1]
@@ -81,7 +82,8 @@ class Job(Counting):
         return record.typ.startswith("check.") and self.bill.checks.get(name, Check(name)).is_protective
 
     def _after(self, record: Record, touched: set[str]) -> None:
-        if record.typ in TOOL or (record.typ == "record.voided" and self._took_back(record, *TOOL, "record.voided")):
+        took_back = record.typ == "record.voided" and self._took_back(record, *CHANGES_TOOL, "record.voided")
+        if record.typ in CHANGES_TOOL or took_back:
             self._forget_tool()
             return
         for kept in self._kept.values():
@@ -109,7 +111,7 @@ class Job(Counting):
     @cached_property
     def rules(self) -> int:
         """Number of the rules that the job lives under: the highest of its opening and of the office's amendments."""
-        said = [self.opening.value["rules"]] if self.opening else []
+        said = [self.opening.value.rules] if self.opening else []
         amended = (one for one in self.of_kind("job.amended") if "rules" in one.body and not self.effect(one))
         return max([*said, *(one.body["rules"] for one in amended)], default=RULES)
 
@@ -117,7 +119,7 @@ class Job(Counting):
     def bill(self) -> Bill:
         """The bill that the job froze; one without lines while it is not here."""
         opening = self.opening
-        known = self._bills(opening.value["bill"]) if opening else None
+        known = self._bills(opening.value.bill) if opening else None
         return known or Bill(model="", revision="")
 
     @cached_property
@@ -143,13 +145,14 @@ class Job(Counting):
         return {**self.bill.positions, **self._added(lines)} if lines else self.bill.positions
 
     def _added(self, lines: list[Entry]) -> dict[str, Position]:
-        """Places added beneath one that is here; none takes the name of another, none hangs beneath itself."""
+        """Places added beneath one that is here; each has a name, that of no other, and none hangs beneath itself."""
         added: dict[str, Position] = {}
-        waiting = sorted(lines, key=lambda entry: display_order(entry.record))
+        waiting = [entry for entry in lines if entry.thing[1:].strip()]
+        waiting.sort(key=lambda entry: display_order(entry.record))
         for _ in lines:
             before = len(added)
             for entry in waiting:
-                key, parent = entry.thing[1:], entry.value["parent"]
+                key, parent = entry.thing[1:], entry.value.parent
                 taken = key in added or key in self.bill.positions or not is_position(entry.thing)
                 if not taken and (not parent or parent in added or parent in self.bill.positions):
                     added[key] = Position(key, _added_line(key, entry.value), parent)
@@ -205,7 +208,7 @@ class Job(Counting):
 
     @cached_property
     def _absent_at_opening(self) -> frozenset[str]:
-        return self._without(self.opening.value["options"] if self.opening else ())
+        return self._without(self.opening.value.options if self.opening else ())
 
     def _without(self, options: Iterable[str]) -> frozenset[str]:
         """Places that a tool with these options does not have, and what was added beneath them."""
@@ -223,17 +226,17 @@ class Job(Counting):
 
 def opens(entry: Entry, number: str) -> bool:
     """True for an opening by the tablet that issued the job's number."""
-    return is_numbered(entry.value, number)
+    return is_numbered(entry.record.body, number)
 
 
-def _added_line(key: str, body: dict[str, Any]) -> Line:
+def _added_line(key: str, added: Added) -> Line:
     """A line for a part that the bill lacks."""
     return Line(
         position=key,
-        parent=body["parent"],
+        parent=added.parent,
         row=0,
-        part_number=body["part_number"],
-        description=body["description"],
+        part_number=added.part_number,
+        description=added.description,
     )
 
 

@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from teardown_app.domain.job.job import Job
-from teardown_app.domain.ledger.acts import ASKS, Row, rows
+from teardown_app.domain.ledger.acts import Row, rows
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
 
 SPOT = ("check", "spot", "when", "route", "operation", "pass")
 BRINGS_IN = ("part.taken_off", "part.brought_in")
+SAID_ALIKE = ("part_number", "origin", "owner", "set_mark")
+"""What a record that brings a part in anew says as the one that was taken back had said it."""
 OPENS = ("part.taken_out", "joint.opened", "hardware.moved")
 
 
@@ -39,7 +41,7 @@ def _candidates(job: Job, target: Record, subject: str) -> Iterable[Record]:
 
 
 def _same_act(again: Record, target: Record) -> bool:
-    wanted = [row for row in rows(target) if row.taken_back == ASKS]
+    wanted = [row for row in rows(target) if row.asks_by(target)]
     found: list[Row] = rows(again)
     return all(row in found for row in wanted) if wanted else again.typ == target.typ
 
@@ -48,11 +50,12 @@ def _same_spot(job: Job, again: Record, target: Record, subject: str, facts: Seq
     mine, theirs = target.body, again.body
     if target.typ in BRINGS_IN:
         same = "out_of" if mine.get("out_of") else "number"
-        return bool(mine.get(same)) and theirs.get(same) == mine[same]
+        alike = all(theirs.get(fact) == mine[fact] for fact in SAID_ALIKE if fact in mine)
+        return again.typ == target.typ and bool(mine.get(same)) and theirs.get(same) == mine[same] and alike
     if target.typ == "line.added":
         return all(theirs.get(name) == mine.get(name) for name in ("parent", "part_number"))
     if target.typ in OPENS:
-        return _places(target) <= _places(again)
+        return _places(target) <= _places(again) and _added(target) <= _added(again)
     if not _is_about(job, again, target, subject):
         return False
     if target.typ == "finding.noted":
@@ -62,9 +65,14 @@ def _same_spot(job: Job, again: Record, target: Record, subject: str, facts: Seq
 
 
 def _is_about(job: Job, again: Record, target: Record, subject: str) -> bool:
-    if is_position(subject):
+    if target.typ == "hardware.counted":
         return _places(target) <= _places(again)
     return subject in {job.group(thing)[0] for thing in again.ent}
+
+
+def _added(record: Record) -> int:
+    """How many pieces of hardware a record says were taken new; none where it took some away."""
+    return max(int(record.body.get("added", 0)), 0)
 
 
 def _places(record: Record) -> set[str]:

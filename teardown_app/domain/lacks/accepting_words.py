@@ -2,63 +2,46 @@
 
 from __future__ import annotations
 
-from teardown_app.domain.job.accepting import FACTS
+from teardown_app.domain.job.accepting import FACTS, SAYS_FACTS
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.job.measured import Narrowing
+from teardown_app.domain.ledger.facets import FACETS
+from teardown_app.domain.ledger.kinds import KINDS
+from teardown_app.domain.ledger.kinds.work import Reading
 from teardown_app.domain.ledger.record import Record
 from teardown_app.domain.parts.life import deed_of
-
-NAMES = {
-    "out_of": "came out of",
-    "part_number": "part number",
-    "set_mark": "set mark",
-    "origin": "origin",
-    "owner": "owner",
-}
-"""Facts of a part as they are called in sentences."""
-
-
-WORDS = {
-    "configuration.received": "{act} says {as}",
-    "part.fitted": "{act} says that what is beneath came with the unit",
-    "part.same_as": "{act} says that these are the same part",
-    "finding.noted": "{act} says that the finding {word} is covered",
-    "operation.done": "{operation} was done twice in pass {pass}; {act} says that it is done",
-    "hardware.counted": "{act} counted {found}, less than before or another bag",
-    "hardware.moved": "{missed} (search: {search})",
-}
-"""Kind of record -> what it says; fields in braces stand in its body."""
+from teardown_app.domain.signed.narrowed_facts import narrowed_from
 
 
 def words_of(job: Job, one: Narrowing) -> str:
     """What a narrowing says: `TB says not on this tool`, `came out of 30.10, now 30.20`."""
     record = one.record
-    if record.typ == "part.noted":
+    if record.typ in SAYS_FACTS:
         return _facts(job, one)
     if record.typ == "check.read":
         return _reading(one)
-    if record.typ in WORDS:
-        return WORDS[record.typ].format_map({"act": record.act, "missed": _missed(record), **record.body})
+    narrows = KINDS[record.typ].narrows
+    if narrows:
+        return narrows.format_map({**record.body, "act": record.act, "missed": _missed(record)})
     return f"{record.act} {deed_of(record)}"
 
 
 def _facts(job: Job, one: Narrowing) -> str:
     said, body = [], one.record.body
     for fact in (name for name in FACTS if name in body):
-        before = sorted({str(entry.value) for entry in one.over if entry.record.body.get(fact) == entry.value})
-        before = [value for value in before if value != body[fact]]
-        said += [f"{NAMES[fact]} {' or '.join(before)}, now {body[fact]}"] if before else []
+        before = narrowed_from(job, one.subject, one.record, fact)
+        said += [f"{FACETS[fact].fact} {' or '.join(before)}, now {body[fact]}"] if before else []
     released = (entry.record for entry in job.entries(one.subject, "released"))
     since = ", changed since its release" if any(job.knowing.knew(one.record, each) for each in released) else ""
-    return ("; ".join(said) or f"origin as received, now {body.get('origin')}") + since
+    return "; ".join(said) + since
 
 
 def _reading(one: Narrowing) -> str:
-    body = one.record.body
-    before = sorted({f"{entry.value['verdict']} ({entry.record.act})" for entry in one.over})
-    spot = f" at {body['spot']}" if body.get("spot") else ""
+    read = Reading.told(one.record.body)
+    before = sorted({f"{entry.value.verdict} ({entry.record.act})" for entry in one.over})
+    spot = f" at {read.spot}" if read.spot else ""
     then = f"then accept ({one.record.act}), nothing changed between"
-    return f"{body['check']}{spot} ({body['when']}): {', '.join(before)}, {then}"
+    return f"{read.check}{spot} ({read.when}): {', '.join(before)}, {then}"
 
 
 def _missed(record: Record) -> str:

@@ -3,30 +3,13 @@
 from __future__ import annotations
 
 from teardown_app.domain.job.job import Job
-from teardown_app.domain.ledger.kinds.job import SCOPES
+from teardown_app.domain.ledger.kinds import KINDS
+from teardown_app.domain.ledger.kinds.job import SCOPES, UNIT
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
 from teardown_app.domain.parts.filling import holder
 from teardown_app.domain.parts.naming import named, part_named
 from teardown_app.domain.places.place import nearest_over
-from teardown_app.domain.places.scope import UNIT, first_touching, scope_of
-
-HAPPENED = {
-    "part.taken_off": "{part} came out of it",
-    "part.brought_in": "{part} came out of it",
-    "part.noted": "{part} came out of it",
-    "part.fitted": "{part} was fitted there",
-    "part.taken_out": "{part} was taken out there",
-    "hardware.counted": "{found} were counted there",
-    "hardware.moved": "its hardware was moved",
-    "joint.opened": "its joint was opened",
-    "joint.torqued": "its joint was torqued",
-    "goods.handed_over": "hardware of it was handed over",
-    "goods.taken_over": "hardware was taken over for it",
-    "consumable.renewed": "it was {as}",
-    "temporary.in": "it was put in",
-    "temporary.out": "it was taken out",
-}
-"""What touched a place, in words; fields in braces stand in the record's body."""
+from teardown_app.domain.places.scope import first_touching, scope_of
 
 
 def why_again(job: Job, key: str) -> str:
@@ -50,10 +33,11 @@ def lies_over(job: Job, key: str) -> str:
 
 def happened(job: Job, record: Record, key: str) -> str:
     """What a record says of a place, for a sentence: there, or at what it closes over or holds."""
-    if record.typ not in HAPPENED:
+    there = KINDS[record.typ].there
+    if not there:
         return f"{record.act} recorded {record.typ.replace('.', ' ')}"
     part = "" if is_position(record.ent[0]) else part_named(job, job.group(record.ent[0])[0])
     elsewhere = [one[1:] for one in record.ent if is_position(one)] or [str(record.body.get("out_of", ""))]
     if key in elsewhere or position_thing(key) in record.ent:
-        return HAPPENED[record.typ].format_map({**record.body, "part": part})
+        return there.format_map({**record.body, "part": part})
     return f"{named(job, elsewhere[0])} was opened"

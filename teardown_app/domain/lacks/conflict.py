@@ -9,7 +9,7 @@ from teardown_app.domain.job.ground import records_of
 from teardown_app.domain.job.job import AMENDABLE, JOB, Job
 from teardown_app.domain.lacks.lack import TWO_ENTRIES, Lack, Where, at_place, lack, of_part
 from teardown_app.domain.ledger.entry import Entry
-from teardown_app.domain.ledger.merge import merge_of
+from teardown_app.domain.ledger.facets import facet_of
 from teardown_app.domain.ledger.record import Record, position_thing
 from teardown_app.domain.parts.naming import named, part_named
 from teardown_app.domain.parts.parts import came_from, findings_of
@@ -18,22 +18,8 @@ from teardown_app.domain.places.hardware import counts_of
 from teardown_app.domain.places.scope import words_of
 from teardown_app.domain.signed.scope_words import scope_cell
 
-PART_FACETS = (
-    "out_of",
-    "meant_for",
-    "part_number",
-    "owner",
-    "origin",
-    "condition",
-    "place",
-    "set_mark",
-    "disposition",
-    "written",
-    "check",
-    "operation",
-)
-PLACE_FACETS = ("renewal", "check")
-WORDS = {"out_of": "where it came out of", "meant_for": "where it goes", "renewal": "its renewal"}
+OF_SEVERAL_CELLS = ("approval", "scope", "found")
+"""Facets that settle by a rule of their own: of a finding, of a place and what is above it, of a bag."""
 
 
 def part_conflicts(job: Job, part: str) -> Iterator[Lack]:
@@ -41,12 +27,12 @@ def part_conflicts(job: Job, part: str) -> Iterator[Lack]:
     where = of_part(job, part)
     name = part_named(job, part, where.position)
     for facet in job.contested(part):
-        if facet.partition("/")[0] in PART_FACETS and job.differs(part, facet):
+        if _settles(facet) and job.differs(part, facet):
             yield _two(job, where, f"{name}: {_words(facet)}", part, facet)
     for finding in findings_of(job, part):
         if job.differs(finding.value, "approval"):
             which = f"approval/{finding.value}"
-            yield _two(job, where, f"{name}: the customer's answer", finding.value, "approval", which)
+            yield _two(job, where, f"{name}: {_words('approval')}", finding.value, "approval", which)
     for facet in done_twice(job, part):
         yield _two(job, where, f"{name}: {_words(facet)} was done twice", part, facet, facet + "/twice")
 
@@ -57,14 +43,14 @@ def place_conflicts(job: Job, position: Position) -> Iterator[Lack]:
     thing = position_thing(key)
     where = at_place(key)
     for facet in job.contested(thing):
-        if facet.partition("/")[0] in PLACE_FACETS and job.differs(thing, facet):
+        if _settles(facet) and job.differs(thing, facet):
             yield _two(job, where, f"{named(job, key)}: {_words(facet)}", thing, facet)
     words = words_of(job, key)
     if any(entry.thing == thing for entry in words) and _differ(words, "scope"):
-        said = f"{named(job, key)}: what was received"
+        said = f"{named(job, key)}: {_words('scope')}"
         yield _lack(where, said, "scope", words, records_of(scope_cell(job, key)))
-    if job.speaks_of(thing, "found") and len({entry.value["found"] for entry in counts_of(job, key)}) > 1:
-        yield _two(job, where, f"{named(job, key)}: what was found", thing, "found")
+    if job.speaks_of(thing, "found") and len({entry.value.found for entry in counts_of(job, key)}) > 1:
+        yield _two(job, where, f"{named(job, key)}: {_words('found')}", thing, "found")
 
 
 def origin_conflicts(job: Job, position: Position) -> Iterator[Lack]:
@@ -85,12 +71,17 @@ def job_conflicts(job: Job) -> Iterator[Lack]:
 
 
 def _differ(entries: Iterable[Entry], facet: str) -> bool:
-    return len({repr(merge_of(facet).decisive(entry.value)) for entry in entries}) > 1
+    return len({repr(facet_of(facet).decisive(entry.value)) for entry in entries}) > 1
+
+
+def _settles(facet: str) -> bool:
+    return facet_of(facet).settles and facet not in OF_SEVERAL_CELLS
 
 
 def _words(facet: str) -> str:
     name, _, rest = facet.partition("/")
-    return WORDS.get(name, " ".join(word for word in (name.replace("_", " "), rest.replace("/", " ")) if word))
+    words = (name.replace("_", " "), rest.replace("/", " "))
+    return facet_of(facet).says or " ".join(word for word in words if word)
 
 
 def _two(job: Job, where: Where, said: str, thing: str, facet: str, which: str = "") -> Lack:

@@ -26,12 +26,10 @@ def hardware_debts(job: Job, position: Position) -> Iterator[Lack]:
 def _debts(job: Job, thing: str, where: Where, name: str) -> Iterator[Lack]:
     gave, took = job.entries(thing, "handed_over"), job.entries(thing, "taken_over")
     back = job.entries(thing, "given_back")
-    owed = sum(one.value.get("quantity", 1) for one in (*gave, *took)) - sum(
-        one.value.get("quantity", 1) for one in back
-    )
+    owed = sum(one.value.quantity for one in (*gave, *took)) - sum(one.value.quantity for one in back)
     if owed <= 0:
         return
-    other = ", ".join(sorted({str(one.value["to"]) for one in gave} | {str(one.value["of"]) for one in took}))
+    other = ", ".join(sorted({one.value.job for one in (*gave, *took)}))
     ground = [one for one in job.about(thing) if one.typ in GOODS]
     went = "went to" if gave else "came from"
     wrong = f"{name}: {owed} {went} job {other}, and nothing was given back for it."

@@ -51,5 +51,5 @@ def _ground(job: Job, part: str, finding: str) -> tuple[Record, ...]:
 
 
 def _asked(job: Job, finding: str) -> str:
-    reference = (approval_of(job, finding) or {}).get("reference", "")
-    return f"asked in {reference}" if reference else "not asked yet"
+    asked = approval_of(job, finding)
+    return f"asked in {asked.reference}" if asked and asked.reference else "not asked yet"

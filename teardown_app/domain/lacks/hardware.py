@@ -7,8 +7,7 @@ from collections.abc import Iterator
 from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.lacks.again import lies_over, why_again
-from teardown_app.domain.lacks.asked import against_scope
-from teardown_app.domain.lacks.lack import HARDWARE, SHORT_IN_BAG, Lack, ToDo, at_place, lack
+from teardown_app.domain.lacks.lack import HARDWARE, Lack, ToDo, at_place, lack
 from teardown_app.domain.ledger.record import position_thing
 from teardown_app.domain.parts.naming import named
 from teardown_app.domain.places.hardware import Bag, balance, found_in, hardware_records, put_in, surplus
@@ -44,10 +43,10 @@ def _to_do(job: Job, position: Position, short: int, bag: Bag) -> ToDo | None:
     there = surplus(job, position.key)
     if there >= short:
         return ToDo("hardware move", position_thing(position.key), (("put_in", str(short)),))
-    return _more(job, position, short - there)
+    return more_for(job, position, short - there)
 
 
-def _more(job: Job, position: Position, number: int) -> ToDo | None:
+def more_for(job: Job, position: Position, number: int) -> ToDo | None:
     """So many more for the bag: counted first, then taken new; where fewer than none are in a person looks."""
     thing = position_thing(position.key)
     if put_in(job, position.key) < 0:
@@ -55,16 +54,6 @@ def _more(job: Job, position: Position, number: int) -> ToDo | None:
     if found_in(job, position.key) is None:
         return ToDo("hardware count", thing)
     return ToDo("hardware move", thing, (("added", str(number)),))
-
-
-def against_put_in(job: Job, position: Position, number: int) -> Iterator[Lack]:
-    """What stands against taking so many out of the bag and putting them in."""
-    yield from against_scope(job, position)
-    there = max(surplus(job, position.key), 0)
-    if number > there:
-        wrong = f"{named(job, position.key)}: {there} are in the bag, {number} cannot come out of it."
-        to_do = _more(job, position, number - surplus(job, position.key))
-        yield lack(SHORT_IN_BAG, at_place(position.key), wrong, to_do=to_do)
 
 
 def _words(bag: Bag, short: int, wrong_bag: bool, opened: bool) -> str:

@@ -23,6 +23,10 @@ class ToDo(NamedTuple):
     """A place (`@10.90`), a part, a thing; never a typed name."""
     fields: tuple[tuple[str, str], ...] = ()
 
+    def given(self, name: str) -> str:
+        """One of the things it is given, empty where it is not."""
+        return dict(self.fields).get(name, "")
+
 
 class Where(NamedTuple):
     """What a lack is about: a place, a part, or both; `subject` names it in the point's key."""

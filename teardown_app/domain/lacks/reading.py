@@ -5,15 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import partial
 
-from teardown_app.domain.bill.bill import Check, Position
+from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.job.ground import records_of
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.lacks.lack import (
     CHECK_DUE,
-    NO_INSTRUMENT,
-    NOT_FINISHED,
     NOT_READ,
-    RESTS,
     Lack,
     ToDo,
     Where,
@@ -21,21 +18,17 @@ from teardown_app.domain.lacks.lack import (
     lack,
     of_part,
 )
-from teardown_app.domain.ledger.kinds.work import check_facet
-from teardown_app.domain.ledger.record import Record, is_position, position_thing
+from teardown_app.domain.ledger.record import Record, position_thing
 from teardown_app.domain.ledger.remembered import remembered
 from teardown_app.domain.parts.conceding import Ground, may_be_conceded
 from teardown_app.domain.parts.doubt import found_out_about
 from teardown_app.domain.parts.filling import goes_back
-from teardown_app.domain.parts.instrument import instruments, reads_this, unfit_on
 from teardown_app.domain.parts.naming import named, part_named
 from teardown_app.domain.parts.parts import is_new, own_place
-from teardown_app.domain.parts.routing import Moment, hours_left, operation_facets, waits_open
+from teardown_app.domain.parts.routing import operation_facets
 from teardown_app.domain.places.checking import (
     AS_FOUND,
-    FINISHED,
     GRAVER,
-    NEW,
     OVER_GRAVER,
     Needed,
     Status,
@@ -47,7 +40,7 @@ from teardown_app.domain.places.checking import (
     release_checks,
     why_open,
 )
-from teardown_app.domain.places.reading_ground import AGAIN, operation_spoils, reading_ground
+from teardown_app.domain.places.reading_ground import reading_ground
 from teardown_app.domain.places.scope import said_of, scope_of
 from teardown_app.domain.signed.scope_words import reaches_protective
 
@@ -114,50 +107,6 @@ def as_found_readings(job: Job, part: str) -> Iterator[Lack]:
             asked = (("check", needed.check.name), ("when", needed.when), ("spot", needed.spot))
             wrong = f"{part_named(job, part, where.position)}: {needed.says}: not read as found."
             yield lack(NOT_READ, where, wrong, to_do=ToDo("check read", part, asked), which=needed.facet)
-
-
-def against_reading(job: Job, thing: str, check: Check, when: str, spot: str, now: Moment) -> Iterator[Lack]:
-    """A binding reading waits while what was done to the part rests, and a second look for its hours."""
-    if when not in (FINISHED, NEW, FINISHED + AGAIN, NEW + AGAIN):
-        return
-    where = at_place(thing[1:]) if is_position(thing) else of_part(job, thing)
-    name = f"{named(job, thing[1:]) if is_position(thing) else part_named(job, thing)}: {check.name}"
-    for operation, left in waits_open(job, thing, now):
-        if operation_spoils(operation, check):
-            says = operation.says or operation.id
-            wrong = f"{name}: {says} has to rest for another {left:.1f} h; a reading taken now counts for nothing."
-            clears = "Read it then. To keep today's number all the same record it as plain."
-            yield lack(RESTS, where, wrong, clears=clears)
-    if when.endswith(AGAIN):
-        yield from _second_look(job, thing, check, when, spot, now, where, name)
-
-
-def against_instrument(job: Job, thing: str, check: Check, now: Moment) -> Iterator[Lack]:
-    """The register has an instrument for a check, and none of these is fit today: a reading would release nothing."""
-    known = [one for one in instruments(job.shop) if reads_this(one, check.instrument)] if check.instrument else []
-    unfit = [unfit_on(job.shop, one, now) for one in known]
-    if unfit and all(unfit):
-        where = at_place(thing[1:]) if is_position(thing) else of_part(job, thing)
-        yield lack(NO_INSTRUMENT, where, f"{check.name} needs a {check.instrument}; {unfit[0]}.")
-
-
-def _second_look(
-    job: Job, thing: str, check: Check, when: str, spot: str, now: Moment, where: Where, name: str
-) -> Iterator[Lack]:
-    before = when.removesuffix(AGAIN)
-    first = job.heads(thing, check_facet(check.name, spot, before))
-    if not first:
-        asked = (("check", check.name), ("when", before), ("spot", spot))
-        to_do, clears = ToDo("check read", thing, asked), f"Read it as {before} first."
-        yield lack(NOT_FINISHED, where, f"{name} was not read a first time.", clears=clears, to_do=to_do)
-        return
-    left = max(hours_left(head, float(check.again_h or 0), now) for head in first)
-    if left > 0:
-        wrong, clears = (
-            f"{name} is looked at again after another {left:.1f} h.",
-            "Look then; until it is over it stays open.",
-        )
-        yield lack(RESTS, where, wrong, clears=clears)
 
 
 def _due(job: Job, thing: str, where: Where, name: str, status: Status, ground: Ground) -> Lack:

@@ -8,7 +8,7 @@ from teardown_app.domain.job.faulty import is_made_again, stray
 from teardown_app.domain.job.job import JOB, Job
 from teardown_app.domain.lacks.lack import MISFIT, NEWER, NO_RIGHT, NOT_HERE, TWO_VERSIONS, Lack, Where, lack
 from teardown_app.domain.ledger import effect
-from teardown_app.domain.ledger.absent import is_of_shop, plain
+from teardown_app.domain.ledger.absent import Gap, is_of_shop, plain
 from teardown_app.domain.ledger.record import SHOP, Record
 
 JOIN = "The office joins it, or they are recorded again."
@@ -46,11 +46,11 @@ def _fault(job: Job, record: Record) -> tuple[str, str]:
 
 def absent_lacks(job: Job) -> Iterator[Lack]:
     """Records known of but not here."""
-    for dev, seq in job.gaps():
-        yield _absent(NOT_HERE, f"{dev}:{seq}", f"Record {seq} of tablet {dev} is not here yet.")
-    for dev, seq in job.shop_gaps():
-        wrong = f"Record {seq} of the shop by tablet {dev} is not here yet."
-        yield _absent(NOT_HERE, f"{SHOP}/{dev}:{seq}", wrong)
+    for gap in job.gaps():
+        yield _absent(NOT_HERE, f"{gap.dev}:{gap.first}", _not_here(gap, f"of tablet {gap.dev}"))
+    for gap in job.shop_gaps():
+        wrong = _not_here(gap, f"of the shop by tablet {gap.dev}")
+        yield _absent(NOT_HERE, f"{SHOP}/{gap.dev}:{gap.first}", wrong)
 
 
 def two_versions(job: Job) -> list[str]:
@@ -77,6 +77,12 @@ def version_lacks(job: Job, name: str) -> Iterator[Lack]:
     of_shop = " of the shop" if is_of_shop(dev) else ""
     wrong = f"Tablet {plain(dev)} has two different records {seq}{of_shop}."
     yield _absent(TWO_VERSIONS, name, wrong, records_of_number(job, name))
+
+
+def _not_here(gap: Gap, whose: str) -> str:
+    if gap.first == gap.last:
+        return f"Record {gap.first} {whose} is not here yet."
+    return f"Records {gap.first} to {gap.last} {whose} are not here yet."
 
 
 def _absent(kind: str, which: str, wrong: str, ground: Iterable[Record] = ()) -> Lack:

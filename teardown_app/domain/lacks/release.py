@@ -26,7 +26,7 @@ from teardown_app.domain.lacks.lack import (
 from teardown_app.domain.lacks.reading import release_readings
 from teardown_app.domain.ledger.kinds.work import operation_facet
 from teardown_app.domain.ledger.remembered import remembered
-from teardown_app.domain.parts.filling import GONE, handed_over, places_of
+from teardown_app.domain.parts.filling import handed_over, places_of
 from teardown_app.domain.parts.naming import part_named
 from teardown_app.domain.parts.operations import OVER, Left, beginnings
 from teardown_app.domain.parts.parts import disposition_of
@@ -39,12 +39,6 @@ WITHOUT_POINT = (NO_SEAT, DISPOSITION, OPERATION, WRITTEN_DOWN)
 """Kinds of what a release lacks that have no point of their own."""
 
 
-def against_release(job: Job, part: str, moment: Moment | None) -> list[Lack]:
-    """All that stands between a part and its release at a moment (None: waits are not asked)."""
-    waits = wait_lacks(job, part, moment) if moment is not None else ()
-    return [*away(job, part), *waits, *release_conditions(job, part)]
-
-
 @remembered
 def release_conditions(job: Job, part: str) -> list[Lack]:
     """What a release of the part lacks whenever it was given, but for waits; what was conceded left out."""
@@ -53,18 +47,10 @@ def release_conditions(job: Job, part: str) -> list[Lack]:
     return list(standing(job, [*found, *release_readings(job, part)]))
 
 
-def against_going_on(job: Job, part: str) -> Iterator[Lack]:
-    """A part that is not to go back into the tool: by its disposition, or because another job has it."""
-    word = disposition_of(job, part)
-    if word in GONE:
-        yield _of(job, part, GONE_PART, f"{_name(job, part)} is dispositioned {word}.", to_do=ToDo("part judge", part))
-    yield from away(job, part)
-
-
 def away(job: Job, part: str) -> Iterator[Lack]:
     """A part that another job has."""
     if handed_over(job, part):
-        to = job.entries(part, "handed_over")[0].value["to"]
+        to = job.entries(part, "handed_over")[0].value.job
         wrong, clears = f"{_name(job, part)} was handed over to job {to}.", "Record that it was given back first."
         yield _of(job, part, GONE_PART, wrong, clears, ToDo("part give-back", part))
 

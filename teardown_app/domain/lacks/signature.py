@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from teardown_app.domain.job.ground import records_of
 from teardown_app.domain.job.job import JOB, Job
 from teardown_app.domain.lacks.lack import RECALL, SIGN_AGAIN, Lack, ToDo, Where, lack
+from teardown_app.domain.ledger.kinds.registers import FoundOut
 from teardown_app.domain.ledger.record import Record
 from teardown_app.domain.parts.conceding import concessions
 from teardown_app.domain.parts.naming import named
@@ -40,8 +41,8 @@ def _ground(job: Job, thing: str, where: Where) -> tuple[Record, ...]:
 def recall_lacks(job: Job) -> Iterator[Lack]:
     """Instruments found out after closing that put readings or torques of the job in doubt."""
     for found, readings in recalled(job):
-        body = found.body
-        wrong = f"Instrument {body['number']} was found out by {body['by']} after closing: {_counted(readings)}."
+        told = FoundOut.told(found.body)
+        wrong = f"Instrument {told.number} was found out by {told.by} after closing: {_counted(readings)}."
         yield lack(RECALL, Where(JOB), wrong, ground=(found,), which=found.ref)
 
 

@@ -29,7 +29,8 @@ ACCEPTING = "to be accepted|"
 
 class Row(NamedTuple):
     """One act. `of` says of each kind of record when it is this act; `right` what its author needs, `instead` what he
-    needs where that is met; `taken_back` what taking it back needs; `accepts` the second right where it narrows."""
+    needs where that is met; `taken_back` what taking it back needs; `accepts` the second right where it narrows;
+    `asks` when it asks though the row does not."""
 
     act: str
     of: dict[str, Meets]
@@ -37,6 +38,11 @@ class Row(NamedTuple):
     taken_back: str
     accepts: str = ""
     instead: tuple[tuple[Meets, tuple[str, ...]], ...] = ()
+    asks: Meets | None = None
+
+    def asks_by(self, record: Record) -> bool:
+        """Does a record of this row make something due?"""
+        return self.taken_back == ASKS or (self.asks is not None and self.asks(record))
 
 
 def _always(record: Record) -> bool:
@@ -111,9 +117,9 @@ ROWS = (
     Row("conceded", _each("point.conceded"), "concede", SAME,
         instead=((_accepts_a_narrowing, ("concede", "release", "office")),)),
     Row("taken back", _each("record.voided"), AS_TARGET, NO, "release"),
-    Row("taken off, extra piece, brought in", _each("part.taken_off", "part.brought_in"), "record", ASKS),
+    Row("taken off, extra piece, brought in", _each("part.taken_off", "part.brought_in"), "record", ASKS, "release"),
     Row("same as", _each("part.same_as"), "record", SAME, "release"),
-    Row("noted, first said", {"part.noted": _names(*_FIRST_SAID)}, "record", SAME),
+    Row("noted, first said", {"part.noted": _names(*_FIRST_SAID)}, "record", SAME, "release"),
     Row("noted, said otherwise",
         {"part.noted": _names("part_number", "out_of", "origin", "set_mark")}, "record", SAME, "release"),
     Row("noted owner or borrowed, said otherwise", {"part.noted": _names("owner")}, "record", "office", "office"),
@@ -136,7 +142,7 @@ ROWS = (
         {**_each("part.taken_out", "joint.opened"), "hardware.moved": _below("put_in")}, "record", ASKS),
     Row("counted", _each("hardware.counted"), "record", ASKS, "release"),
     Row("added, put in", {"hardware.moved": _either(_names("added"), _above("put_in"))}, "record", SAME,
-        instead=((_below("added"), ("office",)),)),
+        instead=((_below("added"), ("office",)),), asks=_above("added")),
     Row("scrapped, left over", {"hardware.moved": _either(_above("scrapped"), _above("left_over"))}, "record", SAME),
     Row("lost, found short",
         {"hardware.moved": _either(_above("lost"), _above("found_short"))}, "record", SAME, "release"),
@@ -164,7 +170,7 @@ def rows(record: Record) -> list[Row]:
 
 def asks(record: Record) -> bool:
     """True for a record that makes something due: taking it back narrows."""
-    return any(row.taken_back == ASKS for row in rows(record))
+    return any(row.asks_by(record) for row in rows(record))
 
 
 def right_for(record: Record) -> Needed:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Any, NamedTuple
 
-from teardown_app.domain.ledger.merge import merge_of
+from teardown_app.domain.ledger.facets import facet_of
+from teardown_app.domain.ledger.kinds.kind import on_disk
 from teardown_app.domain.ledger.record import Record
 
 
@@ -19,13 +20,13 @@ class Entry(NamedTuple):
 def settled(values: list[Any], facet: str) -> Any:
     """The value that holds of several heads."""
     if len(values) == 1 or not different(values, facet):
-        return values[0] if len(values) == 1 else min(values, key=repr)
-    return merge_of(facet).safer(values)
+        return values[0] if len(values) == 1 else min(values, key=on_disk)
+    return facet_of(facet).safer(values)
 
 
 def different(values: list[Any], facet: str) -> bool:
     """True when heads differ in what decides."""
-    decisive = merge_of(facet).decisive
+    decisive = facet_of(facet).decisive
     first = decisive(values[0])
     return any(decisive(value) != first for value in values[1:])
 

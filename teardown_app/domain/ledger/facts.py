@@ -1,7 +1,7 @@
 """The set of records of one journal name and what follows from it: entries, heads, values.
 
 The value of a cell depends on the set of records alone, never on the order in which they came. Holds no rule of the
-trade: which facets there are stands in `kinds/`, how they merge in `merge.py`, what a record is worth in `judged.py`.
+trade: which facets there are stands in `kinds/`, how they merge in `facets.py`, what a record is worth in `judged.py`.
 """
 
 from __future__ import annotations
@@ -13,9 +13,9 @@ from typing import Any
 from teardown_app.domain.ledger.cells import Cell
 from teardown_app.domain.ledger.effect import VOIDED
 from teardown_app.domain.ledger.entry import Entry, different, display_order, settled
+from teardown_app.domain.ledger.facets import Facet, facet_of, severity
 from teardown_app.domain.ledger.judged import Judged
 from teardown_app.domain.ledger.kinds import KINDS
-from teardown_app.domain.ledger.merge import Merge, merge_of, severity
 from teardown_app.domain.ledger.record import Record
 from teardown_app.domain.ledger.same import connected
 
@@ -114,7 +114,7 @@ class Facts(Judged):
             if cell in self._told:
                 insort(self._told[cell], entry, key=_in_display)
             if cell in self._heads:
-                merge = merge_of(facet)
+                merge = facet_of(facet)
                 stay = [one for one in self._heads[cell] if not self._replaces(entry, one, merge)]
                 self._heads[cell] = tuple(sorted([*stay, entry], key=_in_display))
 
@@ -224,7 +224,7 @@ class Facts(Judged):
         does not return where the facet says so."""
         if len(entries) + len(gone) < 2:
             return entries
-        merge = merge_of(facet)
+        merge = facet_of(facet)
         return [
             one
             for one in entries
@@ -232,7 +232,7 @@ class Facts(Judged):
             and (merge.returns(one.value) or not any(self._replaces(other, one, merge) for other in gone))
         ]
 
-    def _replaces(self, later: Entry, earlier: Entry, merge: Merge) -> bool:
+    def _replaces(self, later: Entry, earlier: Entry, merge: Facet) -> bool:
         if not self.knowing.knew(later.record, earlier.record):
             return False
         if later.thing != earlier.thing and not self._knew_same(later, earlier):

@@ -163,6 +163,8 @@ class Judged(Cells):
             return "a taking back is not taken back"
         if self._plain.get(target.h) == NEWER:
             return "it takes back a record of a newer app"
+        if {*record.ent} != {*target.ent}:
+            return "it is about something else than what it takes back"
         if self._fault(target) == MISFIT:
             return ""
         if asks(target) and self._is_protective(target):
@@ -181,7 +183,7 @@ class Judged(Cells):
         """What taking this record back needs; it may be taken back."""
         fault = self._fault(target)
         if fault == MISFIT:
-            return (("record",),)
+            return right_for(target)
         needed = rights_to_take_back(target, was_borrowed=self._was_borrowed(target)) or ()
         return (*needed, ("release",)) if fault == NO_RIGHT and asks(target) else needed
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from teardown_app.domain.ledger.absent import Absent, Chains, Name, plain
+from teardown_app.domain.ledger.absent import Absent, Chains, Gap, Name, plain
 from teardown_app.domain.ledger.branches import Branches
 from teardown_app.domain.ledger.record import SHOP, Record
 
@@ -110,11 +110,11 @@ class Knowing:
         """All that the record's author had seen of other journals."""
         return self._vectors[record.h]
 
-    def gaps(self) -> list[Name]:
-        """Records known of but not here: (tablet, number), each once."""
+    def gaps(self) -> list[Gap]:
+        """Records known of but not here, in runs of their numbers, by tablet."""
         return self.absent.here()
 
-    def shop_gaps(self, shop: Knowing) -> list[Name]:
+    def shop_gaps(self, shop: Knowing) -> list[Gap]:
         """Records of the shop that somebody had seen when he recorded something here, and that are not here."""
         return self.absent.in_shop(shop.chains)
 

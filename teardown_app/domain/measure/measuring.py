@@ -64,7 +64,7 @@ def measure(kind: Kind, given: Mapping[str, Any]) -> Outcome:
     if judged is None:
         _needless(limits, result)
         return Outcome(result, None)
-    decision = _decision(float(judged), limits)
+    decision = _decision(float(judged), **limits)
     if decision and judged < 0 and limits["limit_min"] is None and decision.verdict == "accept":
         result = result._replace(notes=(*result.notes, BELOW_ZERO))
     return Outcome(result, decision)
@@ -207,12 +207,14 @@ def _allowed(field: Field) -> str:
     return f"{said} {field.unit}".strip() if field.unit and field.unit not in said else said
 
 
-def _decision(value: float, limits: Mapping[str, Any]) -> Decision | None:
-    low, high, size = limits["limit_min"], limits["limit_max"], limits["uncertainty"]
+def _decision(
+    value: float, *, limit_min: float | None, limit_max: float | None, uncertainty: float | None, rule: str
+) -> Decision | None:
+    low, high, size = limit_min, limit_max, uncertainty
     if low is None and high is None:
         if size is not None:
             raise BadInput("uncertainty", size, "only together with limit_max or limit_min")
         return None
     if low is not None and high is not None and low > high:
         raise BadInput("limit_min", low, f"at most limit_max ({high})")
-    return decide(value, low=low, high=high, uncertainty=size, rule=limits["rule"])
+    return decide(value, low=low, high=high, uncertainty=size, rule=rule)

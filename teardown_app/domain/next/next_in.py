@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from teardown_app.domain.against.fitting import against_order
 from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.job.job import Job
-from teardown_app.domain.lacks.fitting import against_order
 from teardown_app.domain.lacks.lack import MISSING
 from teardown_app.domain.lacks.place import place_lacks
 from teardown_app.domain.lacks.release import is_released

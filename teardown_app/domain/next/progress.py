@@ -92,6 +92,6 @@ def tag_rows(job: Job) -> dict[str, Row]:
 def shop_rows(shop: Shop) -> dict[str, dict[str, Row]]:
     """Rows of the shop's registers."""
     rows: dict[str, Row] = {f"person {code}": {"code": code} for code in shop.people()}
-    rows |= {f"place {place['name']}": place for place in shop.places()}
-    rows |= {f"carrier {one['number']}": one for one in shop.carriers()}
+    rows |= {f"place {place.name}": dict(place.body) for place in shop.places()}
+    rows |= {f"carrier {one.number}": dict(one.body) for one in shop.carriers()}
     return {"registers": rows}

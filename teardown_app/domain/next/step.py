@@ -11,13 +11,18 @@ from collections.abc import Callable, Iterator
 from itertools import chain
 from typing import NamedTuple
 
+from teardown_app.domain.against.closed import against_closed
+from teardown_app.domain.against.fitting import against_fit
+from teardown_app.domain.against.leaving import against_bring_in, against_off, against_out
+from teardown_app.domain.against.putting_in import against_put_in
+from teardown_app.domain.against.reading import against_instrument, against_reading
+from teardown_app.domain.against.release import against_release
+from teardown_app.domain.against.renewal import against_renewal
+from teardown_app.domain.against.torque import against_torque
+from teardown_app.domain.against.work import against_work
 from teardown_app.domain.bill.gate import GATES, POWER_ON, SHIP
 from teardown_app.domain.bill.materials import Materials
 from teardown_app.domain.bill.route import Operation
-from teardown_app.domain.lacks.closed import against_closed
-from teardown_app.domain.lacks.fitting import against_bring_in, against_fit, against_off, against_out
-from teardown_app.domain.lacks.hardware import against_put_in
-from teardown_app.domain.lacks.joint import against_torque
 from teardown_app.domain.lacks.lack import (
     CONSUMABLE,
     DISPOSITION,
@@ -36,11 +41,9 @@ from teardown_app.domain.lacks.lack import (
     standing,
 )
 from teardown_app.domain.lacks.place import place_lacks
-from teardown_app.domain.lacks.reading import against_instrument, against_reading, as_found_readings
+from teardown_app.domain.lacks.reading import as_found_readings
 from teardown_app.domain.lacks.record import absent_lacks
-from teardown_app.domain.lacks.release import against_release, is_released, why_not_released
-from teardown_app.domain.lacks.renewal import against_renewal
-from teardown_app.domain.lacks.work import against_work
+from teardown_app.domain.lacks.release import is_released, why_not_released
 from teardown_app.domain.ledger.record import is_position, position_thing
 from teardown_app.domain.next.next_off import can_come_off, off_state
 from teardown_app.domain.parts.filling import place_of, places_of
@@ -239,7 +242,7 @@ def _off(view: View, to_do: ToDo) -> Iterator[Lack]:
 
 
 def _out(view: View, to_do: ToDo) -> Iterator[Lack]:
-    return against_out(view.live.job, to_do.about, dict(to_do.fields)["position"])
+    return against_out(view.live.job, to_do.about, to_do.given("position"))
 
 
 def _bring_in(view: View, to_do: ToDo) -> Iterator[Lack]:
@@ -247,9 +250,9 @@ def _bring_in(view: View, to_do: ToDo) -> Iterator[Lack]:
 
 
 def _work(view: View, to_do: ToDo) -> Iterator[Lack]:
-    job, given = view.live.job, dict(to_do.fields)
+    job = view.live.job
     route = route_of(job, to_do.about)
-    known = [one for one in route.operations if one.id == given.get("operation")] if route else []
+    known = [one for one in route.operations if one.id == to_do.given("operation")] if route else []
     return against_work(job, to_do.about, known[0] if known else Operation(""), view.now, view.materials)
 
 
@@ -258,10 +261,10 @@ def _release(view: View, to_do: ToDo) -> Iterator[Lack]:
 
 
 def _read(view: View, to_do: ToDo) -> Iterator[Lack]:
-    job, given = view.live.job, dict(to_do.fields)
-    check = job.bill.checks[given["check"]]
+    job = view.live.job
+    check = job.bill.checks[to_do.given("check")]
     return chain(
-        against_reading(job, to_do.about, check, given["when"], given["spot"], view.now),
+        against_reading(job, to_do.about, check, to_do.given("when"), to_do.given("spot"), view.now),
         against_instrument(job, to_do.about, check, view.now),
         _lapses_it(view, to_do.about.removeprefix("@")) if is_position(to_do.about) else (),
     )
@@ -277,7 +280,7 @@ def _lapses_it(view: View, key: str) -> Iterator[Lack]:
 
 def _put_in(view: View, to_do: ToDo) -> Iterator[Lack]:
     job = view.live.job
-    return against_put_in(job, job.positions[to_do.about[1:]], int(dict(to_do.fields).get("put_in", "0")))
+    return against_put_in(job, job.positions[to_do.about[1:]], int(to_do.given("put_in") or 0))
 
 
 def _torque(view: View, to_do: ToDo) -> Iterator[Lack]:

@@ -46,8 +46,8 @@ def bound_in(job: Job) -> list[Bound]:
 
 def bound(job: Job, part: str) -> Bound:
     """One part of a job, as the register knows it."""
-    gave = frozenset(str(entry.value["to"]) for entry in job.entries(part, "handed_over"))
-    took = frozenset((str(e.value["of"]), str(e.value["goods"])) for e in job.entries(part, "taken_over"))
+    gave = frozenset(entry.value.job for entry in job.entries(part, "handed_over"))
+    took = frozenset((entry.value.job, entry.value.thing) for entry in job.entries(part, "taken_over"))
     return Bound(job.number, is_trial(job), job.group(part), present_numbers(job, part), gave, took)
 
 

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from decimal import Decimal
-from typing import Any
 
 from teardown_app.domain.bill.check import Check
 from teardown_app.domain.job.ground import had_seen
 from teardown_app.domain.job.job import JOB, Job
 from teardown_app.domain.ledger.entry import Entry
+from teardown_app.domain.ledger.kinds.reassembly import Torque
+from teardown_app.domain.ledger.kinds.work import Reading as Taken
 from teardown_app.domain.ledger.record import Record
 from teardown_app.domain.measure.judging import Reading, judge
 from teardown_app.domain.measure.reading import factor
@@ -18,52 +19,49 @@ from teardown_app.domain.parts.instrument import Doubt, found_outs, read_doubt
 
 def touching(job: Job, entry: Entry) -> list[Entry]:
     """What was found out about the instrument that this reading was taken with, and touches it."""
-    number = entry.value.get("instrument")
+    number = entry.value.instrument
     return found_outs(job.shop, number, entry.record.wall, entry.record.clk) if number else []
 
 
 def doubting(job: Job, entry: Entry) -> list[Entry]:
     """Of these, what could make another verdict of a reading; of a torque all."""
     found = touching(job, entry)
-    if "check" not in entry.value:
+    if isinstance(entry.value, Torque):
         return found
-    check = job.bill.checks.get(entry.value["check"])
-    return [one for one in found if could_change(check, entry.value, one.value["by"])]
+    check = job.bill.checks.get(entry.value.check)
+    return [one for one in found if could_change(check, entry.value, one.value.by)]
 
 
 def doubts(job: Job, entry: Entry) -> list[Entry]:
     """Of these again, what makes the reading or torque due: not what was found out after the job was closed."""
-    return [one for one in doubting(job, entry) if not is_after_closing(job, one.record)]
+    return [one for one in doubting(job, entry) if not is_after_closing(job, one.record, entry.record)]
 
 
 def found_out_about(job: Job, entries: Iterable[Entry]) -> list[Record]:
     """All that was ever found out about the instruments that these readings or torques name."""
-    numbers = sorted({entry.value.get("instrument") or "" for entry in entries} - {""})
+    numbers = sorted({entry.value.instrument or "" for entry in entries} - {""})
     things = (f"instrument:{number}" for number in numbers)
     return [entry.record for thing in things for entry in job.shop.entries(thing, "found_out")]
 
 
-def is_after_closing(job: Job, found: Record) -> bool:
-    """Was it found out after the job was closed: by a closing whose author had not seen it, and nobody reopened it
-    who had seen that?"""
-    ends = job.entries(JOB, "end")
+def is_after_closing(job: Job, found: Record, read: Record) -> bool:
+    """Was it found out after the job was closed with this reading or torque: by a closing whose author had seen that
+    and not what was found out, and nobody reopened the job who had seen the closing?"""
+    knew, ends = job.knowing.knew, job.entries(JOB, "end")
     opened = [entry.record for entry in ends if entry.value == "open"]
-    return any(
-        not had_seen(job, entry.record, found) and not any(job.knowing.knew(one, entry.record) for one in opened)
-        for entry in ends
-        if entry.value == "closed"
-    )
+    closings = [entry.record for entry in ends if entry.value == "closed" and knew(entry.record, read)]
+    return any(not had_seen(job, one, found) and not any(knew(again, one) for again in opened) for one in closings)
 
 
-def could_change(check: Check | None, body: Mapping[str, Any], by: str) -> bool:
+def could_change(check: Check | None, reading: Taken, by: str) -> bool:
     """True where a reading corrected by the error would not be accepted, or nobody can compute that.
 
     An error without a sign is tried both ways. Of several readings all are corrected.
     """
-    error, read = read_doubt(by), Reading.of(check, body) if check else None
+    error, read = read_doubt(by), Reading.of(check, reading.body) if check else None
     if check is None or error is None or read is None:
         return True
-    return any(_verdict(check, read, error, sign) != body["verdict"] for sign in _signs(error))
+    return any(_verdict(check, read, error, sign) != reading.verdict for sign in _signs(error))
 
 
 def _signs(error: Doubt) -> tuple[int, ...]:

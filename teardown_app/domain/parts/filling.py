@@ -86,18 +86,19 @@ def claims_of(job: Job, key: str) -> list[Record]:
 
 
 def goes_in_as_one(job: Job, position: Position) -> bool:
-    """True where one part has to sit: not for an assembly that has no route and was never taken off as a unit."""
+    """True where one part has to sit: not for an assembly that has no route and was never taken off as a unit. What was
+    added beneath on the job makes no assembly another."""
     if position.line.kind != "assembly":
         return position.line.kind == "part"
-    if position.line.routes or not job.children(position.key):
+    if position.line.routes or not job.bill.children(position.key):
         return True
     return bool(came_from(job, position.key) or sides(job, position.key))
 
 
 def handed_over(job: Job, part: str) -> int:
     """How many of it went to another job and were not given back."""
-    given = sum(entry.value.get("quantity", 1) for entry in job.entries(part, "handed_over"))
-    back = sum(entry.value.get("quantity", 1) for entry in job.entries(part, "given_back"))
+    given = sum(entry.value.quantity for entry in job.entries(part, "handed_over"))
+    back = sum(entry.value.quantity for entry in job.entries(part, "given_back"))
     return int(given - back) if given else 0
 
 

@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from decimal import Decimal
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from teardown_app.domain.job.ground import had_seen
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.entry import Entry
+from teardown_app.domain.ledger.kinds.registers import Instrument
 from teardown_app.domain.ledger.record import SHOP, Record
 from teardown_app.domain.measure.reading import Quantity, factor, read_quantity
 from teardown_app.domain.measure.uncertainty import Uncertainty
@@ -74,64 +75,64 @@ def read_doubt(text: str) -> Doubt | None:
     return Doubt(abs(read.value), read.unit, sign)
 
 
-def instruments(shop: Shop, reads: str = "") -> list[dict[str, Any]]:
+def instruments(shop: Shop, reads: str = "") -> list[Instrument]:
     """Instruments in use, those that read a thing as bills call it first, by number."""
     every = [shop.value(thing, "instrument") for thing in shop.things("instrument")]
-    used = [one for one in every if one and not one.get("out")]
-    return sorted(used, key=lambda one: (not _same(one["reads"], reads), one["number"]))
+    used = [one for one in every if one and not one.out]
+    return sorted(used, key=lambda one: (not _same(one.reads, reads), one.number))
 
 
-def instrument(shop: Shop, number: str) -> dict[str, Any] | None:
+def instrument(shop: Shop, number: str) -> Instrument | None:
     """What the register says of an instrument; None where it is not in it."""
     return shop.value("instrument:" + number, "instrument")  # type: ignore[no-any-return]
 
 
-def reads_this(known: dict[str, Any], wanted: str) -> bool:
+def reads_this(known: Instrument, wanted: str) -> bool:
     """True where the bill's word is what the register says that it reads."""
-    return not wanted or _same(known["reads"], wanted)
+    return not wanted or _same(known.reads, wanted)
 
 
 def is_kept(shop: Shop, wanted: str) -> bool:
     """True where the register has an instrument for what the bill names."""
-    return any(_same(one["reads"], wanted) for one in instruments(shop))
+    return any(_same(one.reads, wanted) for one in instruments(shop))
 
 
 def _same(one: str, other: str) -> bool:
     return " ".join(one.casefold().split()) == " ".join(other.casefold().split())
 
 
-def unfit_on(shop: Shop, known: dict[str, Any], now: Moment, readings: Sequence[Quantity] = ()) -> str:
+def unfit_on(shop: Shop, known: Instrument, now: Moment, readings: Sequence[Quantity] = ()) -> str:
     """Why readings taken now with this instrument release nothing; empty when they may."""
-    name = f"instrument {known['number']}"
-    if known.get("out"):
+    name = f"instrument {known.number}"
+    if known.out:
         return f"{name} is out of use"
-    if not known.get("due"):
+    if not known.due:
         return f"{name} has no day until which it is calibrated"
     if now.clk != "ok":
         return f"the tablet's clock is not right, so nobody can say whether {name} is in date"
-    if now.wall[:10] > known["due"]:
-        return f"the calibration of {name} was due on {known['due']}"
-    if any(not _good_again(shop, entry) for entry in standing_found_outs(shop, known["number"])):
+    if now.wall[:10] > known.due:
+        return f"the calibration of {name} was due on {known.due}"
+    if any(not _good_again(shop, entry) for entry in standing_found_outs(shop, known.number)):
         return f"{name} was found to read wrongly and has not been calibrated since"
     return next((said for one in readings if (said := _out_of_range(known, name, one))), "")
 
 
-def _out_of_range(known: dict[str, Any], name: str, reading: Quantity) -> str:
+def _out_of_range(known: Instrument, name: str, reading: Quantity) -> str:
     for word, sign in (("low", -1), ("high", 1)):
-        end = read_quantity(known.get(word) or "")
+        said = getattr(known, word)
+        end = read_quantity(said)
         times = factor(reading.unit or end.unit, end.unit) if end else None
         if end and times is not None and sign * (reading.value * times - end.value) > 0:
-            return f"{reading.text} {reading.unit} is out of the range of {name} ({known[word]})"
+            return f"{reading.text} {reading.unit} is out of the range of {name} ({said})"
     return ""
 
 
 def _good_again(shop: Shop, found_out: Entry) -> str:
     """The first day of a calibration recorded by somebody who had seen that it was wrong; empty while there is none."""
     days = [
-        entry.value["calibrated"]
+        str(entry.value.calibrated)
         for entry in shop.entries(found_out.thing, "instrument")
-        if entry.value.get("calibrated", "") > found_out.value["last_good"]
-        and shop.knowing.knew(entry.record, found_out.record)
+        if entry.value.calibrated > found_out.value.last_good and shop.knowing.knew(entry.record, found_out.record)
     ]
     return min(days, default="")
 
@@ -157,7 +158,7 @@ def found_outs(shop: Shop, number: str, wall: str, clk: str) -> list[Entry]:
 
 def _touches(shop: Shop, entry: Entry, day: str) -> bool:
     """After the last good day and before a calibration; a last good day that is no day proves nothing."""
-    last_good = entry.value["last_good"]
+    last_good = entry.value.last_good
     if not _DAY.fullmatch(last_good):
         return True
     again = _good_again(shop, entry)
@@ -167,7 +168,7 @@ def _touches(shop: Shop, entry: Entry, day: str) -> bool:
 # the register as somebody had seen it
 
 
-def in_use(job: Job, author: Record) -> dict[str, list[dict[str, Any]]]:
+def in_use(job: Job, author: Record) -> dict[str, list[Instrument]]:
     """What was given, and not replaced, of each instrument in use, as the author of a record had seen the register.
     Where that differs, one word *out* is enough."""
     key = (in_use, tuple(sorted(item for item in job.knowing.vector(author).items() if item[0].startswith(SHOP))))
@@ -175,14 +176,15 @@ def in_use(job: Job, author: Record) -> dict[str, list[dict[str, Any]]]:
         found = {}
         for thing in job.shop.things("instrument"):
             seen = [one for one in job.shop.entries(thing, "instrument") if had_seen(job, author, one.record)]
-            bodies = [one.value for one in job.shop.unreplaced(seen, "instrument")]
-            if bodies and not any(body.get("out") for body in bodies):
-                found[thing.partition(":")[2]] = bodies
+            told = [one.value for one in job.shop.unreplaced(seen, "instrument")]
+            if told and not any(one.out for one in told):
+                found[thing.partition(":")[2]] = told
         job.memory[key] = found
     return job.memory[key]  # type: ignore[no-any-return]
 
 
-def has_one_that_reads(job: Job, author: Record, wanted: str) -> bool:
-    """Had the author of a record seen an instrument in use that reads what a check names, whatever the case?"""
+def in_use_for(job: Job, author: Record, wanted: str) -> dict[str, list[Instrument]]:
+    """Of these, instruments that read what a check names, whatever the case; none where it names nothing."""
     word = wanted.strip().casefold()
-    return any(word in body["reads"].casefold() for bodies in in_use(job, author).values() for body in bodies)
+    known = in_use(job, author).items() if word else ()
+    return {number: told for number, told in known if any(word in one.reads.casefold() for one in told)}

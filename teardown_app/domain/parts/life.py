@@ -7,55 +7,10 @@ from collections.abc import Iterator
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.effect import VOIDED
 from teardown_app.domain.ledger.entry import display_order
+from teardown_app.domain.ledger.kinds import KINDS
 from teardown_app.domain.ledger.record import Record, is_position
 from teardown_app.domain.parts.naming import named, part_named
 from teardown_app.domain.parts.parts import own_place, parts
-
-VERBS = {
-    "job.opened": "opened the job for order {order}, serial {serial}",
-    "job.amended": "amended the job: {why}",
-    "job.closed": "closed the job",
-    "job.reopened": "reopened the job: {why}",
-    "configuration.received": "{as}",
-    "line.added": "added a place: {description}",
-    "photo.taken": "photographed it",
-    "point.conceded": "conceded an open point: {why} ({reference})",
-    "work.signed": "signed: {meaning}",
-    "record.voided": "took back {record}: {why}",
-    "part.taken_off": "took it off",
-    "part.brought_in": "brought in a part, {origin}",
-    "part.tagged": "put the label {number} on it",
-    "part.renumbered": "put a new label {number} on it: {why}",
-    "part.same_as": "said that these are the same part",
-    "part.noted": "noted what it is",
-    "thing.put": "put it in {place}",
-    "finding.noted": "found {word} ({cause})",
-    "approval.given": "recorded the answer: {as}",
-    "disposition.given": "dispositioned it: {as}",
-    "hold.placed": "put it on hold: {why}",
-    "hold.lifted": "lifted the hold: {why}",
-    "goods.handed_over": "handed it over to {to} ({consent})",
-    "goods.taken_over": "took it over from {of} ({consent})",
-    "goods.given_back": "gave it back to {job} ({consent})",
-    "check.read": "read {check} ({when}): {verdict}",
-    "check.not_possible": "could not read {check} ({when}): {why}",
-    "operation.started": "began {operation}",
-    "operation.done": "finished {operation}",
-    "operation.stopped": "stopped {operation}",
-    "operation.skipped": "skipped {operation}: {why}",
-    "wait.over": "said that the wait after {operation} is over: {why}",
-    "part.released": "released it",
-    "part.fitted": "fitted it",
-    "part.taken_out": "took it out again",
-    "hardware.counted": "counted {found}",
-    "hardware.moved": "moved hardware",
-    "joint.opened": "opened the joint",
-    "joint.torqued": "torqued pass {pass} % on {screws}",
-    "consumable.renewed": "{as} the consumable",
-    "temporary.in": "put it in for a time",
-    "temporary.out": "took it out",
-}
-"""What a person did, in words; fields in braces stand in the record's body."""
 
 
 class _Blank(dict[str, object]):
@@ -67,7 +22,9 @@ class _Blank(dict[str, object]):
 
 def deed_of(record: Record) -> str:
     """What the author of a record did, without about what: `released it`."""
-    return VERBS.get(record.typ, record.typ.replace(".", " ")).format_map(_Blank(record.body))
+    kind = KINDS.get(record.typ)
+    says = kind.says if kind else ""
+    return (says or record.typ.replace(".", " ")).format_map(_Blank(record.body))
 
 
 def sentence(job: Job, record: Record) -> str:

@@ -8,7 +8,8 @@ from typing import NamedTuple
 from teardown_app.domain.bill.bill import Operation, Route
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.entry import Entry
-from teardown_app.domain.ledger.kinds.work import operation_facet
+from teardown_app.domain.ledger.kinds.kind import is_said
+from teardown_app.domain.ledger.kinds.work import operation_facet, pass_of
 from teardown_app.domain.ledger.record import Record
 
 OVER = ("done", "skipped")
@@ -50,11 +51,15 @@ def _why_left(job: Job, part: str, operation: Operation, heads: tuple[Entry, ...
 
 def _why_not_done(job: Job, part: str, operation: Operation, done: Entry) -> str:
     """Empty where a *done* counts: its author had seen it begun, or says when; and what is asked is written down."""
-    body = done.record.body
-    facet = operation_facet(body["route"], body["operation"], body["pass"])
+    facet = pass_of(done.record).facet
     begun = [one for one in beginnings(job, part, facet) if job.knowing.knew(done.record, one)]
-    if operation.time and not begun and not body.get("began", "").strip():
+    if operation.time and not begun and "began" not in done.record.body:
         return "done, and nobody said when it began"
-    written = {name for one in (done.record, *begun) for name in one.body.get("values", {})}
+    written = {name for one in (done.record, *begun) for name in written_down(one)}
     lacking = [name for name in operation.record if name not in written]
     return f"done without {', '.join(lacking)}" if lacking else ""
+
+
+def written_down(record: Record) -> set[str]:
+    """Names of what a record of an operation has written down."""
+    return {name for name, said in record.body.get("values", {}).items() if is_said(said)}

@@ -5,11 +5,9 @@ A part is named by its thing; where two names are one part, by the smallest of t
 
 from __future__ import annotations
 
-from typing import Any
-
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.entry import Entry
-from teardown_app.domain.ledger.kinds.part import APPROVALS
+from teardown_app.domain.ledger.kinds.part import APPROVALS, Answer
 from teardown_app.domain.ledger.record import is_position, position_thing
 from teardown_app.domain.ledger.remembered import remembered
 
@@ -111,28 +109,26 @@ def findings_of(job: Job, part: str) -> list[Entry]:
     return job.entries(part, "finding")
 
 
-def approval_of(job: Job, finding: str) -> dict[str, Any] | None:
+def approval_of(job: Job, finding: str) -> Answer | None:
     """The customer's answer to a finding, None while nobody asked."""
-    answer: dict[str, Any] | None = job.value(finding, "approval")
+    answer: Answer | None = job.value(finding, "approval")
     return answer
 
 
 def waiting_findings(job: Job, part: str) -> list[str]:
     """Findings that nobody covered or the customer has not yet answered."""
-    return [
-        entry.value
-        for entry in findings_of(job, part)
-        if (approval_of(job, entry.value) or {"as": "asked"})["as"] == APPROVALS[2]
-    ]
+    return _answered(job, part, APPROVALS[2], Answer(APPROVALS[2]))
 
 
 def declined_findings(job: Job, part: str) -> list[str]:
     """Findings whose repair the customer declined."""
-    return [
-        entry.value
-        for entry in findings_of(job, part)
-        if (approval_of(job, entry.value) or {"as": ""})["as"] == APPROVALS[3]
-    ]
+    return _answered(job, part, APPROVALS[3], Answer(""))
+
+
+def _answered(job: Job, part: str, word: str, otherwise: Answer) -> list[str]:
+    """Findings with this answer; `otherwise` stands for the answer while nobody asked."""
+    found = [str(entry.value) for entry in findings_of(job, part)]
+    return [finding for finding in found if (approval_of(job, finding) or otherwise).word == word]
 
 
 def open_holds(job: Job, thing: str) -> list[Entry]:

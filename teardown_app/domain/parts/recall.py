@@ -7,9 +7,10 @@ from typing import NamedTuple
 
 from teardown_app.domain.job.job import JOB, Job
 from teardown_app.domain.ledger.entry import Entry
+from teardown_app.domain.ledger.kinds.reassembly import Torque
 from teardown_app.domain.ledger.kinds.work import check_facet
 from teardown_app.domain.ledger.record import Record, is_position
-from teardown_app.domain.parts.doubt import could_change, doubting, is_after_closing, touching
+from teardown_app.domain.parts.doubt import doubting, is_after_closing, touching
 from teardown_app.domain.parts.parts import number_of, own_place
 
 DOUBTFUL, STANDS, REPLACED = "due again", "stands", "read again since"
@@ -39,10 +40,9 @@ def touched_by_instrument(job: Job, number: str) -> list[Touched]:
     """Every reading and torque of the job with this instrument after its last good day, by what was found out."""
     found = []
     for entry in readings_and_torques(job):
-        for one in touching(job, entry) if entry.value.get("instrument") == number else ():
-            check = job.bill.checks.get(entry.value.get("check", ""))
-            why = f"instrument {number} was found out by {one.value['by']}, last known good on {one.value['last_good']}"
-            found.append(_touched(job, entry, could_change(check, entry.value, one.value["by"]), why))
+        for one in touching(job, entry) if entry.value.instrument == number else ():
+            why = f"instrument {number} was found out by {one.value.by}, last known good on {one.value.last_good}"
+            found.append(_touched(job, entry, one in doubting(job, entry), why))
     return found
 
 
@@ -50,12 +50,12 @@ def touched_by_person(job: Job, code: str, qualification: str) -> list[Touched]:
     """Every reading of a check that asks for the qualification, by somebody who by today's register lacked it."""
     found = []
     for entry in _readings(job):
-        check = job.bill.checks.get(entry.value["check"])
+        check = job.bill.checks.get(entry.value.check)
         asks = check is not None and check.qualification == qualification and entry.record.act == code
         day, clk = entry.record.wall[:10], entry.record.clk
         if asks and not job.shop.is_qualified(code, qualification, day, clk):
             why = f"{code} held no qualification for {qualification} on {day}"
-            found.append(_touched(job, entry, bool(entry.value.get("unfit")), why))
+            found.append(_touched(job, entry, bool(entry.value.unfit), why))
     return found
 
 
@@ -72,9 +72,9 @@ def recalled(job: Job) -> list[tuple[Record, int]]:
     doubtful: dict[str, list[Record]] = {}
     for entry in readings_and_torques(job):
         for one in doubting(job, entry):
-            doubtful.setdefault(one.record.h, []).append(one.record)
-    found = [(records[0], len(records)) for records in doubtful.values()]
-    return sorted((one for one in found if is_after_closing(job, one[0])), key=lambda one: one[0].ref)
+            if is_after_closing(job, one.record, entry.record):
+                doubtful.setdefault(one.record.h, []).append(one.record)
+    return sorted(((records[0], len(records)) for records in doubtful.values()), key=lambda one: one[0].ref)
 
 
 def _readings(job: Job) -> Iterator[Entry]:
@@ -94,20 +94,19 @@ def _torques(job: Job) -> Iterator[Entry]:
 def instruments_used(job: Job) -> list[str]:
     """Numbers of the instruments that the job's readings and torques were taken with, sorted."""
     entries = readings_and_torques(job)
-    return sorted({str(entry.value["instrument"]) for entry in entries if entry.value.get("instrument")})
+    return sorted({entry.value.instrument for entry in entries if entry.value.instrument})
 
 
 def _touched(job: Job, entry: Entry, doubtful: bool, why: str) -> Touched:
-    body, thing = entry.value, entry.thing
+    read, thing = entry.value, entry.thing
     at_place = is_position(thing)
-    if "check" in body:
-        check, spot, when, verdict = body["check"], body.get("spot", ""), body["when"], body["verdict"]
-        heads = job.heads(thing, check_facet(check, spot, when))
-    else:
-        check, spot, when, verdict = "torque", "", f"pass {body['pass']}", ""
+    if isinstance(read, Torque):
+        check, spot, when, verdict = "torque", "", f"pass {read.name}", ""
         heads = tuple(job.entries(thing, "torque"))
+    else:
+        check, spot, when, verdict = read.check, read.spot, read.when, read.verdict
+        heads = job.heads(thing, check_facet(check, spot, when))
     stands = any(head.record.h == entry.record.h for head in heads)
-    value = ", ".join(body.get("readings") or ()) or " ".join((body.get("value") or body.get("torque") or {}).values())
     return Touched(
         job.number,
         entry.record.ref,
@@ -117,7 +116,7 @@ def _touched(job: Job, entry: Entry, doubtful: bool, why: str) -> Touched:
         check,
         spot,
         when,
-        value.strip(),
+        read.shown.strip(),
         verdict,
         REPLACED if not stands else DOUBTFUL if doubtful else STANDS,
         why,

@@ -6,7 +6,7 @@ from teardown_app.domain.bill.bill import Line
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.remembered import remembered
 from teardown_app.domain.parts.filling import places_of
-from teardown_app.domain.parts.parts import own_place
+from teardown_app.domain.parts.parts import out_of, own_place
 
 
 @remembered
@@ -18,9 +18,17 @@ def seat_of(job: Job, part: str) -> list[str]:
 
 
 @remembered
+def asking(job: Job, part: str) -> list[str]:
+    """Keys of the places that ask something of a part: its seat; at an added place also the one that it came out of."""
+    seat, own = seat_of(job, part), out_of(job, part)
+    added = any(key not in job.bill.positions for key in seat)
+    return list(dict.fromkeys([*seat, *([own] if added and own else [])]))
+
+
+@remembered
 def lines_of(job: Job, part: str) -> list[Line]:
-    """Lines of the places of a part's seat, each once, by position; an added place is its own line."""
-    found = {line.position: line for line in (job.positions[key].line for key in seat_of(job, part))}
+    """Lines of the places that ask something of a part, each once, by position; an added place is its own line."""
+    found = {line.position: line for line in (job.positions[key].line for key in asking(job, part))}
     return [found[position] for position in sorted(found)]
 
 

@@ -16,14 +16,14 @@ from teardown_app.domain.ledger.remembered import remembered
 from teardown_app.domain.parts.conceding import may_be_conceded
 from teardown_app.domain.parts.doubt import doubts
 from teardown_app.domain.parts.filling import goes_in_as_one
-from teardown_app.domain.parts.instrument import has_one_that_reads
 from teardown_app.domain.parts.parts import is_new
 from teardown_app.domain.parts.routing import remaining
 from teardown_app.domain.parts.seat import lines_of
+from teardown_app.domain.places.one_state import in_one_state
+from teardown_app.domain.places.read_with import is_too_soon, unfit_instrument
 from teardown_app.domain.places.reading_ground import (
     AGAIN,
     Reading,
-    in_one_state,
     operation_spoils,
     reading_of,
     reading_stands,
@@ -71,9 +71,12 @@ class Needed(NamedTuple):
 UNFIT, IN_DOUBT = "not fit to release", "in doubt"
 """An accepted reading that counts for nothing as it was taken, and one whose instrument was found out later."""
 
-NO_INSTRUMENT, OVER_GRAVER = "without its instrument", "read again with nothing changed between"
-"""An accepted reading that names no instrument though the check asks for one, and one of a protective function over a
-graver one in one state."""
+NO_INSTRUMENT, TOO_SOON = "not read with its instrument", "looked at again before its hours were over"
+"""An accepted reading whose instrument is none of the register's in date, though the check asks for one; and a second
+look that came too early."""
+
+OVER_GRAVER = "read again with nothing changed between"
+"""An accepted reading of a protective function over a graver one in one state."""
 
 
 class Status(NamedTuple):
@@ -188,26 +191,23 @@ def _word(job: Job, thing: str, needed: Needed, heads: tuple[Entry, ...]) -> str
         return "due"
     if not all(reading_stands(job, thing, needed.reading, head.record) for head in heads):
         return "due again"
-    word = str(settled([head.value for head in heads], needed.facet)["verdict"])
+    word = str(settled([head.value for head in heads], needed.facet).verdict)
     return word if word != "accept" else _worth(job, needed, heads)
 
 
 def _worth(job: Job, needed: Needed, heads: tuple[Entry, ...]) -> str:
     """Why readings that all say *accept* count for nothing, else *accept*."""
-    if any(head.value.get("unfit") for head in heads):
+    if any(head.value.unfit for head in heads):
         return UNFIT
-    if any(_lacks_instrument(job, needed.check, head) for head in heads):
+    if any(unfit_instrument(job, needed.check, head) for head in heads):
         return NO_INSTRUMENT
+    if any(is_too_soon(job, needed.check, head) for head in heads):
+        return TOO_SOON
     if doubts_of(job, heads):
         return IN_DOUBT
     if any(over_protective(job, needed.check, head) for head in heads):
         return OVER_GRAVER
     return "accept"
-
-
-def _lacks_instrument(job: Job, check: Check, head: Entry) -> bool:
-    wanted = check.instrument.strip()
-    return bool(wanted) and not head.value.get("instrument") and has_one_that_reads(job, head.record, wanted)
 
 
 def over_protective(job: Job, check: Check, entry: Entry) -> bool:
@@ -222,7 +222,7 @@ def over_protective(job: Job, check: Check, entry: Entry) -> bool:
 
 def over_graver(job: Job, entry: Entry, earlier: Entry) -> bool:
     """Is a reading *accept* and an earlier one, which its author had seen, graver and in one state with it?"""
-    if entry.value["verdict"] != "accept" or earlier.value["verdict"] not in GRAVER:
+    if entry.value.verdict != "accept" or earlier.value.verdict not in GRAVER:
         return False
     return job.knowing.knew(entry.record, earlier.record) and in_one_state(job, entry, earlier)
 
@@ -242,14 +242,17 @@ def doubts_of(job: Job, heads: Iterable[Entry]) -> list[Entry]:
 
 def why_open(job: Job, status: Status) -> str:
     """Why a reading that is there does not count, as a sentence; empty where the word says it all."""
-    expected = sorted({str(head.value["expected"]) for head in status.heads if head.value.get("expected")})
+    expected = sorted({head.value.expected for head in status.heads if head.value.expected})
     if expected:
         return f"Its result is expected on {expected[0]}."
     if status.word == UNFIT:
-        return "; ".join(sorted({str(head.value["unfit"]) for head in status.heads if head.value.get("unfit")})) + "."
+        return "; ".join(sorted({head.value.unfit for head in status.heads if head.value.unfit})) + "."
+    if status.word == NO_INSTRUMENT:
+        wrong = {unfit_instrument(job, status.needed.check, head) for head in status.heads} - {""}
+        return " ".join(f"{one[0].upper()}{one[1:]}." for one in sorted(wrong))
     if status.word == IN_DOUBT:
         found = doubts_of(job, status.heads)
-        said = sorted({(e.value["number"], e.value["by"], e.value["last_good"]) for e in found})
+        said = sorted({tuple(e.value) for e in found})
         return " ".join(f"Instrument {name} was found out by {by}; last known good on {day}." for name, by, day in said)
     return ""
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.job.ground import lying, stands_on
 from teardown_app.domain.job.job import Job
-from teardown_app.domain.ledger.entry import Entry
+from teardown_app.domain.ledger.entry import Entry, display_order
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
 from teardown_app.domain.parts.naming import named
 from teardown_app.domain.places.opening import before_renewal, openings, renewal_stands
@@ -20,16 +20,16 @@ def rule_of(position: Position) -> str:
 
 
 def is_expired(head: Entry) -> bool:
-    """True when the expiry had passed by the record's own clock; a wrong clock proves nothing."""
-    expiry = head.value.get("expiry", "")
+    """True when the expiry, a day, had passed by the record's own clock; a wrong clock proves nothing."""
+    expiry = head.value.expiry or ""
     return bool(expiry) and (head.record.clk != "ok" or head.record.wall[:10] > expiry)
 
 
 def not_written(job: Job, position: Position, head: Entry) -> list[str]:
     """What a renewal lacks of lot and serial that the bill asks for, and of the expiry that a shelf life asks for."""
-    component = job.bill.components.get(head.value.get("part_number") or position.line.part_number)
+    component = job.bill.components.get(head.value.part_number or position.line.part_number)
     wanted = [*position.line.write_down, *(["expiry"] if component and component.shelf_life_days else [])]
-    return [name for name in wanted if not str(head.value.get(name, "")).strip()]
+    return [name for name in wanted if not str(head.value.body.get(name, "")).strip()]
 
 
 def what_is_due(job: Job, position: Position) -> str:
@@ -47,16 +47,18 @@ def what_is_due(job: Job, position: Position) -> str:
 
 def _wrong_with(job: Job, position: Position, head: Entry) -> str:
     """Of what is wrong with one renewal the first that is found, empty when it counts."""
-    word, key = head.value["as"], position.key
+    word, key = head.value.word, position.key
     if is_expired(head):
         return ": renewed with an expired lot."
     if word == "kept" and rule_of(position) != ON_CONDITION:
         return ": kept; it has to be renewed."
     if not renewal_stands(job, head.record, key):
-        since = next(one for one in before_renewal(job, key) if not stands_on(job, head.record, [one]))
+        since = min(
+            (one for one in before_renewal(job, key) if not stands_on(job, head.record, [one])), key=display_order
+        )
         again = "Look again, or renew it." if rule_of(position) == ON_CONDITION else "Renew it."
         return f": {_opened(job, since)} after it was {word}. {again}"
-    number = head.value.get("part_number", "")
+    number = head.value.part_number
     if word == "renewed" and number and not fits_place(job, position, number):
         return f": renewed with {number}, which does not fit."
     lacking = not_written(job, position, head) if word == "renewed" else []

@@ -21,7 +21,7 @@ def bag_of(job: Job, key: str) -> tuple[str, ...]:
     found, waiting = {position_thing(key)}, [position_thing(key)]
     while waiting:
         counts = job.entries(waiting.pop(), "found")
-        more = {thing for entry in counts for thing in entry.value["with"]} - found
+        more = {thing for entry in counts for thing in entry.value.places} - found
         found |= more
         waiting += more
     return tuple(sorted(thing[1:] for thing in found))
@@ -30,13 +30,13 @@ def bag_of(job: Job, key: str) -> tuple[str, ...]:
 def counts_of(job: Job, key: str) -> list[Entry]:
     """Counts of a place's bag that hold: those that name the whole bag and that no other such one replaces."""
     bag = tuple(map(position_thing, bag_of(job, key)))
-    whole = [entry for entry in job.entries(position_thing(key), "found") if tuple(entry.value["with"]) == bag]
+    whole = [entry for entry in job.entries(position_thing(key), "found") if entry.value.places == bag]
     return [one for one in whole if not any(job.knowing.knew(other.record, one.record) for other in whole)]
 
 
 def found_in(job: Job, key: str) -> int | None:
     """How many were found in a place's bag, of several counts the smallest; None while no count holds."""
-    return min((entry.value["found"] for entry in counts_of(job, key)), default=None)
+    return min((entry.value.found for entry in counts_of(job, key)), default=None)
 
 
 def total(job: Job, keys: tuple[str, ...], *moves: str) -> int:

@@ -54,7 +54,7 @@ def passes_left(job: Job, position: Position) -> list[str]:
 
 
 def _screws(torques: list[Entry], name: str) -> int:
-    return sum(int(entry.value["screws"]) for entry in torques if entry.value["pass"] == name)
+    return sum(int(entry.value.screws) for entry in torques if entry.value.name == name)
 
 
 def torques_that_count(job: Job, position: Position) -> list[Entry]:
@@ -64,7 +64,7 @@ def torques_that_count(job: Job, position: Position) -> list[Entry]:
 
 def wrong_with_last(job: Job, position: Position, name: str) -> str:
     """Why the torque recorded last for a pass does not count; empty where none was, or its ground changed since."""
-    found = [wrong for entry, wrong in _judged(job, position.key) if entry.value["pass"] == name]
+    found = [wrong for entry, wrong in _judged(job, position.key) if entry.value.name == name]
     return found[-1] if found and found[-1] != OVERTAKEN else ""
 
 
@@ -88,7 +88,7 @@ def _wrong(job: Job, key: str, joint: Joint, entry: Entry) -> str:
 
 
 def _faults(job: Job, key: str, joint: Joint, entry: Entry) -> Iterator[str]:
-    name, asked = entry.value["pass"], percents(joint)
+    name, asked = entry.value.name, percents(joint)
     if name not in passes_of(joint):
         yield f"pass {name} is not one of this joint"
         return
@@ -97,7 +97,7 @@ def _faults(job: Job, key: str, joint: Joint, entry: Entry) -> Iterator[str]:
     yield "" if by_hand else off_target(entry, target_of(joint, name), joint.tolerance_percent)
     yield "" if early_pass else unfit_wrench(job, entry)
     found = (one.value for one in doubts(job, entry))
-    yield "; ".join(sorted({f"wrench {one['number']} was found out by {one['by']}" for one in found}))
+    yield "; ".join(sorted({f"wrench {one.number} was found out by {one.by}" for one in found}))
     yield "" if torque_stands(job, entry.record, key) else OVERTAKEN
 
 
@@ -119,7 +119,7 @@ def target_of(joint: Joint, name: str) -> Decimal:
 
 def _not_rested(job: Job, key: str, joint: Joint, entry: Entry, counting: list[Entry]) -> str:
     """A tightening again counts when it was recorded after the rest, or somebody with the right said why earlier."""
-    if entry.value["pass"] != AGAIN or entry.value.get("early"):
+    if entry.value.name != AGAIN or entry.value.early:
         return ""
     record = entry.record
     seen = [one for one in counting if job.knowing.knew(record, one.record)]
@@ -137,7 +137,7 @@ def hours_to_rest(job: Job, position: Position, moment: Moment) -> float:
 
 def _to_rest(joint: Joint, screws: int, torques: list[Entry], moment: Moment) -> float:
     hours, last = float(joint.retighten_h or 0), percents(joint)[-1]
-    done = [one for one in torques if one.value["pass"] == last]
+    done = [one for one in torques if one.value.name == last]
     if _screws(done, last) < screws:
         return hours
     return max((hours_left(one, hours, moment) for one in done), default=0.0)

@@ -59,7 +59,8 @@ def joined_by(job: Job, key: str) -> list[str]:
 
 def torque_stands(job: Job, torque: Record, key: str) -> bool:
     """Had the author of a torque seen all that happened at what the joint holds, and to its own screws?"""
-    return stands_on(job, torque, _own_screws(job, key)) and stand_on(job, torque, joined_by(job, key), HELD)
+    own = stands_on(job, torque, _own_screws(job, key), position_thing(key))
+    return own and stand_on(job, torque, joined_by(job, key), HELD)
 
 
 def before_torque(job: Job, key: str) -> list[Record]:

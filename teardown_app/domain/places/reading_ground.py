@@ -1,20 +1,19 @@
-"""What a reading rests on: work that spoils it, what was opened or exchanged beneath it; and whether two readings were
-taken in one state."""
+"""What a reading rests on: work that spoils it, what was opened or exchanged beneath it."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
 from teardown_app.domain.bill.bill import Check, Operation
 from teardown_app.domain.job.ground import lying, records_of, stands_on
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.entry import Entry
-from teardown_app.domain.ledger.kinds.work import check_facet
+from teardown_app.domain.ledger.kinds.work import check_facet, pass_of
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
 from teardown_app.domain.ledger.remembered import remembered
 from teardown_app.domain.parts.filling import claimants
 from teardown_app.domain.parts.parts import AS_RECEIVED, came_from, origin_of, out_of
-from teardown_app.domain.parts.seat import seat_of
+from teardown_app.domain.parts.seat import asking, seat_of
 from teardown_app.domain.places.opening import before_reading, place_reading_stands
 
 AGAIN = " again"
@@ -26,8 +25,7 @@ Reading = tuple[str, str, str]
 
 def reading_of(entry: Entry) -> Reading:
     """Which reading an entry is of."""
-    body = entry.value
-    return body["check"], body.get("spot", ""), body["when"]
+    return entry.value.check, entry.value.spot, entry.value.when
 
 
 def reading_ground(job: Job, thing: str, reading: Reading) -> list[Record]:
@@ -35,7 +33,7 @@ def reading_ground(job: Job, thing: str, reading: Reading) -> list[Record]:
     first = _first_looks(job, thing, reading)
     if is_position(thing):
         return [*first, *(before_reading(job, thing[1:]) if thing[1:] in job.positions else ())]
-    spoiling = (one for one in work_near(job, thing) if _spoils(job, one, reading[0]))
+    spoiling = (one for one in work_near(job, thing) if spoils(job, one, reading[0]))
     return [*first, *spoiling, *exchanges(job, thing)]
 
 
@@ -76,7 +74,7 @@ def places_beneath(job: Job, part: str) -> list[str]:
 @remembered
 def places_of_set(job: Job, part: str) -> list[str]:
     """The other places of the part's matched set."""
-    keys = [key for key in seat_of(job, part) if key in job.bill.positions]
+    keys = [key for key in asking(job, part) if key in job.bill.positions]
     return list(dict.fromkeys(one.key for key in keys for one in job.bill.matched(key) if one.key != key))
 
 
@@ -98,39 +96,15 @@ def _others(job: Job, key: str) -> Iterator[Record]:
                 yield one
 
 
-def _spoils(job: Job, done: Record, name: str) -> bool:
+def spoils(job: Job, done: Record, name: str) -> bool:
     """Does this operation, as the route says, spoil earlier readings of the check? What the bill does not know does."""
-    route = job.bill.routes.get(done.body["route"])
-    known = (one for one in (route.operations if route else ()) if one.id == done.body["operation"])
-    operation = next(known, Operation(done.body["operation"]))
+    work = pass_of(done)
+    route = job.bill.routes.get(work.route)
+    known = (one for one in (route.operations if route else ()) if one.id == work.operation)
+    operation = next(known, Operation(work.operation))
     return operation_spoils(operation, job.bill.checks.get(name, Check(name)))
 
 
 def operation_spoils(operation: Operation, check: Check) -> bool:
     """What it names, or, where it names nothing, every check that does not outlast it."""
     return check.name in operation.spoils if operation.spoils else operation.id not in check.outlasts
-
-
-def in_one_state(job: Job, later: Entry, earlier: Entry) -> bool:
-    """Did nothing lie between two readings of one cell, the earlier seen by the later's author?"""
-    knew = job.knowing.knew
-    return not any(
-        one.h not in (later.record.h, earlier.record.h)
-        and not job.takings_back(one)
-        and knew(later.record, one)
-        and knew(one, earlier.record)
-        for one in _changing(job, later)
-    )
-
-
-def _changing(job: Job, later: Entry) -> Iterable[Record]:
-    """What makes another state: work on the part, or on one that sits there; and what the reading rests on."""
-    ground = reading_ground(job, later.thing, reading_of(later))
-    if not is_position(later.thing):
-        return [*done_on(job, later.thing), *ground]
-    key = later.thing[1:]
-    if key not in job.positions:
-        return ()
-    keys = (key, *(place.key for place in job.beneath(key)))
-    seated = {part for one in keys for part in claimants(job, one)}
-    return [*before_reading(job, key), *(one for part in sorted(seated) for one in done_on(job, part))]

@@ -7,13 +7,11 @@ from typing import NamedTuple
 
 from teardown_app.domain.job.job import JOB, Job
 from teardown_app.domain.ledger.entry import Entry, display_order, settled
-from teardown_app.domain.ledger.kinds.job import SCOPES
+from teardown_app.domain.ledger.kinds.job import UNIT
 from teardown_app.domain.ledger.record import Record, position_thing
 from teardown_app.domain.parts.filling import place_of, sides
 from teardown_app.domain.parts.parts import came_from
 from teardown_app.domain.places.touching import is_touched, may_touch, touching
-
-UNIT = "came with the unit"
 
 
 class Scope(NamedTuple):
@@ -67,10 +65,10 @@ def _scope(job: Job, key: str) -> Scope:
     if not words:
         return NOT_SAID._replace(touched=True) if touched else ABSENT
     value = settled([entry.value for entry in words], "scope")
-    counts, said = SCOPES[value["as"]], Scope("in", value["as"], value["why"], words)
+    counts, said = value.counts, Scope("in", value.word, value.why, words)
     if touched or absent:
         return said._replace(touched=True) if touched else ABSENT
-    if counts == "left" and not all(left_holds(job, key, one) for one in words if SCOPES[one.value["as"]] == "left"):
+    if counts == "left" and not all(left_holds(job, key, one) for one in words if one.value.counts == "left"):
         return said._replace(gone=True)
     return said._replace(counts=counts)
 
@@ -86,7 +84,7 @@ def words_of(job: Job, key: str) -> tuple[Entry, ...]:
 
 def _replaces(job: Job, later: Entry, earlier: Entry) -> bool:
     """One that was taken back replaces no more, but a word *out* or *left* does not return."""
-    gone = bool(job.effect(later.record)) and SCOPES[earlier.value["as"]] == "in"
+    gone = bool(job.effect(later.record)) and earlier.value.counts == "in"
     return not gone and job.knowing.knew(later.record, earlier.record)
 
 
@@ -105,7 +103,7 @@ def first_touching(job: Job, key: str) -> Record | None:
 
 def _came_with(words: tuple[Entry, ...]) -> bool:
     """Is all that is said that it came with a unit?"""
-    return bool(words) and all(entry.value["as"] == UNIT for entry in words)
+    return bool(words) and all(entry.value.word == UNIT for entry in words)
 
 
 def _new(job: Job, key: str, words: tuple[Entry, ...]) -> Iterator[Record]:
@@ -120,7 +118,7 @@ def _is_new_to(job: Job, fitting: Record, one: Record) -> bool:
 
 def left_holds(job: Job, key: str, word: Entry) -> bool:
     """Is the unit that was there when a place was said to be left still in the tool?"""
-    if word.value["as"] == UNIT:
+    if word.value.word == UNIT:
         place = word.record.ent[1][1:]
         return place not in job.positions or _is_in(job, place, {job.group(word.record.ent[0])[0]})
     near = next((one for one in job.ancestors(key) if came_from(job, one) or sides(job, one)), "")

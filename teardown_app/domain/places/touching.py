@@ -35,11 +35,13 @@ def may_touch(job: Job, key: str) -> Iterator[Record]:
 
 def touching(job: Job, key: str) -> Iterator[Record]:
     """Records that touch a place: taken back ones until that is accepted."""
-    return (one for one in may_touch(job, key) if lying(job, [one]))
+    return (one for one in may_touch(job, key) if lying(job, [one], position_thing(key)))
 
 
 def is_touched(job: Job, key: str) -> bool:
     """True where something was, whatever is said of the place."""
     if job.positions[key].line.kind != "hardware":
         return any(True for _ in touching(job, key))
-    return bool(lying(job, records_at(job, [key], *HARDWARE))) or came_off(job, joined_by(job, key))
+    return bool(lying(job, records_at(job, [key], *HARDWARE), position_thing(key))) or came_off(
+        job, joined_by(job, key)
+    )

@@ -38,8 +38,8 @@ def readings_at(job: Job, line: str, check: str, spot: str) -> list[Past]:
             if key not in job.positions or job.positions[key].line.position != line:
                 continue
             for head in job.heads(thing, facet):
-                read = Reading.of(known, head.value) if head.record.typ == "check.read" else None
+                read = Reading.of(known, head.value.body) if head.record.typ == "check.read" else None
                 if read is not None:
                     worst, day = float(judge(known, read).worst), head.record.wall[:10]
-                    found.append(Past(job.number, job.said("serial"), day, when, worst, head.value["verdict"]))
+                    found.append(Past(job.number, job.said("serial"), day, when, worst, head.value.verdict))
     return sorted(set(found), key=lambda one: (one.day, one.when not in BINDS_NOTHING, one.when))

@@ -6,9 +6,8 @@ from collections.abc import Iterable
 
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.entry import Entry
-from teardown_app.domain.ledger.kinds.job import SCOPES
+from teardown_app.domain.ledger.kinds.job import UNIT
 from teardown_app.domain.ledger.record import is_position, position_thing
-from teardown_app.domain.places.scope import UNIT
 
 
 class LeftIn:
@@ -23,13 +22,13 @@ class LeftIn:
         """Told of what a record touched that says how places count."""
         for key in (thing[1:] for thing in touched if is_position(thing)):
             for entry in self._job.ever(position_thing(key), "scope"):
-                if SCOPES[entry.value["as"]] == "left":
+                if entry.value.counts == "left":
                     for one in (key, *self._job.ancestors(key), *self._units(entry)):
                         self._said.setdefault(one, set()).add(key)
 
     def _units(self, entry: Entry) -> list[str]:
         """Where the unit is that something came with, or may be: the places of one line."""
-        if entry.value["as"] != UNIT:
+        if entry.value.word != UNIT:
             return []
         position = self._job.positions.get(entry.record.ent[1][1:])
         return [one.key for one in self._job.bill.positions_of(position.line.position)] if position else []

@@ -127,16 +127,20 @@ class Live:
             self._work_out_all()
             return None
         self._looked_at = set()
-        self._reach.heed(record)
-        self._faults.heed(record, touched)
-        subjects = self._reach.subjects(record, touched)
-        accepting = [name for what, name in subjects if what == "accepting"]
-        subjects.update(("versions", name) for name in self._versions.heed(record, touched, accepting))
-        there = (self._at.get(name, ()) for what, name in [*subjects] if what == "place")
+        subjects = self._heeding(record, touched)
+        there = (self._at.get(name, ()) for what, name in subjects if what == "place")
         for subject in subjects.union(*there):
             self._work_out(subject)
         self._work_out(WHOLE)
         return self._looked_at
+
+    def _heeding(self, record: Record, touched: set[str]) -> set[Subject]:
+        """What is kept beside the points hears of the record; subjects that it can change."""
+        self._reach.heed(record)
+        self._faults.heed(record, touched)
+        subjects = self._reach.subjects(record, touched)
+        accepting = [name for what, name in subjects if what == "accepting"]
+        return subjects | {("versions", name) for name in self._versions.heed(record, touched, accepting)}
 
     def _work_out_all(self) -> None:
         self._generation = self.job.generation

@@ -7,18 +7,19 @@ from collections.abc import Iterable, Iterator
 from teardown_app.domain.job.job import JOB, Job
 from teardown_app.domain.job.taken_back import taken_back_about
 from teardown_app.domain.ledger.acts import ACCEPTING
-from teardown_app.domain.ledger.kinds import KINDS
+from teardown_app.domain.ledger.kinds import KINDS, that_reach
+from teardown_app.domain.ledger.kinds.kind import ALL, TOOL
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
 from teardown_app.domain.parts.filling import holder, places_of
 from teardown_app.domain.places.closing_over import closed_by, held_places, joints_around, reached_from, under
 from teardown_app.domain.points.left_in import LeftIn
-from teardown_app.domain.signed.scope_words import place_of_word, reached_by
+from teardown_app.domain.signed.scope_words import places_of_word, points_over, reached_by
 
 Subject = tuple[str, str]
 """What and which: a place's key, a part, something temporary, a number, something signed, a number that stands for
 different records, or the job."""
 
-CHANGES_ALL = ("job.opened", "job.amended", "job.closed", "job.reopened", "line.added", "part.same_as")
+CHANGES_ALL = that_reach(ALL, TOOL)
 """Kinds after which everything is looked at again; they are rare."""
 
 MOVES_UNITS = {"filled", "came_out", "out_of"}
@@ -100,16 +101,17 @@ class Reach:
         if record.typ == "part.released":
             gone = (one for part in record.ent for one in taken_back_about(self.job, part))
             yield from (thing for one in gone for thing in self._said_by(one))
-        if record.typ == "point.conceded" and record.body["key"].startswith(ACCEPTING):
-            for one in self.job.of_ref(record.body["key"].split("|")[2]):
+        key = str(record.body.get("key", "")) if record.typ == "point.conceded" else ""
+        if key.startswith(ACCEPTING):
+            for one in filter(self.job.good, self.job.of_ref(key.rpartition("|")[2])):
                 yield from self._accepted(one)
 
     def _accepted(self, narrowing: Record) -> Iterator[str]:
         if narrowing.typ == "record.voided":
             for target in self.job.of_ref(narrowing.body.get("record", "")):
                 yield from self._said_by(target)
-        elif place_of_word(narrowing):
-            yield from map(position_thing, reached_by(self.job, narrowing))
+        for place in places_of_word(narrowing):
+            yield from map(position_thing, reached_by(self.job, narrowing, place))
 
     def _said_by(self, record: Record) -> set[str]:
         """What a record is about, and what it writes of."""
@@ -123,6 +125,7 @@ class Reach:
             found.add(("temporary", names[0]))
         self._of_signed(names, found)
         if is_position(thing):
+            found.update(("accepting", self.job.group(one.value)[0]) for one in self.job.ever(thing, "came_out"))
             self._of_place(thing[1:], found)
         elif thing.startswith("number:"):
             self._of_number(thing, found)
@@ -211,12 +214,13 @@ class Reach:
         if not self.job.speaks("scope"):
             return set()
         things = map(position_thing, (key, *self.job.ancestors(key)))
-        return {place_of_word(entry.record) for thing in things for entry in self.job.ever(thing, "scope")}
+        said = (entry.record for thing in things for entry in self.job.ever(thing, "scope"))
+        return {place for record in said for place in points_over(self.job, key, record)}
 
     def _in_one_bag(self, key: str) -> set[str]:
         """Places whose hardware was ever counted together with this one's."""
         counts = self.job.ever(position_thing(key), "found")
-        return {thing[1:] for entry in counts for thing in entry.value["with"]} & self.job.positions.keys()
+        return {thing[1:] for entry in counts for thing in entry.value.places} & self.job.positions.keys()
 
     def _scoped(self, key: str) -> set[str]:
         """Places that may count otherwise now: what is said of a place counts for all beneath it, and a unit that goes

@@ -5,17 +5,22 @@ The founding of the job's opening counts, and what it joined. What other tablets
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from functools import cached_property
 from typing import Any
 
+from teardown_app.domain.ledger.absent import Gap
 from teardown_app.domain.ledger.facts import Facts
+from teardown_app.domain.ledger.kinds import that_reach
+from teardown_app.domain.ledger.kinds.kind import BACK
 from teardown_app.domain.ledger.kinds.shop import retired_journal
 from teardown_app.domain.ledger.knowing import Knowing
 from teardown_app.domain.ledger.record import SHOP, Record
+from teardown_app.domain.ledger.runs import cut
 from teardown_app.domain.shop.founding import Foundings
 from teardown_app.domain.shop.shop import Shop, ShopOfJob
 
-REACH_BACK = ("instrument.given", "instrument.found_out", "instrument.cleared", "founding.joined", "tablet.retired")
+REACH_BACK = that_reach(BACK)
 """Kinds of the shop's records that change what a job's records are worth whose authors had not seen them."""
 
 
@@ -125,20 +130,27 @@ class Counting(Facts):
                 found.setdefault(record.dev, []).append(record)
         return found
 
-    def gaps(self) -> list[tuple[str, int]]:
-        """Records of this job that are known of and not here: tablet and number."""
-        return [gap for gap in self.knowing.gaps() if not self._is_retired(gap, self.number, self.knowing)]
+    def gaps(self) -> list[Gap]:
+        """Records of this job that are known of and not here."""
+        return self._waited_for(self.knowing.gaps(), self.number, self.knowing)
 
-    def shop_gaps(self) -> list[tuple[str, int]]:
+    def shop_gaps(self) -> list[Gap]:
         """Shop records that somebody had seen when he recorded something here, and that are not here."""
         shop = self._whole_shop.knowing
-        return [gap for gap in self.knowing.shop_gaps(shop) if not self._is_retired(gap, SHOP, shop)]
+        return self._waited_for(self.knowing.shop_gaps(shop), SHOP, shop)
 
-    def _is_retired(self, gap: tuple[str, int], journal: str, knowing: Knowing) -> bool:
-        """Is nothing more to come of a tablet after a lower number? A record above that number overtakes."""
-        dev, seq = gap
-        last = self.shop.value(retired_journal(dev, journal), "retired")
-        return last is not None and seq > last >= knowing.highest(dev)
+    def _waited_for(self, gaps: Iterable[Gap], journal: str, knowing: Knowing) -> list[Gap]:
+        """What of these is still to come: of a retired tablet nothing after its last number, and nothing that was lost
+        with it. A record above that number overtakes."""
+        found = []
+        for gap in gaps:
+            retired = self.shop.value(retired_journal(gap.dev, journal), "retired")
+            if retired is None or knowing.highest(gap.dev) > retired["last"]:
+                found.append(gap)
+            else:
+                left = cut((gap.first, gap.last), retired["last"], retired["without"])
+                found += [Gap(gap.dev, *run) for run in left]
+        return found
 
     def shop_forks(self) -> list[tuple[str, int]]:
         """Numbers that stand for two records of the shop, as far as somebody here had seen them."""

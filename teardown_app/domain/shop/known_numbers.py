@@ -17,7 +17,7 @@ def issued_numbers(shop: Shop, most: int) -> list[str]:
     for thing in shop.things("issued"):
         letters = thing.removeprefix(SERIES)
         entries = shop.entries(thing, "issued")
-        for letter in sorted({str(entry.value["letter"]) for entry in entries}):
+        for letter in sorted({entry.value.letter for entry in entries}):
             series.append((letters, letter, shop.next_counter(letters, letter)))
     each = -(-most // max(1, len(series)))
     return list(islice(chain.from_iterable(_last(*one, each) for one in series), most))

@@ -58,17 +58,17 @@ def on_their_way(shop: Shop, _all: str) -> list[OnItsWay]:
     found = []
     for thing in shop.things("label"):
         value = shop.value(thing, "label")
-        if value is None or value["as"] not in (WAITING, SENT):
+        if value is None or value.word not in (WAITING, SENT):
             continue
         entries = sorted(shop.entries(thing, "label"), key=lambda entry: display_order(entry.record))
-        queued = [entry for entry in entries if entry.value["as"] == WAITING] or entries
-        job = next((str(one.value["job"]) for one in reversed(entries) if one.value.get("job")), "")
+        queued = [entry for entry in entries if entry.value.word == WAITING] or entries
+        job = next((one.value.job for one in reversed(entries) if one.value.job), "")
         last = queued[-1].record
-        blank = any(one.value.get("why") == ON_A_ROLL for one in entries)
+        blank = any(one.value.why == ON_A_ROLL for one in entries)
         found.append((
             display_order(last),
-            OnItsWay(thing.removeprefix(THING), value["as"], job, str(value.get("why", "")),
-                     str(value.get("where", "")), tablet_of(last.dev), last.wall[:16].replace("T", " "), blank),
+            OnItsWay(thing.removeprefix(THING), value.word, job, value.why,
+                     value.where, tablet_of(last.dev), last.wall[:16].replace("T", " "), blank),
         ))  # fmt: skip
     order = {number: n for n, number in enumerate(_as_named(shop))}
     return [one for _, one in sorted(found, key=lambda pair: (pair[0], order.get(pair[1].number, 0)))]

@@ -8,6 +8,7 @@ from typing import Any
 from teardown_app.domain.ledger.entry import Entry, display_order, settled
 from teardown_app.domain.ledger.facts import Facts
 from teardown_app.domain.ledger.kinds.kind import RIGHTS
+from teardown_app.domain.ledger.kinds.registers import Kept, Person
 from teardown_app.domain.ledger.knowing import Knowing, Vector
 from teardown_app.domain.ledger.record import SHOP, Record
 from teardown_app.domain.shop.founding import NONE, Foundings
@@ -17,19 +18,18 @@ def _oldest_first(entry: Entry) -> tuple[str, str, int, str]:
     return display_order(entry.record)
 
 
-def _gives(person: dict[str, Any] | None, right: str, record: Record) -> bool:
+def _gives(person: Person | None, right: str, record: Record) -> bool:
     """Rights with an end are judged by the record's own day; a clock that is not right proves no day."""
-    if person is None or right not in person["rights"] or person.get("revoked"):
+    if person is None or right not in person.rights or person.revoked:
         return False
-    until = person.get("until") or ""
-    return not until or (record.clk == "ok" and record.wall[:10] <= until)
+    return not person.until or (record.clk == "ok" and record.wall[:10] <= person.until)
 
 
-def _on(person: dict[str, Any] | None, today: str) -> tuple[str, ...]:
+def _on(person: Person | None, today: str) -> tuple[str, ...]:
     """The rights of a person on a day."""
-    if person is None or person.get("revoked") or today > (person.get("until") or today):
+    if person is None or person.revoked or today > (person.until or today):
         return ()
-    return tuple(right for right in RIGHTS if right in person["rights"])
+    return tuple(right for right in RIGHTS if right in person.rights)
 
 
 class Shop(Facts):
@@ -130,7 +130,7 @@ class Shop(Facts):
         here = (one for one in joinings if self.foundings.at(one) == own and self.good(one))
         return {own, *(one.body["founding"] for one in here)} - {NONE}
 
-    def _person(self, code: str, seen: Callable[[Record], bool]) -> dict[str, Any] | None:
+    def _person(self, code: str, seen: Callable[[Record], bool]) -> Person | None:
         """What held of a person for somebody who had seen that much; None where he knew of no such person."""
         entries = sorted(self._entries("person:" + code, "person"), key=_oldest_first)
         known = [entry for entry in entries if seen(entry.record) and self.good(entry.record)]
@@ -158,13 +158,13 @@ class Shop(Facts):
         counting = self._with_joined(self.foundings.at_hand(dev, code), self.of_kind("founding.joined"))
         return _on(self._person(code, lambda one: self.foundings.at(one) in counting), today)
 
-    def people(self) -> dict[str, dict[str, Any]]:
+    def people(self) -> dict[str, Person]:
         """All people known, by code."""
         return {thing.partition(":")[2]: self.value(thing, "person") for thing in self.things("person")}
 
     def is_qualified(self, code: str, qualification: str, day: str, clk: str) -> bool:
         """Does the person hold it on that day? Where nobody in the shop does, it is not kept and nothing is asked."""
-        held = {one: (body.get("qualifications") or {}).get(qualification) for one, body in self.people().items()}
+        held = {one: (person.qualifications or {}).get(qualification) for one, person in self.people().items()}
         if not any(until is not None for until in held.values()):
             return True
         until = held.get(code)
@@ -172,29 +172,29 @@ class Shop(Facts):
 
     # registers
 
-    def place(self, name: str) -> dict[str, Any] | None:
+    def place(self, name: str) -> Kept | None:
         """A place in use, by its name or by the number on its label."""
         known = self.value("known_place:" + name, "known_place")
-        if known and not known.get("out"):
+        if known and not known.out:
             return known  # type: ignore[no-any-return]
-        return next((place for place in self.places() if place.get("number") == name), None)
+        return next((place for place in self.places() if place.number == name), None)
 
-    def places(self) -> list[dict[str, Any]]:
+    def places(self) -> list[Kept]:
         """All places in use, by name."""
         return self._register("known_place")
 
-    def carriers(self) -> list[dict[str, Any]]:
+    def carriers(self) -> list[Kept]:
         """All carriers in use, by number."""
         return self._register("carrier")
 
-    def _register(self, facet: str) -> list[dict[str, Any]]:
+    def _register(self, facet: str) -> list[Kept]:
         values = [self.value(thing, facet) for thing in self.things(facet)]
-        return [value for value in values if value and not value.get("out")]
+        return [value for value in values if value and not value.out]
 
     def next_counter(self, letters: str, letter: str) -> int:
         """First counter that this incarnation (by its four letters) has not issued for a letter."""
         entries = self.entries("numbers:" + letters, "issued")
-        return max((entry.value["next"] for entry in entries if entry.value["letter"] == letter), default=0)
+        return max((entry.value.next for entry in entries if entry.value.letter == letter), default=0)
 
 
 class ShopOfJob(Shop):

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from teardown_app.domain.job.accepting import BORROWED, FACTS, acceptors
+from teardown_app.domain.job.accepting import BORROWED, FACTS, SAYS_FACTS, acceptors
 from teardown_app.domain.job.ground import records_of
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.job.measured import Measured, Narrowing
 from teardown_app.domain.ledger.entry import Entry
 from teardown_app.domain.ledger.record import Record
-from teardown_app.domain.parts.parts import AS_RECEIVED, findings_of
+from teardown_app.domain.parts.filling import goes_back
+from teardown_app.domain.parts.parts import AS_RECEIVED, findings_of, out_of
 
 
 def writing(job: Job, thing: str, facet: str) -> tuple[Record, ...]:
@@ -19,11 +20,11 @@ def writing(job: Job, thing: str, facet: str) -> tuple[Record, ...]:
 
 
 def fact_narrowings(job: Job, part: str) -> Iterator[Narrowing]:
-    """Notes by which a fact of a part is another one than was said, or than the bill says."""
+    """Notes, and what brought a part in, by which a fact of it is another one than was said, or than the bill says."""
     for fact in FACTS:
         cell = _facts_of(job, part, fact)
         for head in job.heads(part, fact):
-            if head.record.typ == "part.noted" and cell.against(head):
+            if head.record.typ in SAYS_FACTS and cell.against(head):
                 right, cells = fact_right(job, head.record, part), writing(job, part, fact)
                 yield Narrowing(head.record, part, right, cells, right != "office", cell.over(head))
 
@@ -37,7 +38,8 @@ def _facts_of(job: Job, part: str, fact: str) -> Measured:
         def narrows(entry: Entry, earlier: Entry | None) -> bool:
             if earlier is not None:
                 return bool(entry.value != earlier.value)
-            return fact == "origin" and entry.value != AS_RECEIVED and not measured.known(entry)
+            said = said_by_bill(job, part, fact, first=_is_first(measured, entry))
+            return bool(said) and entry.value != said
 
         def accepted(entry: Entry) -> bool:
             right = fact_right(job, entry.record, part)
@@ -45,6 +47,32 @@ def _facts_of(job: Job, part: str, fact: str) -> Measured:
 
         measured = job.memory[key] = Measured(job, entries, narrows, accepted)
     return job.memory[key]  # type: ignore[no-any-return]
+
+
+def narrowed_from(job: Job, part: str, record: Record, fact: str) -> list[str]:
+    """What a record narrows one fact of a part against: values that were said, and what the bill says."""
+    cell, found = _facts_of(job, part, fact), set[str]()
+    for entry in (one for one in job.entries(part, fact) if one.record.h == record.h):
+        bill = said_by_bill(job, part, fact, first=_is_first(cell, entry))
+        found.update(bill if one is None else str(one.value) for one in cell.against(entry))
+    return sorted(found)
+
+
+def _is_first(measured: Measured, entry: Entry) -> bool:
+    """Had nobody said the fact before, as the author of a note knew? What brings a part in says it itself."""
+    return entry.record.typ == "part.noted" and not measured.known(entry)
+
+
+def said_by_bill(job: Job, part: str, fact: str, *, first: bool = False) -> str:
+    """What the bill says of a part before anybody does, empty where it says nothing. Its origin is *as received*
+    where it was taken off, or where nobody gave one (`first`)."""
+    if fact == "origin":
+        off = any(entry.value == "part.taken_off" for entry in job.entries(part, "made"))
+        return AS_RECEIVED if off or first else ""
+    if fact != "part_number" or not goes_back(job, part):
+        return ""
+    line = job.bill.positions.get(out_of(job, part))
+    return line.line.part_number if line else ""
 
 
 def fact_right(job: Job, record: Record, part: str) -> str:

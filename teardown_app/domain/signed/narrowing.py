@@ -63,13 +63,9 @@ def _is_accepted(job: Job, entry: Entry) -> bool:
 
 def _accepts(job: Job, thing: str) -> Iterator[Narrowing]:
     for facet in job.facets(thing, "check"):
-        _, check, _, when = facet.split("/")
+        _, check, _, when = facet.split("/", 3)
         heads = job.heads(thing, facet)
-        if (
-            not _is_binding(when)
-            or all(head.value["verdict"] != "accept" for head in heads)
-            or is_protective(job, check)
-        ):
+        if not _is_binding(when) or all(head.value.verdict != "accept" for head in heads) or is_protective(job, check):
             continue
         cell = Measured(
             job,
@@ -126,14 +122,14 @@ def _counts(job: Job, thing: str) -> Iterator[Narrowing]:
     entries = [entry for key in bag_of(job, thing[1:]) for entry in job.ever(position_thing(key), "found")]
     cell = Measured(job, entries, _counts_less, lambda entry: _is_count_accepted(job, entry.record))
     for entry in own:
-        if entry.value["found"] == least and (over := cell.over(entry)):
+        if entry.value.found == least and (over := cell.over(entry)):
             yield Narrowing(entry.record, thing, "release", records_of(entries), over=over)
 
 
 def _counts_less(entry: Entry, earlier: Entry | None) -> bool:
     if earlier is None:
         return False
-    return bool(entry.value["with"] != earlier.value["with"] or entry.value["found"] < earlier.value["found"])
+    return bool(entry.value.places != earlier.value.places or entry.value.found < earlier.value.found)
 
 
 def _is_count_accepted(job: Job, count: Record) -> bool:

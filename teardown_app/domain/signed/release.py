@@ -5,14 +5,13 @@ from __future__ import annotations
 from teardown_app.domain.job.ground import stands_on
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.entry import Entry
+from teardown_app.domain.ledger.kinds import beside
+from teardown_app.domain.ledger.kinds.kind import RELEASE
 from teardown_app.domain.ledger.record import Record
 from teardown_app.domain.ledger.remembered import remembered
 from teardown_app.domain.parts.seat import line_names
 
-BESIDE = (
-    "part.tagged", "part.renumbered", "thing.put", "photo.taken", "part.fitted", "part.taken_out", "point.conceded",
-    "work.signed", "part.released", "record.voided",
-)  # fmt: skip
+BESIDE = beside(RELEASE)
 """Kinds about a part that a release need not have seen. A taking back lies with its target."""
 
 ONLY_WHERE = {"number", "place", "note"}

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from teardown_app.domain.job.job import JOB, Job
-from teardown_app.domain.ledger.kinds import KINDS
+from teardown_app.domain.ledger.kinds import KINDS, beside
+from teardown_app.domain.ledger.kinds.kind import SIGNATURE
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
 from teardown_app.domain.signed.release import about_part, says_only_where
 
-NOT_SIGNED = ("photo.taken", "thing.put", "part.tagged", "part.renumbered", "work.signed", "job.closed")
+NOT_SIGNED = beside(SIGNATURE)
 """Kinds that no signature need have seen."""
 
 SAYS_WHERE = {"out_of", "meant_for", "fit"}

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from teardown_app.domain.bill.check import RULES, Check
 from teardown_app.domain.bill.limit import Limit
+from teardown_app.domain.ledger.kinds.registers import Instrument
 from teardown_app.domain.measure.judging import band
 from teardown_app.domain.measure.measuring import checked
 from teardown_app.domain.measure.reading import factor
@@ -73,7 +74,7 @@ def _ask_tool(desk: Desk, values: Values, check: Check) -> Field | None:
         return None
     wants_other = any(value == OTHER_TOOL for value in values.values())
     used = desk.settings.instrument_for(check.instrument)
-    if not wants_other and (values.get("tool") or used in [one["number"] for one in known]):
+    if not wants_other and (values.get("tool") or used in [one.number for one in known]):
         return None
     for name in [name for name, value in values.items() if value == OTHER_TOOL]:
         values.pop(name)
@@ -81,9 +82,9 @@ def _ask_tool(desk: Desk, values: Values, check: Check) -> Field | None:
     return first_open({}, choose("tool", f"Which {check.instrument}?", (*offered, NONE_OF_THEM)))
 
 
-def _tool_words(one: dict[str, Any]) -> str:
-    due = f", due {one['due']}" if one.get("due") else ""
-    return f"{one['number']} {one.get('name') or one['reads']}{due}"
+def _tool_words(one: Instrument) -> str:
+    due = f", due {one.due}" if one.due else ""
+    return f"{one.number} {one.name or one.reads}{due}"
 
 
 def _tool(desk: Desk, values: Values, check: Check) -> str:
@@ -125,8 +126,8 @@ def _ask_numbers(desk: Desk, values: Values, asked: Asked, limit: Limit) -> Fiel
 
 def _ask_uncertainty(desk: Desk, values: Values, check: Check) -> Field | None:
     """What a rule needs that decides by it, where the instrument does not say."""
-    known = instrument(desk.workshop.shop, _tool(desk, values, check)) or {}
-    if (check.rule or RULES[0]) == RULES[0] or (known.get("uncertainty") and RESULT not in values.values()):
+    known = instrument(desk.workshop.shop, _tool(desk, values, check))
+    if (check.rule or RULES[0]) == RULES[0] or (known and known.uncertainty and RESULT not in values.values()):
         return None
     return first_open(values, text("uncertainty", "Uncertainty of the reading (k = 2), such as 0.02 mm or 1.5 %"))
 

@@ -43,7 +43,7 @@ def _ask_done(desk: Desk, values: Values) -> Field | None:
         for name in still_to_write_down(desk.look, part, route, left[0]) if left and route else ():
             asks[name] = text(f"value {name}", f"{left[0].id}: {name}?")
         if left and route and left[0].time and not is_begun(desk.look, part, route, left[0]):
-            asks["began"] = text("began", f"{left[0].id}: when was it begun?")
+            asks["began"] = text("began", f"{left[0].id}: when was it begun? As 10:30")
     return first_open(values, *asks.values())
 
 

@@ -30,7 +30,7 @@ def _ask_instrument(desk: Desk, values: Values) -> Field | None:
     )
     if known:
         return first_open(values, number, *days)
-    used = sorted({str(one["reads"]) for one in instruments(desk.workshop.shop)} | _wanted(desk))
+    used = sorted({one.reads for one in instruments(desk.workshop.shop)} | _wanted(desk))
     return first_open(
         values,
         number,
@@ -54,7 +54,7 @@ def _instrument(desk: Desk, values: Values) -> None:
     number = str(values["number"])
     before = instrument(desk.workshop.shop, number)
     said = {name: str(values.get(name, "")) for name in SAID}
-    again = {name: str((before or {}).get(name, "")) for name in SAID}
+    again = {name: getattr(before, name, "") for name in SAID}
     undo = Undo(anew=lambda act: give_instrument(act, number, out=before is None, **(again if before else said)))
     desk.shop_act(lambda act: give_instrument(act, number, out=False, **said), f"Instrument {number}.", undo=undo)
 

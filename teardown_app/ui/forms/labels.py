@@ -62,9 +62,9 @@ def _without(desk: Desk, what: str) -> bool:
     """True where some of that register have no number or badge."""
     shop = desk.workshop.shop
     if what == "places":
-        return any(not one.get("number") for one in shop.places())
+        return any(not one.number for one in shop.places())
     everybody = shop.people().values() if what == "people" else ()
-    return any(not one.get("badge") and not one.get("revoked") for one in everybody)
+    return any(not one.badge and not one.revoked for one in everybody)
 
 
 def _register(desk: Desk, values: Values) -> None:

@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from teardown_app.domain.ledger.kinds.kind import RIGHTS
+from teardown_app.domain.ledger.kinds.registers import Person
 from teardown_app.ui.form import Form, Values
 from teardown_app.ui.forms.asking import choose, first_open, text
 from teardown_app.ui.recording import Undo
@@ -91,18 +92,23 @@ def _ask_person(desk: Desk, values: Values) -> Field | None:
         choose("rights", f"What may {code} do?", (*RIGHT_SETS, NO_MORE)),
     ]
     if values.get("rights") in RIGHT_SETS:
-        has = desk.workshop.shop.people().get(code, {}).get("badge", "")
+        has = _known(desk, code).badge
         hint = f"Has {has}; OK keeps it." if has else "A badge is a label for people, from a roll. OK goes on without."
         asks.append(Field("badge", f"Scan the badge of {code}", TAG, hint=hint, may_be_empty=True, wants="W"))
     return first_open(values, *asks)
 
 
+def _known(desk: Desk, code: str) -> Person:
+    """What the register says of a person; without a body where it says nothing."""
+    return desk.workshop.shop.people().get(code) or Person(code, [])
+
+
 def _person(desk: Desk, values: Values) -> None:
     code = str(values["code"]).upper().strip()
-    before = desk.workshop.shop.people().get(code, {})
+    before = _known(desk, code)
     rights = RIGHT_SETS.get(str(values["rights"]), ())
-    badge = str(values.get("badge", "")).strip() or str(before.get("badge") or "")
-    until, qualified = str(before.get("until") or ""), before.get("qualifications")
+    badge = str(values.get("badge", "")).strip() or before.badge
+    until, qualified = before.until, before.qualifications
 
     def give(act: ShopAct) -> Drafts:
         if not rights:
@@ -110,10 +116,9 @@ def _person(desk: Desk, values: Values) -> None:
         return give_rights(act, code, rights=rights, until=until, qualifications=qualified, badge=badge)
 
     def as_before(act: ShopAct) -> Drafts:
-        if not before or before.get("revoked"):
+        if not before.body or before.revoked:
             return revoke(act, code)
-        had, worn = before["rights"], str(before.get("badge") or "")
-        return give_rights(act, code, rights=had, until=until, qualifications=qualified, badge=worn)
+        return give_rights(act, code, rights=before.rights, until=until, qualifications=qualified, badge=before.badge)
 
     desk.shop_act(give, f"{code} may {', '.join(rights) or 'do nothing any more'}.", undo=Undo(anew=as_before))
 

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 def _ask_who(desk: Desk, values: Values) -> Field | None:
     why = str(values.get("why") or "Who is it?")
-    known = sorted(code for code, one in desk.workshop.shop.people().items() if not one.get("revoked"))
+    known = sorted(code for code, one in desk.workshop.shop.people().items() if not one.revoked)
     if "code" not in values:
         if known:
             here = desk.session.people()

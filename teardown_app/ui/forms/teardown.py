@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 def places_known(desk: Desk) -> list[str]:
     """Names of places and carriers, as words to choose."""
     shop = desk.workshop.shop
-    return [str(one["name"]) for one in shop.places()] + [str(one["number"]) for one in shop.carriers()]
+    return [one.name for one in shop.places()] + [one.number for one in shop.carriers()]
 
 
 def _place(desk: Desk) -> Field:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from teardown_app.domain.against.torque import against_torque
 from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.job.job import Job
-from teardown_app.domain.lacks.joint import against_torque
 from teardown_app.domain.lacks.lack import RESTS
 from teardown_app.domain.lacks.release import is_released, why_not_released
 from teardown_app.domain.ledger.record import is_position, position_thing

@@ -54,14 +54,14 @@ class Office(Screen):
     def _people(self) -> list[Row]:
         rows = []
         for code, one in sorted(self.desk.workshop.shop.people().items()):
-            may = "left" if one.get("revoked") else ", ".join(one["rights"]) or "no rights"
-            rows.append(Row(code, code, may, trail="badge" if one.get("badge") else "", act="person"))
+            may = "left" if one.revoked else ", ".join(one.rights) or "no rights"
+            rows.append(Row(code, code, may, trail="badge" if one.badge else "", act="person"))
         return rows
 
     def _places(self) -> list[Row]:
         shop = self.desk.workshop.shop
         known = [*shop.places(), *shop.carriers()]
-        return [Row(str(one["name"]), str(one["name"]), str(one.get("number") or ""), act="nothing") for one in known]
+        return [Row(one.name, one.name, one.number, act="nothing") for one in known]
 
     def _instruments(self) -> list[Row]:
         """Those in use; what is overdue or was found out is marked."""
@@ -69,9 +69,9 @@ class Office(Screen):
         now = self.desk.workshop.now()
         for one in instruments(shop):
             why = unfit_on(shop, one, now)
-            says = " ".join(word for word in (one.get("name", ""), one["number"]) if word)
-            due = f"due {one['due']}" if one.get("due") else "no day"
-            rows.append(Row(one["number"], one["reads"], says, UNSURE if why else ACCEPT, trail=due, act="instrument"))
+            says = " ".join(word for word in (one.name, one.number) if word)
+            due = f"due {one.due}" if one.due else "no day"
+            rows.append(Row(one.number, one.reads, says, UNSURE if why else ACCEPT, trail=due, act="instrument"))
         return rows
 
     def _scope(self) -> list[Row]:
@@ -132,9 +132,9 @@ class Office(Screen):
         known = instrument(shop, number)
         if known is None:
             return Card(head="Touch an instrument that was calibrated, or found out"), new, ()
-        facts = [Fact(name, str(known[name])) for name in KEPT if known.get(name)]
+        facts = [Fact(name, getattr(known, name)) for name in KEPT if getattr(known, name)]
         why = unfit_on(shop, known, self.desk.workshop.now())
-        card = Card(number, str(known["reads"]), UNSURE if why else ACCEPT, why, tuple(facts))
+        card = Card(number, known.reads, UNSURE if why else ACCEPT, why, tuple(facts))
         calibrated = Step("Calibrated anew", "calibrated", (number,))
         return card, calibrated, (Step("Found to read wrongly", "found_out", (number,)),)
 

@@ -17,7 +17,7 @@ class SignOn(Screen):
         plates = tuple(
             Step(code, "sign_on", (code,), mark=ACCEPT if code in here else "")
             for code, one in sorted(people.items())
-            if not one.get("revoked")
+            if not one.revoked
         )
         head = "Touch your initials, or scan your badge"
         main = None

@@ -228,3 +228,15 @@ def test_a_reading_carries_its_value_limit_and_method(tool: Bench) -> None:
 def test_a_comma_that_could_be_either_is_refused(tool: Bench) -> None:
     said = tool.refused(f"check read {ORDER} 10 ra --when finished --value '1,500 um' --by MK")
     assert "fraction or thousands" in said
+
+
+def test_a_name_with_a_stroke_is_not_read_and_stops_no_list(bench: Bench) -> None:
+    """A bill that was frozen before such names were faults, and a record that was written with one."""
+    ports = Check("ports", when=("fitted",), spots=("inlet/outlet",))
+    bench.job(
+        Bill("SAMPLE", "A", lines=(Line("10", "", 2, "P-10", checks=("ports",)),), checks={"ports": ports}), order=ORDER
+    )
+    said = bench.refused(f"check read {ORDER} @10 ports --spot inlet/outlet --answer good --by MK")
+    assert "has a stroke in its name" in said
+    bench.write("check.read", "@10", check="ports", spot="inlet/outlet", when="fitted", verdict="accept", order=ORDER)
+    assert ORDER in bench.do("job list")

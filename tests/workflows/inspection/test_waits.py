@@ -81,6 +81,30 @@ def test_a_second_look_is_due_and_counts_only_after_its_hours(tool: Bench) -> No
     assert stands(tool, "20", "finished again") == "due again"
 
 
+def test_a_second_look_at_a_place_waits_for_its_hours_too(bench: Bench) -> None:
+    drop = Check("drop", "No drop", when=("fitted",), again_h=Decimal(24))
+    bench.job(
+        Bill("SAMPLE", "A", lines=(Line("10", "", 2, "P-10", checks=("drop",)),), checks={"drop": drop}), order=ORDER
+    )
+    again = f"check read {ORDER} @10 drop --when 'fitted again' --answer good --by MK"
+    bench.do(f"check read {ORDER} @10 drop --when fitted --answer good --by MK")
+    bench.clock(EARLY)
+    assert "another 13.5 h" in bench.refused(again)
+    bench.clock(LATE)
+    bench.do(again)
+    assert stands(bench, "@10", "fitted again") == "accept"
+
+
+def test_a_first_look_by_a_wrong_clock_is_taken_once_more(tool: Bench) -> None:
+    """Two days on by the wall, minutes by the machine's steady time: no hours after it are proved."""
+    tool.clock(DONE + ";1000")
+    tool.do(f"check read {ORDER} 20 leak --when finished --answer good --by MK")
+    tool.clock("2026-03-17T08:00:00+01:00;1300")
+    tool.do(f"check read {ORDER} 20 leak --when finished --answer good --by MK")
+    said = tool.refused(f"check read {ORDER} 20 leak --when 'finished again' --answer good --by MK")
+    assert "not read a first time, by a clock that is right" in said
+
+
 def test_a_result_from_the_laboratory_is_expected_and_stays_open(tool: Bench) -> None:
     later = f"check impossible {ORDER} 20 leak --when finished --why 'sample 12 at the laboratory' --by MK --expected"
     assert "is no day" in tool.refused(f"{later} soon")

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from teardown_app.domain.bill.bill import Bill, Line, Operation, Route
-from tests.workflows.reassembly.bench import MORNING, Bench
+from tests.workflows.reassembly.bench import MORNING, ORDER, Bench
 
 VALUES = "--value bath=B2 --value 'time=15 min'"
 
@@ -284,3 +284,19 @@ def test_what_was_written_down_at_a_beginning_needs_not_be_written_again(bench: 
     assert "written down: operator." in bench.refused("part done PO-8 10 --by CL")
     bench.do("part done PO-8 10 --value operator=CL --by CL")
     assert "is through its route" not in bench.do("part done PO-8 10 --by CL")
+
+
+def test_a_blank_is_not_written_down(bench: Bench) -> None:
+    bench.off("10.20")
+    assert "bath" in bench.refused("part done PO-7781 10.20 --value bath=' ' --value 'time=15 min' --by CL")
+
+
+def test_what_was_begun_earlier_is_said_as_a_watch_says_it(bench: Bench) -> None:
+    """MORNING is 8 o'clock at +01:00 (`bench.py`); a record holds the whole time."""
+    bench.off("10.20")
+    for said, wrong in (("soon", "is no time"), ("14", "is no time"), ("23:59", "is still to come")):
+        assert wrong in bench.refused(f"part done PO-7781 10.20 {VALUES} --began '{said}' --by CL")
+    bench.do(f"part done PO-7781 10.20 {VALUES} --began 7:45 --by CL")
+    with bench.open() as workshop:
+        records = workshop.find_job(ORDER).job.of_kind("operation.done")
+    assert [one.body["began"] for one in records] == [f"{MORNING[:10]}T07:45:00{MORNING[-6:]}"]

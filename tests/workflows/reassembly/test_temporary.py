@@ -47,3 +47,12 @@ def test_only_temporary_places_and_named_things(bench: Bench) -> None:
     assert "bowl 10.20 is for a part" in bench.refused("temporary in PO-7781 10.20 --by AS")
     assert "needs a name" in bench.refused("temporary in PO-7781 --what ' ' --by AS")
     assert "Nothing is named" in bench.refused("temporary in PO-7781 --by AS")
+
+
+def test_what_is_in_for_a_time_is_neither_held_nor_found_bad(bench: Bench) -> None:
+    bench.do("temporary in PO-7781 --what 'mask, window' --by AS")
+    assert "neither the number of a part nor a place" in bench.refused(
+        "part hold PO-7781 'mask, window' --why x --by AS"
+    )
+    find = "part find PO-7781 'mask, window' --word cracked --cause age --by AS"
+    assert "neither the number of a part nor a place" in bench.refused(find)

@@ -2,13 +2,21 @@
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 from teardown_app.domain.ledger.kinds.kind import (
+    ALL,
     JOB,
     LIST,
     LIST_OR_NOT,
+    OF_JOB,
+    OF_PLACES,
+    RELEASE,
+    SIGNATURE,
     TABLE_OR_NOT,
     TEXT,
     TEXT_OR_NOT,
+    TOOL,
     WHOLE,
     WHOLE_OR_NOT,
     Kind,
@@ -33,13 +41,45 @@ SCOPES = {
 """What is said of an assembly or position, and how its places count: `in` they must be filled, `out` they are not
 asked for, `left` they stayed filled."""
 
-RECEIVED = tuple(word for word in SCOPES if word != "came with the unit")
+
+class Opening(NamedTuple):
+    """Of what opens a job what its state rests on: hash of the bill, number of the rules, options."""
+
+    bill: str
+    rules: int
+    options: list[str]
+
+
+class Added(NamedTuple):
+    """A place that the bill lacks: beneath which one, and for what."""
+
+    parent: str
+    part_number: str
+    description: str
+
+
+class Word(NamedTuple):
+    """What was said of a place or of all beneath it: a word of SCOPES, and why (of a unit's: the part)."""
+
+    word: str
+    why: str = ""
+
+    @property
+    def counts(self) -> str:
+        """How places count of which nothing else is said: `in`, `out` or `left`."""
+        return SCOPES[self.word]
+
+
+UNIT = "came with the unit"
+"""The word that a fitting says of what is beneath."""
+
+RECEIVED = tuple(word for word in SCOPES if word != UNIT)
 """What can be said as received; the other word is said by a fitting."""
 
 
 def _opened(record: Record) -> list[Write]:
     body = record.body
-    writes: list[Write] = [(JOB, "opened", body)]
+    writes: list[Write] = [(JOB, "opened", Opening(body["bill"], body["rules"], body["options"]))]
     return writes + _amended(record)
 
 
@@ -49,14 +89,15 @@ def _amended(record: Record) -> list[Write]:
 
 def _scope(record: Record) -> list[Write]:
     body = record.body
-    value = {"as": body["as"], "why": body.get("why", "")}
+    value = Word(body["as"], body.get("why", ""))
     if body["as"] not in RECEIVED:
         raise ValueError(f"unknown word {body['as']!r} for what was received")
     return [(thing, "scope", value) for thing in record.ent]
 
 
 def _line_added(record: Record) -> list[Write]:
-    return [(record.ent[0], "line", record.body)]
+    body = record.body
+    return [(record.ent[0], "line", Added(body["parent"], body["part_number"], body["description"]))]
 
 
 def _voided(record: Record) -> list[Write]:
@@ -93,6 +134,10 @@ KINDS = (
         },
         ("opened", *AMENDABLE),
         _opened,
+        sorts=OF_JOB,
+        says="opened the job for order {order}, serial {serial}",
+        lasting="The opening of a job",
+        reach=TOOL,
     ),
     Kind(
         "job.amended",
@@ -109,6 +154,9 @@ KINDS = (
         },
         AMENDABLE,
         _amended,
+        sorts=OF_JOB,
+        says="amended the job: {why}",
+        reach=TOOL,
     ),
     Kind(
         "job.closed",
@@ -117,8 +165,24 @@ KINDS = (
         {"covers": LIST_OR_NOT, "note": TEXT_OR_NOT},
         ("end",),
         each("end", lambda record: "closed"),
+        sorts=OF_JOB,
+        says="closed the job",
+        lasting="A closing",
+        reach=ALL,
+        seen_by=(RELEASE,),
     ),
-    Kind("job.reopened", "job", "office", {"why": TEXT}, ("end",), each("end", lambda record: "open")),
+    Kind(
+        "job.reopened",
+        "job",
+        "office",
+        {"why": TEXT},
+        ("end",),
+        each("end", lambda record: "open"),
+        sorts=OF_JOB,
+        says="reopened the job: {why}",
+        lasting="A reopening",
+        reach=ALL,
+    ),
     Kind(
         "configuration.received",
         "positions; an assembly counts for all beneath it",
@@ -126,6 +190,9 @@ KINDS = (
         {"as": TEXT, "why": TEXT_OR_NOT, "reference": TEXT_OR_NOT},
         ("scope",),
         _scope,
+        sorts=OF_PLACES,
+        says="{as}",
+        narrows="{act} says {as}",
     ),
     Kind(
         "line.added",
@@ -140,6 +207,9 @@ KINDS = (
         },
         ("line",),
         _line_added,
+        sorts=OF_PLACES,
+        says="added a place: {description}",
+        reach=TOOL,
     ),
     Kind(
         "photo.taken",
@@ -148,6 +218,8 @@ KINDS = (
         {"photos": LIST, "area": TEXT_OR_NOT, "note": TEXT_OR_NOT, "when": TEXT_OR_NOT},
         ("photo",),
         each("photo", whole_body),
+        says="photographed it",
+        seen_by=(),
     ),
     Kind(
         "point.conceded",
@@ -163,6 +235,8 @@ KINDS = (
         },
         ("concession",),
         _conceded,
+        says="conceded an open point: {why} ({reference})",
+        seen_by=(SIGNATURE,),
     ),
     Kind(
         "work.signed",
@@ -171,6 +245,9 @@ KINDS = (
         {"meaning": TEXT, "covers": LIST},
         ("signature",),
         each("signature", whole_body),
+        says="signed: {meaning}",
+        lasting="A signature",
+        seen_by=(),
     ),
     Kind(
         "record.voided",
@@ -179,5 +256,8 @@ KINDS = (
         {"record": TEXT, "why": TEXT, "reference": TEXT_OR_NOT},
         ("voided",),
         _voided,
+        says="took back {record}: {why}",
+        lasting="A taking back",
+        seen_by=(SIGNATURE,),
     ),
 )

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from functools import cache
 from typing import Any, NamedTuple
 
 from teardown_app.domain.ledger.record import SHOP, Record, is_position
+from teardown_app.domain.ledger.times import is_time
 
 Write = tuple[str, str, Any]
 """(thing, facet, value); a facet may carry a suffix after `/` (`check/runout/1/finished`)."""
@@ -21,14 +21,15 @@ JOB = "job"
 
 PLACE, THING = "place", "thing"
 
-ABOUT: dict[str, tuple[str, ...]] = {
-    "job.": (JOB,),
-    **dict.fromkeys(("configuration.", "line.", "hardware.", "joint.", "consumable."), (PLACE,)),
-    **dict.fromkeys(("part.fitted", "part.taken_out", "hold.placed", "check.", "goods.", "temporary."), (THING, PLACE)),
-    **dict.fromkeys(("part.", "thing.", "finding.", "approval.", "disposition.", "hold.lifted"), (THING,)),
-    **dict.fromkeys(("operation.", "wait."), (THING,)),
-}
-"""How the name of a kind begins -> what it can be about; the first that fits counts. Not here: anything."""
+OF_JOB, OF_PLACES, OF_THINGS, OF_BOTH, OF_ANYTHING = (JOB,), (PLACE,), (THING,), (THING, PLACE), (JOB, PLACE, THING)
+"""What records of a kind can be about."""
+
+THINGS, ALL, TOOL, BACK = "things", "all", "tool", "back"
+"""What a record can change: points of what it is about or writes of; all points; all, and which places there are or
+which names are one thing; what a job's records are worth whose authors had not seen it."""
+
+RELEASE, SIGNATURE = "release", "signature"
+"""Verdicts whose author has to have seen a record that is about the same."""
 
 
 class Field(NamedTuple):
@@ -36,6 +37,13 @@ class Field(NamedTuple):
 
     type: type | tuple[type, ...]
     needed: bool = True
+    numbers: bool = False
+    """True for a list of whole numbers; the others are of texts."""
+
+    @property
+    def held(self) -> object:
+        """Type of what a list holds."""
+        return int if self.numbers else str
 
 
 TEXT = Field(str)
@@ -45,6 +53,7 @@ WHOLE = Field(int)
 WHOLE_OR_NOT = Field(int, needed=False)
 LIST = Field(list)
 LIST_OR_NOT = Field(list, needed=False)
+NUMBERS_OR_NOT = Field(list, needed=False, numbers=True)
 TABLE_OR_NOT = Field(dict, needed=False)
 MEASURED_OR_NOT = Field(dict, needed=False)
 """`{"text": "0.38", "unit": "um"}` as typed; SI values are computed from it."""
@@ -54,7 +63,7 @@ class Kind(NamedTuple):
     """One kind of record (past tense).
 
     `about` says what stands in `ent`; `right` is the right its author needs where the table of acts names
-    no other; `facets` are all facet names that `writes` may give back.
+    no other; `facets` are all facet names that `writes` may give back. Fields in braces stand in the record's body.
     """
 
     typ: str
@@ -65,15 +74,27 @@ class Kind(NamedTuple):
     writes: Writes
     shop: bool = False
     """True for kinds that stand in the shop's journal."""
+    sorts: tuple[str, ...] = OF_ANYTHING
+    says: str = ""
+    """What its author did, in words."""
+    there: str = ""
+    """What it says of a place it touches, in words; `{part}` is the part it names. Empty for what touches none."""
+    narrows: str = ""
+    """What it says where that takes a demand away: `{act}` is its author, `{missed}` what is lost of hardware."""
+    lasting: str = ""
+    """What a record is called that is never taken back: the opposite is recorded."""
+    reach: str = THINGS
+    seen_by: tuple[str, ...] = (RELEASE, SIGNATURE)
 
     def misfit(self, record: Record) -> str:
         """Why the record cannot be understood, empty when it can."""
         if self.shop != (record.job == SHOP):
             return f"{self.typ} is recorded {'of the shop' if self.shop else 'in a job'} only"
+        if not is_time(record.wall):
+            return f"{self.typ} was recorded at no time with its offset"
         if not record.ent:
             return f"{self.typ} names nothing it is about"
-        sorts = sorts_of(self.typ)
-        wrong = next((thing for thing in record.ent if sort_of(thing) not in sorts), "")
+        wrong = next((thing for thing in record.ent if sort_of(thing) not in self.sorts), "")
         return f"{self.typ} is not about {wrong}" if wrong else self._misfit_of(record.body)
 
     def _misfit_of(self, body: dict[str, Any]) -> str:
@@ -83,8 +104,8 @@ class Kind(NamedTuple):
                     return f"{self.typ} lacks {name}"
             elif not isinstance(body[name], field.type) or (isinstance(body[name], bool) and field.type is int):
                 return f"{self.typ} has {name} of the wrong type"
-            elif isinstance(body[name], list) and not all(isinstance(one, str) for one in body[name]):
-                return f"{self.typ} has something else than texts in {name}"
+            elif isinstance(body[name], list) and not all(type(one) is field.held for one in body[name]):
+                return f"{self.typ} has something else than {'whole numbers' if field.numbers else 'texts'} in {name}"
         return ""
 
 
@@ -105,10 +126,13 @@ def new_thing(record: Record) -> str:
     return thing
 
 
-@cache
-def sorts_of(typ: str) -> tuple[str, ...]:
-    """What records of a kind can be about."""
-    return next((sorts for begins, sorts in ABOUT.items() if typ.startswith(begins)), (JOB, PLACE, THING))
+def is_said(value: Any) -> bool:
+    """Is it text that is not blank? Of what is written down, anything else is as if it were not there.
+
+    >>> [is_said(each) for each in ("B2", " ", "", None, 3)]
+    [True, False, False, False, False]
+    """
+    return isinstance(value, str) and bool(value.strip())
 
 
 def each(facet: str, value: Callable[[Record], Any]) -> Writes:
@@ -119,6 +143,11 @@ def each(facet: str, value: Callable[[Record], Any]) -> Writes:
         return [(thing, facet, worth) for thing in record.ent]
 
     return write
+
+
+def on_disk(value: Any) -> str:
+    """A value as its record has it, for an order that is the same on every tablet, whatever its app made of it."""
+    return repr(getattr(value, "body", value))
 
 
 def whole_body(record: Record) -> dict[str, Any]:

@@ -2,9 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from typing import Any, NamedTuple
+
+from teardown_app.domain.ledger.kinds.job import UNIT, Word
 from teardown_app.domain.ledger.kinds.kind import (
     LIST_OR_NOT,
     MEASURED_OR_NOT,
+    OF_BOTH,
+    OF_PLACES,
+    SIGNATURE,
     TEXT,
     TEXT_OR_NOT,
     WHOLE,
@@ -13,9 +20,9 @@ from teardown_app.domain.ledger.kinds.kind import (
     Write,
     each,
     new_thing,
-    whole_body,
 )
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
+from teardown_app.domain.ledger.times import is_day
 
 MOVES = ("added", "put_in", "scrapped", "lost", "found_short", "left_over")
 """What can become of counted hardware; numbers that add up. The first two can be below zero."""
@@ -24,6 +31,39 @@ EXPLAINED_BY = {"scrapped": "why", "left_over": "why", "lost": "search", "found_
 """What became of hardware -> the field that says more of it; these are never below zero."""
 
 RENEWALS = ("renewed", "kept")
+
+
+class Count(NamedTuple):
+    """How many were found, and in which places together, sorted."""
+
+    found: int
+    places: tuple[str, ...]
+
+
+class Torque(NamedTuple):
+    """One pass of torque on some screws; `value` and `instrument` are None where it was done by hand."""
+
+    name: str
+    """Which pass: a share in percent, again, or after the first heat."""
+    screws: int
+    value: Mapping[str, str] | None
+    instrument: str | None
+    early: str
+
+    @property
+    def shown(self) -> str:
+        """As it was typed; empty where it has no number."""
+        return " ".join((self.value or {}).values())
+
+
+class Renewal(NamedTuple):
+    """What was done to a consumable."""
+
+    word: str
+    lot: str | None
+    expiry: str | None
+    part_number: str
+    body: Mapping[str, Any]
 
 
 def _part_and_place(record: Record) -> tuple[str, str]:
@@ -35,7 +75,7 @@ def _part_and_place(record: Record) -> tuple[str, str]:
 def _fitted(record: Record) -> list[Write]:
     part, place = _part_and_place(record)
     writes: list[Write] = [(part, "fit", place), (place, "filled", part)]
-    unit = {"as": "came with the unit", "why": part}
+    unit = Word(UNIT, part)
     return writes + [(position_thing(key), "scope", unit) for key in record.body.get("came_with", ())]
 
 
@@ -46,7 +86,7 @@ def _taken_out(record: Record) -> list[Write]:
 
 def _counted(record: Record) -> list[Write]:
     """One bag may hold the hardware of several positions: it is counted, and balances, as one."""
-    value = {"found": record.body["found"], "with": tuple(sorted(set(record.ent)))}
+    value = Count(record.body["found"], tuple(sorted(set(record.ent))))
     return [(thing, "found", value) for thing in record.ent]
 
 
@@ -63,10 +103,19 @@ def _moved(record: Record) -> list[Write]:
 def _renewed(record: Record) -> list[Write]:
     if record.body["as"] not in RENEWALS:
         raise ValueError(f"unknown word {record.body['as']!r} for a consumable")
-    return [(thing, "renewal", record.body) for thing in record.ent]
+    body = record.body
+    if "expiry" in body and not is_day(body["expiry"]):
+        raise ValueError("its expiry is no day")
+    renewal = Renewal(body["as"], body.get("lot"), body.get("expiry"), body.get("part_number", ""), body)
+    return [(thing, "renewal", renewal) for thing in record.ent]
 
 
-def _temporary(word: str) -> Kind:
+def _torque(record: Record) -> Torque:
+    body = record.body
+    return Torque(body["pass"], body["screws"], body.get("torque"), body.get("instrument"), body.get("early", ""))
+
+
+def _temporary(word: str, *, says: str, there: str, lasting: str = "") -> Kind:
     def write(record: Record) -> list[Write]:
         writes: list[Write] = [(thing, "temporary", word) for thing in record.ent]
         if "what" in record.body:
@@ -76,7 +125,8 @@ def _temporary(word: str) -> Kind:
 
     fields = {"what": TEXT_OR_NOT, "note": TEXT_OR_NOT}
     about = "temporary positions, or what was added on the job"
-    return Kind(f"temporary.{word}", about, "record", fields, ("temporary", "made", "what"), write)
+    row = (f"temporary.{word}", about, "record", fields, ("temporary", "made", "what"), write)
+    return Kind(*row, sorts=OF_BOTH, says=says, there=there, lasting=lasting)
 
 
 KINDS = (
@@ -87,6 +137,11 @@ KINDS = (
         {"came_with": LIST_OR_NOT, "note": TEXT_OR_NOT, "reference": TEXT_OR_NOT},
         ("fit", "filled", "scope"),
         _fitted,
+        sorts=OF_BOTH,
+        says="fitted it",
+        there="{part} was fitted there",
+        narrows="{act} says that what is beneath came with the unit",
+        seen_by=(SIGNATURE,),
     ),
     Kind(
         "part.taken_out",
@@ -95,6 +150,10 @@ KINDS = (
         {"why": TEXT_OR_NOT},
         ("fit", "filled", "taken_out"),
         _taken_out,
+        sorts=OF_BOTH,
+        says="took it out again",
+        there="{part} was taken out there",
+        seen_by=(SIGNATURE,),
     ),
     Kind(
         "hardware.counted",
@@ -103,6 +162,10 @@ KINDS = (
         {"found": WHOLE, "bag": TEXT_OR_NOT, "reference": TEXT_OR_NOT},
         ("found",),
         _counted,
+        sorts=OF_PLACES,
+        says="counted {found}",
+        there="{found} were counted there",
+        narrows="{act} counted {found}, less than before or another bag",
     ),
     Kind(
         "hardware.moved",
@@ -111,6 +174,10 @@ KINDS = (
         {**dict.fromkeys(MOVES, WHOLE_OR_NOT), **dict.fromkeys(("why", "search", "reference"), TEXT_OR_NOT)},
         MOVES,
         _moved,
+        sorts=OF_PLACES,
+        says="moved hardware",
+        there="its hardware was moved",
+        narrows="{missed} (search: {search})",
     ),
     Kind(
         "joint.opened",
@@ -119,6 +186,9 @@ KINDS = (
         {"why": TEXT_OR_NOT},
         ("opened_joint",),
         each("opened_joint", lambda record: True),
+        sorts=OF_PLACES,
+        says="opened the joint",
+        there="its joint was opened",
     ),
     Kind(
         "joint.torqued",
@@ -133,7 +203,10 @@ KINDS = (
             "early": TEXT_OR_NOT,
         },
         ("torque",),
-        each("torque", whole_body),
+        each("torque", _torque),
+        sorts=OF_PLACES,
+        says="torqued pass {pass} % on {screws}",
+        there="its joint was torqued",
     ),
     Kind(
         "consumable.renewed",
@@ -149,7 +222,10 @@ KINDS = (
         },
         ("renewal",),
         _renewed,
+        sorts=OF_PLACES,
+        says="{as} the consumable",
+        there="it was {as}",
     ),
-    _temporary("in"),
-    _temporary("out"),
+    _temporary("in", says="put it in for a time", there="it was put in", lasting="That something is in for a time"),
+    _temporary("out", says="took it out", there="it was taken out"),
 )

@@ -2,34 +2,51 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from typing import Any
+
 from teardown_app.domain.ledger.kinds.kind import (
+    BACK,
     LIST,
+    NUMBERS_OR_NOT,
     TABLE_OR_NOT,
     TEXT,
     TEXT_OR_NOT,
+    THINGS,
     WHOLE,
     Field,
     Kind,
     Write,
     Writes,
 )
+from teardown_app.domain.ledger.kinds.registers import FoundOut, Instrument, Issued, Kept, Label, Person
 from teardown_app.domain.ledger.record import Record
 
 WAITING, SENT, PRINTED, DROPPED = "waiting", "sent", "printed", "dropped"
 """How far a label is. One that was sent and of which nothing else is recorded was perhaps printed."""
 
 
-def _register(typ: str, about: str, facet: str, key: str, right: str, fields: dict[str, Field]) -> Kind:
+def _register(
+    typ: str,
+    about: str,
+    facet: str,
+    key: str,
+    right: str,
+    fields: dict[str, Field],
+    *,
+    reach: str = THINGS,
+    told: Callable[[dict[str, Any]], Any],
+) -> Kind:
     """A kind whose records each give the latest word on one entry of a register."""
 
     def write(record: Record) -> list[Write]:
-        return [(f"{facet}:{record.body[key]}", facet, record.body)]
+        return [(f"{facet}:{record.body[key]}", facet, told(record.body))]
 
-    return Kind(typ, about, right, fields, (facet,), write, shop=True)
+    return Kind(typ, about, right, fields, (facet,), write, shop=True, reach=reach)
 
 
 def _found_out(record: Record) -> list[Write]:
-    return [("instrument:" + record.body["number"], "found_out", record.body)]
+    return [("instrument:" + record.body["number"], "found_out", FoundOut.told(record.body))]
 
 
 def _cleared(record: Record) -> list[Write]:
@@ -37,15 +54,17 @@ def _cleared(record: Record) -> list[Write]:
 
 
 def _numbers_issued(record: Record) -> list[Write]:
-    return [("numbers:" + record.body["letters"], "issued", record.body)]
+    body = record.body
+    return [("numbers:" + body["letters"], "issued", Issued(body["letter"], body["next"]))]
 
 
 def _label(stands: str) -> Writes:
     """What a record says of each label it names: how far it is on its way to paper."""
 
     def write(record: Record) -> list[Write]:
-        value = {**{name: record.body[name] for name in _TOLD if name in record.body}, "as": stands}
-        return [("number:" + number, "label", value) for number in record.body["numbers"]]
+        body = {**{name: record.body[name] for name in _TOLD if name in record.body}, "as": stands}
+        label = Label(stands, body.get("job", ""), body.get("why", ""), body.get("where", ""), body)
+        return [("number:" + number, "label", label) for number in record.body["numbers"]]
 
     return write
 
@@ -68,9 +87,14 @@ def _joined(record: Record) -> list[Write]:
 
 
 def _retired(record: Record) -> list[Write]:
-    if record.body["last"] < 0:
+    """After which number nothing is to come, and which before it were lost."""
+    last, without = record.body["last"], sorted({*record.body.get("without", ())})
+    if last < 0:
         raise ValueError("the last number is below zero")
-    return [(retired_journal(record.body["tablet"], record.body["journal"]), "retired", record.body["last"])]
+    if any(not 0 < number <= last for number in without):
+        raise ValueError("what it names as lost lies not between 1 and the last number")
+    value = {"last": last, "without": without}
+    return [(retired_journal(record.body["tablet"], record.body["journal"]), "retired", value)]
 
 
 def _label_voided(record: Record) -> list[Write]:
@@ -92,6 +116,7 @@ KINDS = (
             "badge": TEXT_OR_NOT,
             "revoked": Field(bool, needed=False),
         },
+        told=Person.told,
     ),
     _register(
         "place.given",
@@ -100,6 +125,7 @@ KINDS = (
         "name",
         "record",
         {"name": TEXT, "number": TEXT_OR_NOT, "note": TEXT_OR_NOT, "out": Field(bool, needed=False)},
+        told=Kept.told,
     ),
     _register(
         "carrier.given",
@@ -108,6 +134,7 @@ KINDS = (
         "number",
         "record",
         {"name": TEXT, "number": TEXT, "places": TABLE_OR_NOT, "out": Field(bool, needed=False)},
+        told=Kept.told,
     ),
     _register(
         "instrument.given",
@@ -128,6 +155,8 @@ KINDS = (
             "due": TEXT_OR_NOT,
             "out": Field(bool, needed=False),
         },
+        reach=BACK,
+        told=Instrument.told,
     ),
     Kind(
         "instrument.found_out",
@@ -137,6 +166,7 @@ KINDS = (
         ("found_out",),
         _found_out,
         shop=True,
+        reach=BACK,
     ),
     Kind(
         "instrument.cleared",
@@ -146,6 +176,7 @@ KINDS = (
         ("cleared",),
         _cleared,
         shop=True,
+        reach=BACK,
     ),
     Kind(
         "pin.enrolled",
@@ -164,15 +195,17 @@ KINDS = (
         ("joined",),
         _joined,
         shop=True,
+        reach=BACK,
     ),
     Kind(
         "tablet.retired",
         "a tablet of which nothing more is to come after a number",
         "office",
-        {"tablet": TEXT, "journal": TEXT, "last": WHOLE, "reference": TEXT},
+        {"tablet": TEXT, "journal": TEXT, "last": WHOLE, "without": NUMBERS_OR_NOT, "reference": TEXT},
         ("retired",),
         _retired,
         shop=True,
+        reach=BACK,
     ),
     Kind(
         "clock.confirmed",

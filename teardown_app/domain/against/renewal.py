@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from teardown_app.domain.against.scope import against_scope
 from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.job.job import Job
-from teardown_app.domain.lacks.asked import against_scope
 from teardown_app.domain.lacks.lack import CLOSED_OVER, OVER, Lack, ToDo, at_place, lack, taking_out
 from teardown_app.domain.ledger.record import position_thing
 from teardown_app.domain.parts.filling import holder

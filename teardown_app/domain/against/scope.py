@@ -7,9 +7,10 @@ from collections.abc import Iterator
 from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.lacks.lack import NOT_ASKED, Lack, ToDo, at_place, lack
+from teardown_app.domain.ledger.kinds.job import UNIT
 from teardown_app.domain.ledger.record import position_thing
 from teardown_app.domain.parts.naming import named
-from teardown_app.domain.places.scope import UNIT, scope_of
+from teardown_app.domain.places.scope import scope_of
 
 
 def against_scope(job: Job, position: Position) -> Iterator[Lack]:

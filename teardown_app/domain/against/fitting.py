@@ -1,24 +1,22 @@
-"""What stands against fitting a part, taking it out again, taking one off, and bringing one in."""
+"""What stands against fitting a part into a place."""
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
+from teardown_app.domain.against.leaving import on_top
+from teardown_app.domain.against.release import against_going_on, against_release
+from teardown_app.domain.against.scope import against_scope
 from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.bill.gate import SHIP
 from teardown_app.domain.job.job import Job
-from teardown_app.domain.lacks.asked import against_scope
 from teardown_app.domain.lacks.consumable import consumable_lacks
-from teardown_app.domain.lacks.finding import waiting_lacks
 from teardown_app.domain.lacks.hardware import hardware_lacks
 from teardown_app.domain.lacks.hold import part_holds, place_holds
 from teardown_app.domain.lacks.joint import joint_lacks
 from teardown_app.domain.lacks.lack import (
-    CAME_OFF,
-    CLOSED_OVER,
     FITTED,
     FOREIGN,
-    GONE_PART,
     NOT_OF_SET,
     NOT_RELEASED,
     OCCUPIED,
@@ -36,31 +34,20 @@ from teardown_app.domain.lacks.lack import (
     taking_out,
 )
 from teardown_app.domain.lacks.place import WRONG_PARTS, place_lacks
-from teardown_app.domain.lacks.release import (
-    against_going_on,
-    against_release,
-    is_released,
-    release_lacks,
-    why_not_released,
-)
+from teardown_app.domain.lacks.release import is_released, release_lacks, why_not_released
 from teardown_app.domain.lacks.temporary import temporary_lacks
 from teardown_app.domain.ledger.record import position_thing
-from teardown_app.domain.parts.filling import GONE, claims, handed_over, holder, place_of, places_of
+from teardown_app.domain.parts.filling import claims, holder, places_of
 from teardown_app.domain.parts.naming import named, part_named
 from teardown_app.domain.parts.parts import (
-    came_from,
-    disposition_of,
     is_new,
     origin_of,
     out_of,
-    own_place,
     part_number_of,
-    parts,
 )
 from teardown_app.domain.parts.routing import Moment
 from teardown_app.domain.places.closing_over import held_places
 from teardown_app.domain.places.place import covered_places, empty_beneath, fits_place, in_the_way, left_in
-from teardown_app.domain.places.scope import scope_of
 
 DUE = {
     "hardware": (hardware_lacks, joint_lacks),
@@ -163,7 +150,7 @@ def against_order(
     job: Job, position: Position, inside: Mapping[str, str] = NOBODY, brought: Sequence[str] = ()
 ) -> Iterator[Lack]:
     """What stands against filling a place whatever part it is: something on top of it, empty or due beneath it."""
-    yield from _on_top(job, position.key, named(job, position.key), in_the_way(job, position, inside))
+    yield from on_top(job, position.key, named(job, position.key), in_the_way(job, position, inside))
     where = at_place(position.key)
     for key in empty_beneath(job, position, inside, brought):
         wrong = f"{named(job, position.key)} closes over {named(job, key)}, which is empty."
@@ -193,67 +180,3 @@ def _over_wrong(job: Job, position: Position) -> Iterator[Lack]:
     for one in standing(job, (each for each in found if each.kind in WRONG_PARTS)):
         wrong = f"{named(job, position.key)} closes over what is wrong: {one.wrong}"
         yield lack(OVER_WRONG, at_place(position.key), wrong, to_do=one.to_do, which=one.where.position)
-
-
-def _on_top(job: Job, key: str, name: str, over: Sequence[str]) -> Iterator[Lack]:
-    for one in over:
-        part = holder(job, one)
-        to_do = taking_out(part, one) if part else None
-        yield lack(CLOSED_OVER, at_place(key), f"{name} is closed over by {named(job, one)}.", to_do=to_do, which=one)
-
-
-def against_out(job: Job, part: str, key: str, gone: Collection[str] = ()) -> Iterator[Lack]:
-    """What closes over a part comes out before it; one recorded twice may be put right at any time."""
-    if holder(job, key) == part:
-        over = [one for one in in_the_way(job, job.positions[key]) if one not in gone]
-        yield from _on_top(job, key, part_named(job, part), over)
-
-
-def against_off(job: Job, position: Position) -> Iterator[Lack]:
-    """What stands against taking a part off its place for the first time."""
-    key, where, name = position.key, at_place(position.key), named(job, position.key)
-    if scope_of(job, key).counts == "out":
-        yield from against_scope(job, position)
-    inside, there = holder(job, key), came_from(job, key)
-    if inside:
-        wrong = f"{part_named(job, inside)} is fitted there."
-        yield lack(OCCUPIED, where, wrong, to_do=taking_out(inside, key))
-    if there:
-        numbers = ", ".join(part_named(job, part) for part in there)
-        wrong, to_do = f"A part came out of {name} already: {numbers}.", ToDo("part same", there[0])
-        yield lack(CAME_OFF, where, wrong, to_do=to_do)
-    yield from _on_top(job, key, name, [one for one in in_the_way(job, position) if holder(job, one)])
-
-
-def against_bring_in(job: Job, position: Position) -> Iterator[Lack]:
-    """A further part for a place waits while one that it replaces waits for an answer or is to go back in."""
-    yield from against_scope(job, position)
-    key = position.key
-    came, meant = came_from(job, key), [part for part in parts(job) if own_place(job, part) == key]
-    for part in dict.fromkeys([*came, *meant]):
-        yield from standing(job, waiting_lacks(job, part))
-        yield from against_leaving(job, part)
-        if part in meant and disposition_of(job, part) not in GONE and not handed_over(job, part):
-            yield lack(
-                GONE_PART,
-                of_part(job, part),
-                f"{part_named(job, part)} is still meant to go back into {named(job, key)}.",
-                to_do=ToDo("part judge", part),
-                clears="Disposition it as spare, return unrepaired or scrap first.",
-            )
-
-
-def against_leaving(job: Job, part: str) -> Iterator[Lack]:
-    """A part that fills a place of the tool comes out before it is worked on, put away or given up."""
-    places = places_of(job, part)
-    if places:
-        there = ", ".join(named(job, key) for key in places)
-        wrong = f"{part_named(job, part)} is fitted in {there}."
-        clears = "Take it out first, with the reason."
-        yield lack(FITTED, of_part(job, part), wrong, to_do=taking_out(part, places[0]), clears=clears)
-
-
-def against_putting(job: Job, part: str) -> Iterator[Lack]:
-    """The same, asked of a part that fills its place on both sides."""
-    if place_of(job, part):
-        yield from against_leaving(job, part)

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from teardown_app.domain.against.leaving import against_leaving
+from teardown_app.domain.against.release import against_going_on
 from teardown_app.domain.bill.bill import Operation
 from teardown_app.domain.bill.materials import Materials
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.lacks.finding import waiting_lacks
-from teardown_app.domain.lacks.fitting import against_leaving
 from teardown_app.domain.lacks.hold import part_holds
 from teardown_app.domain.lacks.lack import HARMS, Lack, ToDo, lack, of_part, standing
-from teardown_app.domain.lacks.release import against_going_on, wait_lacks
+from teardown_app.domain.lacks.release import wait_lacks
 from teardown_app.domain.parts.naming import part_named
 from teardown_app.domain.parts.parts import own_place
 from teardown_app.domain.parts.routing import IRREVERSIBLE, Moment
