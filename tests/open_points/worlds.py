@@ -50,11 +50,11 @@ COPIED = 0.005
 """Share of steps in which a second tablet is started from a copy of one: from then on both write the same numbers."""
 
 
-def build(seed: int, steps: list[int], copied: float = COPIED, sort: type[Tablet] = Tablet) -> World:
-    """A world from its numbers; its tablets keep one branch of what others wrote, or all (`meeting.Meeting`)."""
+def build(seed: int, steps: list[int], copied: float = COPIED) -> World:
+    """A world from its numbers."""
     rng = Random(seed)
     bill, clock = random_bill(rng), Clock()
-    tablets = [sort(f"t{n}~0", clock) for n in range(1, rng.choice((2, 3, 3, 4)))]
+    tablets = [Tablet(f"t{n}~0", clock) for n in range(1, rng.choice((2, 3, 3, 4)))]
     _set_up(tablets, rng)
     for step in steps:
         _step(tablets, bill, Random(step), copied)
@@ -121,7 +121,7 @@ def _step(tablets: list[Tablet], bill: Bill, rng: Random, copied: float) -> None
 def _next_incarnation(tablet: Tablet, rng: Random) -> Tablet:
     """A tablet that was put back: the same device under its next number, with what it had or less."""
     device, _, number = tablet.dev.rpartition("~")
-    found = type(tablet)(f"{device}~{int(number) + 1}", tablet.clock, clk=tablet.clk)
+    found = Tablet(f"{device}~{int(number) + 1}", tablet.clock, clk=tablet.clk)
     if rng.random() < 0.8:
         found.sync(tablet)
     return found
@@ -201,9 +201,9 @@ def fresh_seed() -> int:
     return int(given) if given else SystemRandom().randrange(10**9)
 
 
-def worlds(most: int = 60, copied: float = COPIED, sort: type[Tablet] = Tablet) -> st.SearchStrategy[World]:
+def worlds(most: int = 60, copied: float = COPIED) -> st.SearchStrategy[World]:
     """Worlds of up to so many steps, most of them long; a failing one is made smaller step by step."""
     number = st.integers(0, 2**32 - 1)
     short, long = st.integers(1, 12), st.integers(25, most)
     steps = st.one_of(short, long, long).flatmap(lambda n: st.lists(number, min_size=n, max_size=n))
-    return st.builds(build, number, steps, st.just(copied), st.just(sort))
+    return st.builds(build, number, steps, st.just(copied))

@@ -46,6 +46,49 @@ class Copied(Tale):
         return f"{TWICE}|job|{journal}t1~0:{number}"
 
 
+class Restored(Tale):
+    """A tool of two parts, taken apart. The tablet's backup was started on a second one, and each fits one part; then
+    both come to the office, whose tablet hears of both."""
+
+    def __init__(self, points: Twin | App) -> None:
+        super().__init__(points, line("10"), line("20"))
+        self.pump, self.valve = self.off("10"), self.off("20")
+        self.copy, self.office = self.first.copied(), Tablet("t3~0", self.first.clock)
+        self.tablets += [self.copy, self.office]
+        self.fit(self.ready(self.pump), "10")
+        self.fit(self.ready(self.valve, on=self.copy), "20", on=self.copy)
+        for tablet in (self.first, self.copy):
+            self.office.sync(tablet)
+
+
+def agree_to_all(tale: Tale, on: Tablet) -> None:
+    """All numbers that stand for two records are conceded on a tablet."""
+    for rest in tale.stands(TWICE):
+        body = {"key": f"{TWICE}|{rest}", "why": "copied", "reference": "A-1", "covers": []}
+        tale.say("point.conceded", "job", on=on, **body)
+
+
+def test_a_days_work_on_both_copies_is_agreed_to_and_the_job_is_closed(points: Twin | App) -> None:
+    """A day's honest work would have stood open for ever, and the crate with it."""
+    tale = Restored(points)
+    assert len(tale.stands(TWICE)) == 3, "word, release, fitted: recorded on both under the same numbers"
+    agree_to_all(tale, tale.office)
+    assert tale.open_now() == []
+    tale.close(by="AA", on=tale.office)
+    assert tale.is_closed()
+
+
+def test_a_branch_that_goes_on_unseen_opens_the_job_again(points: Twin | App) -> None:
+    """The crack found on the second tablet in the evening would have left with the crate."""
+    tale = Restored(points)
+    agree_to_all(tale, tale.office)
+    tale.close(by="AA", on=tale.office)
+    assert tale.is_closed()
+    tale.say("finding.noted", tale.valve, on=tale.copy, word="cracked", cause="fatigue", covered=False)
+    assert not tale.is_closed()
+    assert "job" in tale.subjects("sign again")
+
+
 def test_who_has_both_branches_agrees_and_the_job_is_closed(points: Twin | App) -> None:
     """A tablet put back from a backup would have left its jobs open for ever."""
     tale = Copied(points)
@@ -156,6 +199,23 @@ def test_two_parts_that_copies_gave_one_name_leave_a_hole_for_each(points: Twin 
     tale.say("part.noted", part, out_of="10")
     tale.fit(tale.ready(part), "10")
     assert "missing|20|" in tale.open_now()
+
+
+def test_two_parts_that_got_one_name_are_told_apart_again(points: Twin | App) -> None:
+    """Each copy named its first part alike: pump and valve would have been one part in two places for ever."""
+    tale = Tale(points, line("10"), line("20"))
+    copy, office = tale.first.copied(), Tablet("t3~0", tale.first.clock)
+    tale.tablets += [copy, office]
+    pump = tale.off("10")
+    assert tale.off("20", on=copy) == pump
+    for tablet in (tale.first, copy):
+        office.sync(tablet)
+    wrong = copy.own(JOB)[-1]
+    tale.say("record.voided", *wrong.ent, on=office, record=wrong.ref, why="one name for two parts", reference="K-7")
+    for key, part in (("10", pump), ("20", tale.off("20", on=office))):
+        tale.fit(tale.ready(part, on=office), key, on=office)
+    agree_to_all(tale, office)
+    assert tale.open_now() == []
 
 
 def test_a_right_taken_on_one_copy_is_not_held_by_the_other(points: Twin | App) -> None:

@@ -9,7 +9,6 @@ import pytest
 from teardown_app.domain.ledger.facts import Facts
 from teardown_app.domain.ledger.record import Record
 from teardown_app.domain.ledger.runs import Runs, cut, joined
-from tests.open_points.meeting import Meeting
 from tests.open_points.naive_knowing import known_to, not_here, shelf_of, two_versions, wanted
 from tests.open_points.tablets import JOB, Clock, Tablet
 
@@ -24,10 +23,9 @@ def put(tablet: Tablet, thing: str, place: str, **more: bool) -> Record:
 
 def told(seed: int, lost: int = 0) -> list[Record]:
     """What some tablets wrote, several of them started from copies of one, forks within forks; some records lost.
-    Of every second seed the tablets keep all branches that they met, and say so."""
+    Of every second seed a tablet hears of many others at a time."""
     rng, clock = Random(seed), Clock()
-    kind = (Tablet, Meeting)[seed % 2]
-    tablets = [kind(f"t{n}~0", clock) for n in range(1, 3 + seed % 2)]
+    tablets = [Tablet(f"t{n}~0", clock) for n in range(1, 3 + seed % 2)]
     for _ in range(rng.randrange(10, 60)):
         tablet = rng.choice(tablets)
         act = rng.random()
@@ -135,13 +133,13 @@ def test_a_record_that_goes_on_a_branch_is_taken_in_alone() -> None:
     assert ledger.knowing.knew(there[2], first.own(JOB)[2]) and not ledger.knowing.knew(there[2], here[0])
 
 
-def met() -> tuple[Meeting, list[Record], list[Record], list[Record]]:
+def met() -> tuple[Tablet, list[Record], list[Record], list[Record]]:
     """A third tablet that has both branches of the first; the records before them, and of each."""
-    first = Meeting("t1~0", Clock())
+    first = Tablet("t1~0", Clock())
     before = branch(first, 2)
     twin = first.copied()
     here, there = branch(first, 3), branch(twin, 2)
-    third = Meeting("t3~0", first.clock)
+    third = Tablet("t3~0", first.clock)
     third.sync(first)
     third.sync(twin)
     return third, before, here, there
@@ -161,7 +159,7 @@ def test_who_has_both_branches_had_seen_both() -> None:
 def test_who_wrote_on_one_branch_can_have_seen_the_other() -> None:
     """The own branch goes without saying, the other one is named."""
     third, before, here, there = met()
-    first = Meeting("t1~0", third.clock, files={("t1~0", JOB): [*before, *here]})
+    first = Tablet("t1~0", third.clock, files={("t1~0", JOB): [*before, *here]})
     first.sync(third)
     blind, later = here[-1], put(first, THINGS[0], "RACK 9")
     assert later.seen == {f"t1~0#{there[0].h[:8]}": (4, there[-1].h[:8])}
@@ -174,7 +172,7 @@ def test_who_wrote_on_one_branch_can_have_seen_the_other() -> None:
 def test_a_branch_that_is_not_here_says_nothing_of_one_that_is() -> None:
     """Else somebody would seem to have seen what he wrote later himself."""
     third, before, here, there = met()
-    first = Meeting("t1~0", third.clock, files={("t1~0", JOB): [*before, here[0]]})
+    first = Tablet("t1~0", third.clock, files={("t1~0", JOB): [*before, here[0]]})
     first.sync(third)
     early = put(first, THINGS[0], "RACK 9", seen={f"t1~0#{there[0].h[:8]}": (9, "0" * 8)})
     later = put(first, THINGS[0], "RACK 8")
