@@ -150,7 +150,7 @@ def test_a_reject_of_a_protective_check_goes_by_release_with_a_reference(
     story = bench()
     story.person("XX", rights)
     read = written(story, "check.read", "AA", check="Over_Temperature switch", verdict=verdict)
-    back = story.say("record.voided", "@10", by="XX", record=read.ref, why="wrong part", **more)
+    back = story.say("record.voided", *read.ent, by="XX", record=read.ref, why="wrong part", **more)
     assert (effect(story, read), effect(story, back)) == ((VOIDED, "") if goes else ("", MISFIT))
 
 
@@ -173,10 +173,10 @@ def test_taking_back_what_had_no_right_and_asked_needs_release_too() -> None:
     story.person("YY", [])
     opened = story.say("joint.opened", "@10", by="YY")
     put = story.say("thing.put", f"{JOB}:t1~0:2:1", by="YY", place="RACK 1")
-    backs = [story.say("record.voided", "@10", by="XX", record=each.ref, why="slip") for each in (opened, put)]
+    backs = [story.say("record.voided", *each.ent, by="XX", record=each.ref, why="slip") for each in (opened, put)]
     assert [effect(story, each) for each in (opened, put, *backs)] == [NO_RIGHT, VOIDED, NO_RIGHT, ""]
     story.person("XX", ["record", "release"])
-    story.say("record.voided", "@10", by="XX", record=opened.ref, why="slip")
+    story.say("record.voided", *opened.ent, by="XX", record=opened.ref, why="slip")
     assert effect(story, opened) == VOIDED
 
 
