@@ -175,7 +175,7 @@ class TalkedAway(Afterwards):
     def name_what_never_was(self) -> None:
         """A form says that it knew a record that nobody wrote: far beyond the last, or another one of that number."""
         now = self.tablet.vector(JOB)
-        named = self.rng.choice((sorted(now) or ["t9~0"]) + ["t9~0"])
+        named = self.rng.choice([*sorted(now), "nobody~0"])
         last = now.get(named, (0, ""))[0]
         now[named] = (max(1, last + self.rng.choice((0, 0, 2, 10**9))), "00000000")
         self.tablet.write(self.by, "thing.put", (self.part(),), {"place": "RACK 1"}, seen=now)
