@@ -183,7 +183,8 @@ class Bench:
         body = {"of": OTHER_JOB, "goods": f"{OTHER_JOB}:t1~0:2:1", "consent": "K-2"}
         body |= {"number": self.rng.choice(NUMBERS)} if self.rng.random() < 0.5 else {}
         if place and self.rng.random() < 0.5:
-            self.write("goods.taken_over", [f"@{place.key}"], quantity=self.rng.randint(1, 3), **body)
+            many = {"quantity": self.rng.randint(-1, 3)} if self.rng.random() < 0.8 else {}
+            self.write("goods.taken_over", [f"@{place.key}"], **many, **body)
         else:
             more = {"part_number": "P1", "origin": "other job", **body}
             self.write("goods.taken_over", [self.tablet.thing()], **more)
@@ -438,7 +439,8 @@ class Bench:
         part, place = self.part(), f"@{self.rng.choice(self.places).key}"
         typ, ent, body = self.rng.choice(_nonsense(part, place, self.some(self.new_things("hold.placed"))))
         newer = typ in ("part.polished", "thing.put") and self.rng.random() < 0.5
-        self.tablet.write(self.by, typ, ent, body, v=2 if newer else 1)
+        wall = self.rng.choice((" ", "yesterday", "2026-03-04T08:00:00")) if self.rng.random() < 0.1 else ""
+        self.tablet.write(self.by, typ, ent, body, v=2 if newer else 1, wall=wall)
 
     # -- clearing -------------------------------------------------------------------------------------
 
@@ -523,6 +525,20 @@ def _nonsense(part: str, place: str, hold: str) -> list[tuple[str, tuple[str, ..
         ("work.signed", ("RACK 9", place), {"meaning": "reviewed", "covers": []}),
         ("person.given", ("person:AA",), {"code": "AA", "rights": []}),
         ("wait.over", (hold,), {**operation, "why": ""}),
+        ("wait.over", (part,), {**operation, "operation": "", "why": ""}),
+        ("operation.done", (part,), {"route": "", "operation": "", "pass": 0}),
+        ("hold.placed", (hold,), {"why": "look"}),
+        ("finding.noted", (hold,), finding),
+        ("joint.opened", (place,), {}),
+        ("consumable.renewed", (place,), {"as": "renewed", "lot": "7", "expiry": "2027-01-01"}),
+        ("check.read", (part,), {"check": "bore/1", "when": "finished", "verdict": "reject"}),
+        ("check.read", (place,), {"check": "seat", "spot": "in|out", "when": "fitted", "verdict": "accept"}),
+        ("check.not_possible", (part,), {"check": "bore", "spot": "a/b", "when": "finished/1", "why": ""}),
+        ("check.read", (part,), {"check": "look", "when": "finished/1", "verdict": "reject"}),
+        ("line.added", ("@",), {"parent": "", "part_number": "P1", "description": "", "number": ""}),
+        ("configuration.received", ("@", place), {"as": "received short"}),
+        ("part.fitted", (part, place), {"came_with": ["10.10", "20.10", ""]}),
+        ("goods.given_back", (part,), {"job": "J7K3M00024", "quantity": 0, "consent": ""}),
     ]
 
 

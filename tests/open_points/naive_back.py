@@ -69,12 +69,9 @@ class Back:
     # -- the point of a taking back -------------------------------------------------------------------
 
     def subjects(self, target: Record) -> list[str]:
-        """ "About places: one for each place in its `ent` (of a taking back: in that of T); for a count one, the
-        subject is the first place. About parts: one for each part." "A record taken back, that was about a part and a
-        place, is about the place."."""
+        """ "About places: one for each place in its `ent` (of a taking back: in that of T). About parts: one for each
+        part." "A record taken back, that was about a part and a place, is about the place."."""
         places = [thing for thing in dict.fromkeys(target.ent) if thing.startswith("@")]
-        if target.typ == "hardware.counted":
-            return places[:1]
         return places or sorted({self.told.one(thing) for thing in target.ent})
 
     def facts_lost(self, target: Record, subject: str) -> list[str]:

@@ -99,7 +99,7 @@ def _is_made(make: Callable[[str], Any], text: str) -> bool:
 
 
 def is_written(text: Any) -> bool:
-    """ "what is written down is text that is not blank"."""
+    """ "what is written down is text that is not blank"; anything else is as if it were not there."""
     return isinstance(text, str) and bool(text.strip())
 
 
@@ -115,11 +115,7 @@ def _holds_what_is_asked(record: Record) -> bool:
     if typ == "tablet.retired":
         lost = body.get("without", [])
         return isinstance(lost, list) and all(_is_number(each) and 0 < each <= body["last"] for each in lost)
-    if typ in ("operation.started", "operation.done"):
-        texts = body.get("values", {}).values()
-        began = "began" not in body or typ == "operation.started" or is_time(body["began"])
-        return began and all(isinstance(each, str) for each in texts)
-    return True
+    return typ != "operation.done" or "began" not in body or is_time(body["began"])
 
 
 def _is_number(worth: Any) -> bool:

@@ -158,11 +158,13 @@ class Tool:
     def lines(self, part: str) -> list[Line]:
         """ "Its *lines* are the lines of these places, each once, sorted by position; an added place is its own line,
         and of a part there the line it came out of is one too."."""
-        seat, old = self.seat(part), self.out_of(part)
-        if old and any(self.places[key].added for key in seat):
-            seat = [*seat, old]
-        found = {self.places[key].line.position: self.places[key].line for key in seat}
+        found = {self.places[key].line.position: self.places[key].line for key in self.places_of_lines(part)}
         return [found[position] for position in sorted(found)]
+
+    def places_of_lines(self, part: str) -> list[str]:
+        """Places whose lines are a part's: its seat, and for an added one the place it came out of."""
+        seat, old = self.seat(part), self.out_of(part)
+        return [*seat, old] if old and any(self.places[key].added for key in seat) else seat
 
     def line_names(self, part: str) -> list[str]:
         """Positions of a part's lines, as a release and a concession name them."""

@@ -181,10 +181,10 @@ class Work:
         """ "operation.done on it, on parts that came out of or claim places beneath its seat or the other places of its
         matched set, where it spoils the check; part.fitted at a place beneath its seat by a part that is not there as
         received; the record that brought in a part that is not there as received at another place of its matched set,
-        and that a part.fitted names there"."""
+        and that a part.fitted names there"; "set are asked by the lines of its seat"."""
         tool, seat = self.tool, self.tool.seat(part)
         beneath = [key for key in tool.here_and_beneath(seat) if key not in seat or set(tool.above(key)) & set(seat)]
-        matched = [key for one in seat for key in tool.matched(one) if key != one]
+        matched = [key for one in tool.places_of_lines(part) for key in tool.matched(one) if key != one]
         near = [*beneath, *matched]
         others = [e for e in tool.parts if tool.out_of(e) in near or set(tool.claims(e)) & set(near)]
         found = [(e, thing) for e, thing in self._done_on([part, *others]) if self._spoils(e, check)]

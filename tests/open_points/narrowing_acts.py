@@ -8,13 +8,14 @@ from typing import Any
 
 from teardown_app.domain.ledger.kinds import KINDS
 from tests.open_points.acts import NUMBERS, ORIGINS, PART_NUMBERS, opening
-from tests.open_points.afterwards_acts import Afterwards
 from tests.open_points.naive_knowing import BRANCH
 from tests.open_points.naive_said import SCOPE
 from tests.open_points.tablets import JOB, OTHER_JOB, SHOP, Tablet
+from tests.open_points.talked_away_acts import ACTS as TALKED_AWAY
+from tests.open_points.talked_away_acts import TalkedAway
 
 
-class Hand(Afterwards):
+class Hand(TalkedAway):
     """A person who says that something is not asked, with the right or without."""
 
     def leave_out(self) -> None:
@@ -42,7 +43,7 @@ class Hand(Afterwards):
 
     def read_twice(self) -> None:
         """A reading is graver, and then good; something may have been done in between, or it is taken back."""
-        asked = self._asked()
+        asked = self.asked()
         if not asked:
             return
         thing, reading = self.rng.choice(asked)
@@ -50,12 +51,6 @@ class Hand(Afterwards):
             self.read(thing, reading, verdict)
             if verdict != "accept" and self.rng.random() < 0.3:
                 self.rng.choice((self.operate, self.take_out, self.open_joint, self.correct))()
-
-    def _asked(self) -> list[tuple[str, tuple[str, str, str]]]:
-        witness = self.witness()
-        of_parts = [(part, each) for part in witness.tool.parts for each in witness.work.part_readings(part)]
-        places = [("@" + key, each) for key in witness.tool.places for each in witness.work.place_readings(key)]
-        return of_parts + places
 
     def do_again(self) -> None:
         """An operation that was done is done once more, in the same pass, also by somebody who had not seen it."""
@@ -160,6 +155,7 @@ ACTS: dict[Callable[[Hand], Any], int] = {
     Hand.count_again: 3, Hand.balance: 3, Hand.come_off_twice: 2, Hand.accept: 6, Hand.take_back_again: 2,
     Hand.concede_beneath: 1, Hand.decline: 1, Hand.record_for_another: 2, Hand.close_and_sign: 2,
     Hand.concede_versions: 1, Hand.open_washers: 2, Hand.mean_after_signing: 2, Hand.cover_and_release: 2,
+    **TALKED_AWAY,
 }  # fmt: skip
 
 
@@ -193,4 +189,6 @@ def about_tablets(tablet: Tablet, rng: Random, others: list[Tablet]) -> None:
         journal = rng.choice((JOB, JOB, SHOP))
         last = max(0, len(other.own(journal)) + rng.choice((0, 0, -1, -2, 1)))
         body = {"tablet": other.dev, "journal": journal, "last": last, "reference": "A-1"}
+        if rng.random() < 0.5:
+            body["without"] = rng.sample(range(1, last + 2), min(last, rng.choice((1, 1, 2))))
         tablet.write(by, "tablet.retired", (f"tablet:{other.dev}",), body, journal=SHOP)

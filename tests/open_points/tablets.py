@@ -113,9 +113,10 @@ class Tablet:
 
     def write(
         self, act: str, typ: str, ent: tuple[str, ...], body: dict[str, Any], *, journal: str = JOB, v: int = VERSION,
-        seen: dict[str, tuple[int, str]] | None = None, new_file: bool = False, trial: bool = False,
+        seen: dict[str, tuple[int, str]] | None = None, new_file: bool = False, trial: bool = False, wall: str = "",
     ) -> Record:  # fmt: skip
-        """Writes one record; `seen` is what the form knew when it was opened (default: everything here)."""
+        """Writes one record; `seen` is what the form knew when it was opened (default: everything here), `wall` what
+        stands for the time of day (default: the time of day)."""
         own, before = self.own(journal), self.told.setdefault(journal, {})
         now = self.vector(journal, new_file=new_file) if seen is None else seen
         delta = {key: entry for key, entry in now.items() if before.get(key) != entry}
@@ -123,8 +124,8 @@ class Tablet:
         self.told[journal] = dict(now)
         prev = own[-1].h if own and not new_file else NEW_FILE if new_file else ""
         record = Record(
-            v, self.dev, journal, len(own) + 1, self.clock.hlc(), self.clock.wall(), self.clk, prev, act, typ, ent,
-            delta, body, "", trial,
+            v, self.dev, journal, len(own) + 1, self.clock.hlc(), wall or self.clock.wall(), self.clk, prev, act, typ,
+            ent, delta, body, "", trial,
         )  # fmt: skip
         record = record._replace(h=blake2b(repr(record).encode(), digest_size=16).hexdigest())
         own.append(record)

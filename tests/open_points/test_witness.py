@@ -126,10 +126,11 @@ def test_the_order_of_arrival_says_nothing(world: World, seed: int) -> None:
     order_says_nothing(world, seed)
 
 
-@settings(QUICK, max_examples=60)
+@settings(QUICK, max_examples=120)
 @given(worlds(copied=0.1), st.integers(0, 2**16))
 def test_the_order_of_arrival_says_nothing_where_tablets_go_on_from_copies(world: World, seed: int) -> None:
-    """The same with forks of many records, in the job and in the shop, which the naive one walks."""
+    """The same with forks of many records, in the job and in the shop, which the naive one walks; where branches meet,
+    tablets keep all of them and say of each how far they knew it."""
     agree(world)
     order_says_nothing(world, seed)
 

@@ -121,7 +121,7 @@ def _step(tablets: list[Tablet], bill: Bill, rng: Random, copied: float) -> None
 def _next_incarnation(tablet: Tablet, rng: Random) -> Tablet:
     """A tablet that was put back: the same device under its next number, with what it had or less."""
     device, _, number = tablet.dev.rpartition("~")
-    found = type(tablet)(f"{device}~{int(number) + 1}", tablet.clock, clk=tablet.clk)
+    found = Tablet(f"{device}~{int(number) + 1}", tablet.clock, clk=tablet.clk)
     if rng.random() < 0.8:
         found.sync(tablet)
     return found

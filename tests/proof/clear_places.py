@@ -103,6 +103,17 @@ def both_seen(hand: Honest, subject: str, which: str) -> None:
     hand.concede(next(each for each in hand.points() if each.key == f"two versions of a record|job|{which}"))
 
 
+def retire(hand: Honest, subject: str, which: str) -> None:
+    """ "The office retires it", at the last number that is here, without those that are lost."""
+    tablet, journal = which.removeprefix(f"{SHOP}/").rpartition(":")[0], SHOP if which.startswith(SHOP) else JOB
+    told, file = hand.witness.told, (tablet, journal)
+    here, other = told.shelf.get(file, {}), told.wanted[file].versions
+    last = max(here, default=0)
+    lost = [number for number in range(1, last + 1) if number not in here or number in other]
+    body = {"tablet": tablet, "journal": journal, "last": last, "without": lost, "reference": "L-1"}
+    hand.shop("tablet.retired", f"tablet:{tablet}", **body)
+
+
 def again_or_back(hand: Honest, subject: str, which: str) -> None:
     """What had no effect is taken back, or, of a whole tablet, its shop is joined; what cannot be is agreed to."""
     told = hand.witness.told

@@ -39,8 +39,9 @@ CLEARS: dict[str, Deed] = {
     "record by someone without the right": places.again_or_back,
     "record kept that does not fit": places.again_or_back,
     "two versions of a record": places.both_seen,
+    "record not here": places.retire,
 }
-"""Not in it: what a newer app wrote, nobody here knows; what is not here arrives."""
+"""Not in it: what a newer app wrote, nobody here knows."""
 
 ROUNDS = 12
 """After so many looks at the list a job that is still open is taken for stuck: our own figure."""

@@ -41,14 +41,52 @@ class Copied(Tale):
         body = {"key": self.key(number, journal), "why": "copied", "reference": "A-1", "covers": []}
         self.say("point.conceded", "job", by=by, on=on, **body)
 
-    def meet(self) -> None:
-        """The third one hears of both."""
-        for tablet in (self.first, self.copy):
-            self.third.sync(tablet)
-
     def key(self, number: int, journal: str = "") -> str:
         """The point of a number."""
         return f"{TWICE}|job|{journal}t1~0:{number}"
+
+
+class Restored(Tale):
+    """A tool of two parts, taken apart. The tablet's backup was started on a second one, and each fits one part; then
+    both come to the office, whose tablet hears of both."""
+
+    def __init__(self, points: Twin | App) -> None:
+        super().__init__(points, line("10"), line("20"))
+        self.pump, self.valve = self.off("10"), self.off("20")
+        self.copy, self.office = self.first.copied(), Tablet("t3~0", self.first.clock)
+        self.tablets += [self.copy, self.office]
+        self.fit(self.ready(self.pump), "10")
+        self.fit(self.ready(self.valve, on=self.copy), "20", on=self.copy)
+        for tablet in (self.first, self.copy):
+            self.office.sync(tablet)
+
+
+def agree_to_all(tale: Tale, on: Tablet) -> None:
+    """All numbers that stand for two records are conceded on a tablet."""
+    for rest in tale.stands(TWICE):
+        body = {"key": f"{TWICE}|{rest}", "why": "copied", "reference": "A-1", "covers": []}
+        tale.say("point.conceded", "job", on=on, **body)
+
+
+def test_a_days_work_on_both_copies_is_agreed_to_and_the_job_is_closed(points: Twin | App) -> None:
+    """A day's honest work would have stood open for ever, and the crate with it."""
+    tale = Restored(points)
+    assert len(tale.stands(TWICE)) == 3, "word, release, fitted: recorded on both under the same numbers"
+    agree_to_all(tale, tale.office)
+    assert tale.open_now() == []
+    tale.close(by="AA", on=tale.office)
+    assert tale.is_closed()
+
+
+def test_a_branch_that_goes_on_unseen_opens_the_job_again(points: Twin | App) -> None:
+    """The crack found on the second tablet in the evening would have left with the crate."""
+    tale = Restored(points)
+    agree_to_all(tale, tale.office)
+    tale.close(by="AA", on=tale.office)
+    assert tale.is_closed()
+    tale.say("finding.noted", tale.valve, on=tale.copy, word="cracked", cause="fatigue", covered=False)
+    assert not tale.is_closed()
+    assert "job" in tale.subjects("sign again")
 
 
 def test_who_has_both_branches_agrees_and_the_job_is_closed(points: Twin | App) -> None:
@@ -56,23 +94,11 @@ def test_who_has_both_branches_agrees_and_the_job_is_closed(points: Twin | App) 
     tale = Copied(points)
     one, _ = tale.both()
     assert tale.open_now() == [tale.key(one.seq)]
-    tale.meet()
+    for tablet in (tale.first, tale.copy):
+        tale.third.sync(tablet)
     tale.agree(tale.third, one.seq)
     tale.close(on=tale.third)
     assert (tale.open_now(), tale.is_closed()) == ([], True)
-
-
-def test_a_branch_that_goes_on_unseen_opens_the_job_again(points: Twin | App) -> None:
-    """The crack that was found at the copy in the evening would have left with the crate."""
-    tale = Copied(points)
-    one, _ = tale.both()
-    tale.meet()
-    tale.agree(tale.third, one.seq)
-    tale.close(on=tale.third)
-    assert tale.is_closed()
-    tale.say("finding.noted", tale.part, on=tale.copy, word="cracked", cause="fatigue", covered=False)
-    assert not tale.is_closed()
-    assert "job" in tale.subjects("sign again")
 
 
 def test_the_tablet_itself_agrees_once_it_has_heard_of_its_copy(points: Twin | App) -> None:
@@ -98,7 +124,8 @@ def test_what_goes_on_upon_a_branch_is_two_versions_too(points: Twin | App) -> N
     """A yes to the first two pictures would have been a yes to whatever the copy wrote afterwards."""
     tale = Copied(points)
     one, _ = tale.both()
-    tale.meet()
+    for tablet in (tale.first, tale.copy):
+        tale.third.sync(tablet)
     tale.agree(tale.third, one.seq)
     tale.both()
     assert tale.open_now() == [tale.key(one.seq + 1)]
@@ -160,39 +187,34 @@ def test_a_branch_that_was_seen_and_is_lost_is_said_to_be_missing(points: Twin |
     assert tale.open_now() == [f"record not here|job|t1~0:{other.seq}"], "nobody concedes what he cannot read"
 
 
-def named_alike(points: Twin | App) -> tuple[Tale, Record]:
-    """Each copy takes its first part off; the record of the second one. The first tablet hears of it."""
+def test_two_parts_that_copies_gave_one_name_leave_a_hole_for_each(points: Twin | App) -> None:
+    """Of two valves under one name one would have stayed in the bucket."""
     tale = Tale(points, line("10"), line("20"))
     copy = tale.first.copied()
     tale.tablets.append(copy)
     part = tale.off("10")
     assert tale.off("20", on=copy) == part, "both are the first new thing of the second record"
     tale.carry()
-    return tale, copy.own(JOB)[-1]
-
-
-def test_two_parts_that_copies_gave_one_name_leave_a_hole_for_each(points: Twin | App) -> None:
-    """Of two valves under one name one would have stayed in the bucket."""
-    tale, other = named_alike(points)
-    part = other.ent[0]
     assert {f"{DIFFERENT}|{part}|out_of", "missing|10|", "missing|20|"} <= set(tale.open_now())
     tale.say("part.noted", part, out_of="10")
     tale.fit(tale.ready(part), "10")
     assert "missing|20|" in tale.open_now()
 
 
-def test_two_parts_that_copies_gave_one_name_are_told_apart_again(points: Twin | App) -> None:
-    """Pump and valve would have been one part in two places for ever, and the job open."""
-    tale, other = named_alike(points)
-    pump = other.ent[0]
-    tale.say("record.voided", pump, record=other.ref, why="one name for two parts", reference="K-7")
-    valve = tale.off("20")
-    assert valve != pump
-    for part, key in ((pump, "10"), (valve, "20")):
-        tale.fit(tale.ready(part), key)
-    for number in tale.stands(TWICE):
-        body = {"key": f"{TWICE}|{number}", "why": "copied", "reference": "A-1", "covers": []}
-        tale.say("point.conceded", "job", by="KK", **body)
+def test_two_parts_that_got_one_name_are_told_apart_again(points: Twin | App) -> None:
+    """Each copy named its first part alike: pump and valve would have been one part in two places for ever."""
+    tale = Tale(points, line("10"), line("20"))
+    copy, office = tale.first.copied(), Tablet("t3~0", tale.first.clock)
+    tale.tablets += [copy, office]
+    pump = tale.off("10")
+    assert tale.off("20", on=copy) == pump
+    for tablet in (tale.first, copy):
+        office.sync(tablet)
+    wrong = copy.own(JOB)[-1]
+    tale.say("record.voided", *wrong.ent, on=office, record=wrong.ref, why="one name for two parts", reference="K-7")
+    for key, part in (("10", pump), ("20", tale.off("20", on=office))):
+        tale.fit(tale.ready(part, on=office), key, on=office)
+    agree_to_all(tale, office)
     assert tale.open_now() == []
 
 
