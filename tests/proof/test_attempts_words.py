@@ -165,3 +165,16 @@ def test_a_switch_that_is_left_is_read(points: Twin | App) -> None:
     tale = amended(points)
     tale.word("20", "left fitted", by="OO", reference="A-1")
     assert tale.stands("check due") == ["20|check/guard//fitted"]
+
+
+def test_what_is_accepted_at_one_place_waits_for_no_other(points: Twin | App) -> None:
+    """A concession at the near flange would have lapsed until somebody had looked at the far one."""
+    tale = Tale(points, line("10"), *(screws(key, 1, torque=6, holds=("10",)) for key in ("20", "30")))
+    tale.fit_ready("10")
+    for key in ("20", "30"):
+        tale.screw_in(key, 1)
+        tale.concede(f"joint not torqued or due again|{key}|")
+    assert tale.open_now() == []
+    back = tale.take_back(tale.say("joint.opened", "@20", "@30", by="RR"), by="RR")
+    tale.accept("20", back, "EE")
+    assert sorted(tale.open_now()) == ["joint not torqued or due again|30|", f"{ACCEPTED}|30|{back.ref}"]

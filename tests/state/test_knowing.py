@@ -52,6 +52,7 @@ def same_as_walked(ledger: Facts, here: list[Record]) -> None:
         known = known_to(shelf, later)
         found = {one.ref for one in here if one is not later and knowing.knew(later, one)}
         assert found == known, later.ref
+        assert not knowing.knew(later, later), "nobody had seen what he only writes"
     want = wanted(shelf, JOB)
     gone = [(file[0], first) for file in want for first in not_here(shelf.get(file, {}), want[file], None, ())]
     assert [(gap.dev, gap.first) for gap in knowing.gaps()] == sorted(gone)

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from teardown_app.domain.bill.gate import CLOSED_UP, POWER_ON, SHIP
 from teardown_app.domain.job.job import Job
-from teardown_app.domain.ledger.record import Record
+from teardown_app.domain.ledger.record import Record, position_thing
 from teardown_app.domain.ledger.remembered import remembered
 from teardown_app.domain.parts.conceding import Ground, is_conceded
 from teardown_app.domain.parts.filling import place_of
@@ -34,6 +34,11 @@ class Where(NamedTuple):
     subject: str
     position: str = ""
     part: str = ""
+
+    @property
+    def thing(self) -> str:
+        """The part, else the place (`@10`), as records name it; empty where it is about neither."""
+        return self.part or (position_thing(self.position) if self.position else "")
 
 
 class Lack(NamedTuple):
@@ -235,7 +240,7 @@ def conceded(job: Job, one: Lack) -> bool:
     """True while somebody with the right conceded this lack and had seen the ground it has now, or accepted it."""
     if one.kind == TO_ACCEPT:
         return one.accepted
-    return not one.never and is_conceded(job, one.kind, one.where.subject, one.which, one.ground, one.where.part)
+    return not one.never and is_conceded(job, one.kind, one.where.subject, one.which, one.ground, one.where.thing)
 
 
 def standing(job: Job, found: Iterable[Lack]) -> Iterator[Lack]:

@@ -21,6 +21,6 @@ def why_lapsed(job: Job, one: Lack) -> str:
 
 def _since(job: Job, one: Lack, concession: Entry) -> str:
     ground = ground_of(job, one.where.subject, one.ground())
-    missed = [each for each in ground if not stands_on(job, concession.record, [each], one.where.part)]
+    missed = [each for each in ground if not stands_on(job, concession.record, [each], one.where.thing)]
     first = min(missed, key=display_order, default=None)
     return f"{first.act} {deed_of(first)} since" if first else "for another place"

@@ -132,6 +132,8 @@ class Knowing:
         known = self._vectors[later.h].get(earlier.dev, ())
         if later.dev != earlier.dev:
             return self.reaches(known, earlier)
+        if later.h == earlier.h:
+            return False  # where records are lost, a branch that is named may lead back to who names it
         return self._is_past(later, earlier) or self.reaches([one for one in known if one.branch], earlier)
 
     def _is_past(self, later: Record, earlier: Record) -> bool:
