@@ -146,14 +146,15 @@ class Work:
     def _may_change(self, name: str, reading: Reading) -> list[Lying]:
         """ "for a part, anything on the ground of the reading (section 2); at a place, there or beneath,
         part.taken_out, part.taken_off, part.brought_in, part.fitted of a part that did not sit there,
-        consumable.renewed, joint.opened, hardware.moved with `put_in` other than zero, operation.done that spoils the
-        check (section 2) on a part that claims it or a place beneath"."""
+        consumable.renewed as *renewed* (what is *kept* is as it was), joint.opened, hardware.moved with `put_in` other
+        than zero, operation.done that spoils the check (section 2) on a part that claims it or a place beneath"."""
         if not name.startswith("@"):
             return self.of_reading(name, reading)
         if name[1:] not in self.tool.places:
             return []
         keys = self.tool.here_and_beneath([name[1:]])
-        found = self.ground.about(("part.taken_out", "consumable.renewed", "joint.opened"), keys)
+        found = self.ground.about(("part.taken_out", "joint.opened"), keys)
+        found += [(e, at) for e, at in self.ground.about(("consumable.renewed",), keys) if e.body["as"] == "renewed"]
         found += [(e, "") for e in self.told.written if e.typ in COMING_OFF and e.body.get("out_of") in keys]
         found += [(e, at) for e, at in self.ground.about(("part.fitted",), keys) if not self.ground.sat_there(e)]
         found += [(e, at) for e, at in self.ground.about(("hardware.moved",), keys, "put_in") if e.body["put_in"]]

@@ -57,6 +57,23 @@ def test_a_door_switch_is_not_good_because_somebody_tapped(points: Twin | App, c
     assert not tale.is_closed()
 
 
+@pytest.mark.parametrize("check", [GUARD, LEAK])
+def test_a_seal_that_was_kept_mends_no_switch(points: Twin | App, check: Check) -> None:
+    """Looking at a ring and leaving it in would have made the failed door switch good."""
+    ring = line("10.30", "consumable", renew="on condition")
+    tale = Tale(points, line("10", "assembly", checks=(check.name,)), line("10.10"), ring, checks=(check,))
+    tale.fit_ready("10.10")
+    tale.say("consumable.renewed", "@10.30", as_="renewed")
+    tale.read("@10", check.name, "reject", by="EE")
+    tale.say("consumable.renewed", "@10.30", by="RR", as_="kept")
+    read = tale.read("@10", check.name, "accept")
+    stands = "check due|10|check/guard//fitted" if check is GUARD else f"{ACCEPTED}|10|{read.ref}"
+    assert tale.open_now() == [stands]
+    tale.say("consumable.renewed", "@10.30", by="RR", as_="renewed")
+    tale.read("@10", check.name, "accept")
+    assert stands not in tale.open_now()
+
+
 def test_a_bonding_that_a_look_does_not_touch_stays_failed(points: Twin | App) -> None:
     """Somebody would have been killed by a housing whose earth was looked at, and not mended."""
     wash = Route("wash", operations=(Operation("look"), Operation("rinse")))

@@ -1,6 +1,6 @@
 """Whether two readings were taken in one state: whether something between them changed what was read.
 
-What is recorded once more (the same fitting, no screw, work that the check outlasts) changes nothing.
+What is recorded once more (the same fitting, no screw, a seal kept, work that the check outlasts) changes nothing.
 """
 
 from __future__ import annotations
@@ -15,7 +15,7 @@ from teardown_app.domain.parts.filling import claimants
 from teardown_app.domain.places.opening import before_reading
 from teardown_app.domain.places.reading_ground import Reading, done_on, reading_ground, reading_of, spoils
 
-CHANGES = ("part.taken_out", "part.taken_off", "part.brought_in", "consumable.renewed", "joint.opened")
+CHANGES = ("part.taken_out", "part.taken_off", "part.brought_in", "joint.opened")
 """Kinds that always change a place where they happen; what is noted of a part does not."""
 
 
@@ -53,6 +53,8 @@ def _changed(job: Job, thing: str, record: Record) -> bool:
         return True
     if record.typ == "hardware.moved":
         return bool(record.body["put_in"])
+    if record.typ == "consumable.renewed":
+        return bool(record.body["as"] == "renewed")
     return record.typ == "part.fitted" and not _sat_there(job, record)
 
 
