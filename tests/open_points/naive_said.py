@@ -108,6 +108,8 @@ def _holds_what_is_asked(record: Record) -> bool:
     body, typ = record.body, record.typ
     if typ == "consumable.renewed" and "expiry" in body:
         return is_day(body["expiry"])
+    if typ == "hardware.counted":
+        return len(set(record.ent)) == len(record.ent)
     if typ.startswith("goods."):
         return bool(body.get("quantity", 1) > 0)
     if typ in ("check.read", "check.not_possible"):

@@ -159,3 +159,11 @@ def test_a_record_at_no_time_stops_nobody(points: Twin | App, wall: str, monkeyp
     assert (misfits(tale), tale.stands("not released")) == ([done.ref], [part])
     tale.take_back(done, by="RR")
     assert misfits(tale) == []
+
+
+def test_a_count_names_each_place_once(points: Twin | App) -> None:
+    """A record of thousands of times the same bag would have held up every tablet in the shop."""
+    tale = Tale(points, screws("10", 4))
+    tale.say("hardware.counted", *["@10"] * 3000, by="RR", found=4)
+    assert tale.subjects("hardware does not balance") == ["10"]
+    assert len(tale.stands("record kept that does not fit")) == 1

@@ -86,7 +86,10 @@ def _taken_out(record: Record) -> list[Write]:
 
 def _counted(record: Record) -> list[Write]:
     """One bag may hold the hardware of several positions: it is counted, and balances, as one."""
-    value = Count(record.body["found"], tuple(sorted(set(record.ent))))
+    places = tuple(sorted({*record.ent}))
+    if len(places) < len(record.ent):
+        raise ValueError("a count names each place once")
+    value = Count(record.body["found"], places)
     return [(thing, "found", value) for thing in record.ent]
 
 
