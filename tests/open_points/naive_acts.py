@@ -91,7 +91,7 @@ ROWS = (
     Row("relabel noted", _with("part.noted", "number", "place", "note"), "record", SAME),
     Row("conceded", _is("point.conceded"), "concede", SAME),
     Row("taken off, extra piece, brought in", _is("part.taken_off", "part.brought_in"), "record", ASKS),
-    Row("same as", _is("part.same_as"), "record", SAME),
+    Row("same as", _is("part.same_as"), "record", ASKS),
     Row("noted, first said", _with("part.noted", *FIRST_SAID), "record", SAME),
     Row("noted owner, said otherwise", _with("part.noted", "owner"), "record", "office"),
     Row("finding", _is("finding.noted"), "record", ASKS),

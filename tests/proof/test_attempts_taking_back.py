@@ -242,3 +242,20 @@ def test_a_failed_interlock_is_not_accepted_by_anybody(points: Twin | App) -> No
     tale.say("part.fitted", part, "@10", by="RR")
     tale.read("@10", "guard", "accept")
     assert tale.stands("check due") == [], "after it was out and in, it is read like any other"
+
+
+def test_a_hold_does_not_go_with_the_second_name_of_a_part(points: Twin | App) -> None:
+    """The cracked part would have gone in under its old label, the hold on a name that is no part any more."""
+    tale = Tale(points, line("10"))
+    part = tale.off("10")
+    relabelled = tale.say("part.taken_off", tale.first.thing(), by="EE", note="label lost").ent[0]
+    hold = tale.say("hold.placed", relabelled, by="EE", why="cracked").thing()
+    same = tale.say("part.same_as", part, relabelled, by="EE", reference="R-1")
+    tale.ready(part)
+    tale.fit(part, "10")
+    assert tale.stands("hold"), hold
+    back = tale.take_back(same, by="RR")
+    tale.say("disposition.given", relabelled, by="RR", as_="spare")
+    tale.release(part, by="EE")
+    left = [one for one in tale.open_now() if one.startswith(ACCEPTED) and one.endswith(back.ref)]
+    assert left == [f"{ACCEPTED}|{relabelled}|{back.ref}"], "somebody looks which part is held"

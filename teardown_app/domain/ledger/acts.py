@@ -118,7 +118,7 @@ ROWS = (
         instead=((_accepts_a_narrowing, ("concede", "release", "office")),)),
     Row("taken back", _each("record.voided"), AS_TARGET, NO, "release"),
     Row("taken off, extra piece, brought in", _each("part.taken_off", "part.brought_in"), "record", ASKS, "release"),
-    Row("same as", _each("part.same_as"), "record", SAME, "release"),
+    Row("same as", _each("part.same_as"), "record", ASKS, "release"),
     Row("noted, first said", {"part.noted": _names(*_FIRST_SAID)}, "record", SAME, "release"),
     Row("noted, said otherwise",
         {"part.noted": _names("part_number", "out_of", "origin", "set_mark")}, "record", SAME, "release"),
