@@ -8,7 +8,7 @@ from teardown_app.domain.bill.bill import Check, Position
 from teardown_app.domain.ledger.kinds.work import has_stroke
 from teardown_app.domain.ledger.record import is_position
 from teardown_app.domain.parts.parts import is_new, own_place
-from teardown_app.domain.parts.seat import seat_of
+from teardown_app.domain.parts.seat import asking
 from teardown_app.domain.places.checking import (
     FINISHED,
     NEW,
@@ -67,7 +67,7 @@ def checks_of(act: Act, position: Position) -> list[Check]:
 
 def checks_on(act: Act, thing: str) -> list[Check]:
     """Checks that are asked of a place, or of a part by each line of its seat."""
-    keys = [] if is_position(thing) else seat_of(act.job, thing)
+    keys = [] if is_position(thing) else asking(act.job, thing)
     places = [act.job.positions[key] for key in keys if key in act.job.positions] or [position_of(act, thing)]
     return list({check.name: check for place in places for check in checks_of(act, place)}.values())
 
