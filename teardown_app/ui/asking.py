@@ -126,8 +126,12 @@ class Asking:
         self._advance()
 
     def scanned(self, tag: Tag) -> bool:
-        """True when the open form asks for such a number: the scan is the answer."""
+        """True when the open form asks for such a number, or offers what bears it: the scan is the answer."""
         asked = self.field()
+        offered = next((one for one in asked.choices if one.partition(" ")[0] == tag.number), "") if asked else ""
+        if asked is not None and offered:
+            self.entered(asked.name, offered)
+            return True
         if asked is None or asked.kind != TAG or (asked.wants != tag.letter and tag.letter == "W"):
             return False
         self.entered(asked.name, tag.number)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from teardown_app.domain.parts.instrument import instrument
 from teardown_app.domain.parts.parts import parts_of_number
 from teardown_app.domain.tags.tag import Tag, TagFault, as_typed, parse
 from teardown_app.domain.tags.tag_form import LENGTH
@@ -66,6 +67,12 @@ def show(desk: Desk, tag: Tag) -> None:
     if tag.letter == "P":
         _show_part(desk, tag.number)
         return
+    tool = instrument(workshop.shop, tag.number) if tag.letter == "M" else None
+    if tool is not None:
+        refuse(
+            f"{tag.number} is {tool.name or tool.reads}, a measuring instrument.",
+            "Begin the reading or the torque first; scan it where it is asked which one.",
+        )
     place = next(
         (one for one in [*workshop.shop.places(), *workshop.shop.carriers()] if one.number == tag.number), None
     )

@@ -93,3 +93,24 @@ def test_where_no_wrench_serves_a_person_looks(bench: Hand) -> None:
     bench.touch("Assembly")
     bench.desk.screen.choose(SCREWS)  # type: ignore[attr-defined]
     assert bench.view.main is None or not bench.view.main.says.startswith("Torqued")
+
+
+def test_the_wrench_is_scanned_where_it_is_asked_which_one(bench: Hand) -> None:
+    number = wrench(bench, "click 1")
+    tighten(bench)
+    bench.scan(number)
+    assert bench.view.field is None and last(bench)["instrument"] == number and not due(bench)
+
+
+def test_a_wrong_scan_at_the_question_tightens_nothing(bench: Hand) -> None:
+    """A foreign code leaves the question open; another label of the shop is said for what it is."""
+    serves, number = wrench(bench, "click 1"), wrench(bench, "bore gauge 3", reads="bore gauge")
+    records = len(bench.desk.job.records)
+    tighten(bench)
+    bench.scan("4012345678901")
+    assert bench.view.field and bench.view.field.choices[0].startswith(serves)
+    bench.scan(number)
+    assert f"{number} is bore gauge 3, a measuring instrument" in bench.view.scan.says
+    tighten(bench)
+    bench.scan(bench.desk.roll[0])
+    assert due(bench) and len(bench.desk.job.records) == records
