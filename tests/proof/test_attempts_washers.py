@@ -2,43 +2,129 @@
 
 from __future__ import annotations
 
+import pytest
+
 from tests.open_points.story import line
 from tests.proof.implementations import App, Twin
-from tests.proof.tale import Tale, screws
-
-BALANCE = "hardware does not balance"
-
-
-def moved(tale: Tale, **more: object) -> None:
-    """Something becomes of the washers."""
-    tale.say("hardware.moved", "@10", by="RR", **more)
+from tests.proof.tale import ACCEPTED, Tale, screws
+from tests.proof.test_attempts_hardware import BALANCE, move
 
 
-def plain_joint(points: Twin | App, torque: int | None = None) -> Tale:
-    """A lid that four washers lie under; they are in, everything is closed up."""
-    tale = Tale(points, line("20"), screws("10", 4, torque=torque, holds=("20",)))
+def washers(points: Twin | App) -> Tale:
+    """Four washers beneath a cover, of which no torque is asked; they are counted and in."""
+    tale = Tale(points, line("20"), screws("10", 4, holds=("20",)))
     tale.fit_ready("20")
     tale.screw_in("10", 4)
-    if torque:
-        tale.tighten("10", count=4)
     assert tale.open_now() == []
     return tale
 
 
-def test_washers_of_an_opened_joint_are_put_in_again(points: Twin | App) -> None:
-    """The four washers would have stayed on the bench, and the lid gone on without them."""
-    tale = plain_joint(points)
+def test_an_opened_joint_asks_for_its_washers_again(points: Twin | App) -> None:
+    """Four washers would have stayed in the tray when the cover was lifted once more."""
+    tale = washers(points)
     tale.say("joint.opened", "@10", by="RR")
     assert tale.open_now() == [f"{BALANCE}|10|"]
-    moved(tale, put_in=3)
+    tale.say("hardware.counted", "@10", by="RR", found=4)
+    assert tale.open_now() == [f"{BALANCE}|10|"], "counted is not put in"
+    move(tale, put_in=3)
     assert tale.open_now() == [f"{BALANCE}|10|"]
-    moved(tale, put_in=1)
+    move(tale, put_in=1)
+    assert tale.open_now() == []
+
+
+def test_a_place_without_any_joint_asks_too(points: Twin | App) -> None:
+    """A port whose row names no joint would have been closed with its seal washers on the bench."""
+    tale = Tale(points, screws("10", 2))
+    tale.screw_in("10", 2)
+    tale.say("joint.opened", "@10", by="RR")
+    assert tale.open_now() == [f"{BALANCE}|10|"]
+
+
+def test_washers_put_in_by_who_had_not_heard_of_the_opening_are_not_those(points: Twin | App) -> None:
+    """The first shift's washers would have counted for what the second shift took out."""
+    tale = Tale(points, screws("10", 4, holds=("20",)), line("20"))
+    tale.fit_ready("20")
+    other = tale.second()
+    tale.say("joint.opened", "@10", by="RR", on=other)
+    tale.screw_in("10", 4)
+    tale.carry()
+    assert tale.open_now() == [f"{BALANCE}|10|"]
+    move(tale, put_in=4)
+    assert tale.open_now() == []
+
+
+def test_an_opening_that_is_taken_back_asks_until_somebody_accepts_it(points: Twin | App) -> None:
+    """A helper would have un-opened the joint on the screen, with the washers in his pocket."""
+    tale = washers(points)
+    opened = tale.say("joint.opened", "@10", by="RR")
+    back = tale.take_back(opened, by="RR")
+    assert sorted(tale.open_now()) == sorted([f"{BALANCE}|10|", f"{ACCEPTED}|10|{back.ref}"])
+    tale.accept("10", back, "EE")
+    assert tale.open_now() == [], "it was never opened, and what was put in counts"
+
+
+def test_taking_back_the_opening_after_the_washers_went_in_again_asks_nothing_more(points: Twin | App) -> None:
+    """Nobody opens a cover a third time for a word."""
+    tale = washers(points)
+    opened = tale.say("joint.opened", "@10", by="RR")
+    move(tale, put_in=4)
+    assert tale.open_now() == []
+    back = tale.take_back(opened, by="RR")
+    assert tale.open_now() == [f"{ACCEPTED}|10|{back.ref}"], "he knew of a demand, he did not rest on it"
+
+
+def test_screws_with_a_torque_are_asked_by_their_torque_alone(points: Twin | App) -> None:
+    """The bench would have counted every screw of every flange a second time."""
+    tale = Tale(points, line("20"), screws("10", 4, torque=6, holds=("20",)))
+    tale.fit_ready("20")
+    tale.screw_in("10", 4)
+    tale.tighten("10", count=4)
+    assert tale.open_now() == []
+    tale.say("joint.opened", "@10", by="RR")
+    assert tale.open_now() == ["joint not torqued or due again|10|"]
+    tale.tighten("10", count=4)
+    assert tale.open_now() == []
+
+
+@pytest.mark.parametrize("key", ["10", "30"])
+def test_what_was_agreed_of_a_bag_is_not_agreed_of_what_was_opened_since(points: Twin | App, key: str) -> None:
+    """One washer short was agreed; then the joint was opened, and four more would have been short by the same word."""
+    tale = Tale(points, screws("10", 4), screws("30", 4))
+    tale.say("hardware.counted", "@10", "@30", by="RR", found=8)
+    for place, count in (("10", 3), ("30", 4)):
+        move(tale, key=place, put_in=count)
+    tale.concede(f"{BALANCE}|10|", by="KK")
+    assert tale.open_now() == []
+    tale.say("joint.opened", f"@{key}", by="RR")
+    assert f"{BALANCE}|10|" in tale.open_now()
+
+
+def test_one_bag_of_two_places_is_short_of_what_one_of_them_opened(points: Twin | App) -> None:
+    """The other flange's washers would have paid for those on the bench."""
+    tale = Tale(points, screws("10", 4), screws("30", 4))
+    tale.say("hardware.counted", "@10", "@30", by="RR", found=8)
+    for place in ("10", "30"):
+        move(tale, key=place, put_in=4)
+    assert tale.open_now() == []
+    tale.say("joint.opened", "@30", by="RR")
+    assert tale.stands(BALANCE) == ["10", "30"], "the place itself, and its bag at the first place"
+    move(tale, key="30", put_in=4)
+    assert tale.open_now() == []
+
+
+def test_washers_taken_out_before_the_opening_are_not_asked_twice(points: Twin | App) -> None:
+    """Out, opened, in: the bench would have had to put in eight of four."""
+    tale = washers(points)
+    move(tale, put_in=-4)
+    tale.say("joint.opened", "@10", by="RR")
+    assert tale.open_now() == [f"{BALANCE}|10|"]
+    move(tale, put_in=4)
     assert tale.open_now() == []
 
 
 def test_who_had_not_seen_the_opening_put_nothing_in_after_it(points: Twin | App) -> None:
     """The other tablet, in the store room, would have vouched for washers that came out at the bench."""
-    tale = plain_joint(points)
+    tale = washers(points)
     other = tale.second()
     tale.say("joint.opened", "@10", by="RR")
     tale.say("hardware.moved", "@10", by="RR", on=other, put_in=4)
@@ -50,16 +136,6 @@ def test_who_had_not_seen_the_opening_put_nothing_in_after_it(points: Twin | App
     assert tale.stands(BALANCE) == []
 
 
-def test_an_opening_taken_back_puts_nothing_in(points: Twin | App) -> None:
-    """*It was never opened* would have been quicker than four washers."""
-    tale = plain_joint(points)
-    opened = tale.say("joint.opened", "@10", by="RR")
-    back = tale.take_back(opened, by="RR")
-    assert tale.stands(BALANCE) == ["10"] and tale.waits("10", back)
-    tale.accept("10", back, "EE")
-    assert tale.open_now() == []
-
-
 def test_a_balance_that_was_conceded_is_open_again_when_the_joint_was_opened(points: Twin | App) -> None:
     """The customer would have agreed to three washers, and got a lid without any."""
     tale = Tale(points, screws("10", 4))
@@ -68,12 +144,3 @@ def test_a_balance_that_was_conceded_is_open_again_when_the_joint_was_opened(poi
     assert tale.stands(BALANCE) == []
     tale.say("joint.opened", "@10", by="RR")
     assert tale.stands(BALANCE) == ["10"]
-
-
-def test_screws_with_a_torque_are_tightened_again_and_not_counted_again(points: Twin | App) -> None:
-    """Every screw would have been asked for twice, once in its place and once with its torque."""
-    tale = plain_joint(points, torque=6)
-    tale.say("joint.opened", "@10", by="RR")
-    assert tale.open_now() == ["joint not torqued or due again|10|"]
-    tale.tighten("10", count=4)
-    assert tale.open_now() == []
