@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, TypeVar
 
 
 def _named(fields: tuple[str, ...], body: Mapping[str, Any]) -> dict[str, Any]:
@@ -26,11 +26,6 @@ class Person(NamedTuple):
     revoked: bool = False
     body: Mapping[str, Any] = {}
 
-    @classmethod
-    def told(cls, body: Mapping[str, Any]) -> Person:
-        """As its record says it."""
-        return cls(**_named(cls._fields, body), body=body)
-
 
 class Instrument(NamedTuple):
     """A measuring instrument as the register has it; what nobody said is empty. Quantities are texts with their unit,
@@ -49,11 +44,6 @@ class Instrument(NamedTuple):
     out: bool = False
     body: Mapping[str, Any] = {}
 
-    @classmethod
-    def told(cls, body: Mapping[str, Any]) -> Instrument:
-        """As its record says it."""
-        return cls(**_named(cls._fields, body), body=body)
-
 
 class Kept(NamedTuple):
     """A place or carrier that parts are kept in; a place need not have a number."""
@@ -64,10 +54,13 @@ class Kept(NamedTuple):
     out: bool = False
     body: Mapping[str, Any] = {}
 
-    @classmethod
-    def told(cls, body: Mapping[str, Any]) -> Kept:
-        """As its record says it."""
-        return cls(**_named(cls._fields, body), body=body)
+
+Registered = TypeVar("Registered", Person, Instrument, Kept)
+
+
+def told(sort: type[Registered], body: Mapping[str, Any]) -> Registered:
+    """An entry of a register as its record says it."""
+    return sort(**_named(sort._fields, body), body=body)
 
 
 class FoundOut(NamedTuple):

@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from typing import Any
-
 from teardown_app.domain.ledger.kinds.kind import (
     BACK,
     LIST,
@@ -19,7 +16,16 @@ from teardown_app.domain.ledger.kinds.kind import (
     Write,
     Writes,
 )
-from teardown_app.domain.ledger.kinds.registers import FoundOut, Instrument, Issued, Kept, Label, Person
+from teardown_app.domain.ledger.kinds.registers import (
+    FoundOut,
+    Instrument,
+    Issued,
+    Kept,
+    Label,
+    Person,
+    Registered,
+    told,
+)
 from teardown_app.domain.ledger.record import Record
 
 WAITING, SENT, PRINTED, DROPPED = "waiting", "sent", "printed", "dropped"
@@ -35,12 +41,12 @@ def _register(
     fields: dict[str, Field],
     *,
     reach: str = THINGS,
-    told: Callable[[dict[str, Any]], Any],
+    sort: type[Registered],
 ) -> Kind:
     """A kind whose records each give the latest word on one entry of a register."""
 
     def write(record: Record) -> list[Write]:
-        return [(f"{facet}:{record.body[key]}", facet, told(record.body))]
+        return [(f"{facet}:{record.body[key]}", facet, told(sort, record.body))]
 
     return Kind(typ, about, right, fields, (facet,), write, shop=True, reach=reach)
 
@@ -116,7 +122,7 @@ KINDS = (
             "badge": TEXT_OR_NOT,
             "revoked": Field(bool, needed=False),
         },
-        told=Person.told,
+        sort=Person,
     ),
     _register(
         "place.given",
@@ -125,7 +131,7 @@ KINDS = (
         "name",
         "record",
         {"name": TEXT, "number": TEXT_OR_NOT, "note": TEXT_OR_NOT, "out": Field(bool, needed=False)},
-        told=Kept.told,
+        sort=Kept,
     ),
     _register(
         "carrier.given",
@@ -134,7 +140,7 @@ KINDS = (
         "number",
         "record",
         {"name": TEXT, "number": TEXT, "places": TABLE_OR_NOT, "out": Field(bool, needed=False)},
-        told=Kept.told,
+        sort=Kept,
     ),
     _register(
         "instrument.given",
@@ -156,7 +162,7 @@ KINDS = (
             "out": Field(bool, needed=False),
         },
         reach=BACK,
-        told=Instrument.told,
+        sort=Instrument,
     ),
     Kind(
         "instrument.found_out",
