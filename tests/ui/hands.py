@@ -158,13 +158,14 @@ def answer_for(hand: Hand) -> str:
         return reading_for(desk.job.bill.checks[values["check"]].limit)
     if field.kind == "tag":
         return next(number for number in desk.roll if not desk.workshop.whose(number))
+    if field.name == "began" and not field.choices:
+        return "0.00"  # of today: before whatever time it is now
     fixed = {
         "answer": "good",
         "as": "use as is",
         "lot": "L-2026-11",
         "expiry": "2031-01-31",
         "meaning": "approved",
-        "began": "0:00",  # of today: before whatever time it is now
     }
     return fixed.get(field.name) or (field.choices[0] if field.choices else "B2")
 

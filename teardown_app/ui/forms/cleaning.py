@@ -10,6 +10,7 @@ from teardown_app.ui.forms.asking import first_open, text
 from teardown_app.ui.view import Field
 from teardown_app.ui.words import counted
 from teardown_app.workflows.at_operation import is_begun
+from teardown_app.workflows.began import offered_beginnings
 from teardown_app.workflows.operation import done, skip, start, still_to_write_down, stop
 from teardown_app.workflows.wait import wait_over
 
@@ -43,7 +44,9 @@ def _ask_done(desk: Desk, values: Values) -> Field | None:
         for name in still_to_write_down(desk.look, part, route, left[0]) if left and route else ():
             asks[name] = text(f"value {name}", f"{left[0].id}: {name}?")
         if left and route and left[0].time and not is_begun(desk.look, part, route, left[0]):
-            asks["began"] = text("began", f"{left[0].id}: when was it begun? As 10:30")
+            asks["began"] = text(
+                "began", f"{left[0].id}: when was it begun? As 10.30", offered_beginnings(desk.look.now)
+            )
     return first_open(values, *asks.values())
 
 

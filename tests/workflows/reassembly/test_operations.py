@@ -296,7 +296,10 @@ def test_what_was_begun_earlier_is_said_as_a_watch_says_it(bench: Bench) -> None
     bench.off("10.20")
     for said, wrong in (("soon", "is no time"), ("14", "is no time"), ("23:59", "is still to come")):
         assert wrong in bench.refused(f"part done PO-7781 10.20 {VALUES} --began '{said}' --by CL")
-    bench.do(f"part done PO-7781 10.20 {VALUES} --began 7:45 --by CL")
+    bench.do(f"part done PO-7781 10.20 {VALUES} --began 7.45 --by CL")
+    bench.do(f"part done PO-7781 10.20 --operation degrease --pass 2 {VALUES} --began '{MORNING[:10]} 7:50' --by CL")
     with bench.open() as workshop:
         records = workshop.find_job(ORDER).job.of_kind("operation.done")
-    assert [one.body["began"] for one in records] == [f"{MORNING[:10]}T07:45:00{MORNING[-6:]}"]
+    assert [one.body["began"] for one in records] == [
+        f"{MORNING[:10]}T{clock}:00{MORNING[-6:]}" for clock in ("07:45", "07:50")
+    ]
