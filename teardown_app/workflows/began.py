@@ -26,18 +26,22 @@ def when_begun(said: str, now: Moment) -> str:
     text = said.strip()
     if not text:
         return ""
-    clock, of_day = datetime.fromisoformat(now.wall), _SAID.fullmatch(text)
-    whole = text if is_time(text) else ""
+    begun, clock = _told(text, now), datetime.fromisoformat(now.wall)
+    if now.clk == "ok" and begun > clock:
+        refuse(f"{text} is still to come.", f"Say when it was begun; of another day as {now.wall[:10]} 10.30.")
+    return begun.isoformat(timespec="seconds")
+
+
+def _told(text: str, now: Moment) -> datetime:
+    """The time that is meant, in the tablet's own zone where none is said."""
+    of_day, whole = _SAID.fullmatch(text), text if is_time(text) else ""
     if of_day:
         whole = f"{of_day[1] or now.wall[:10]} {int(of_day[2]):02}:{of_day[3]}"
     try:
         begun = datetime.fromisoformat(whole)
     except ValueError:
         refuse(f"{text} is no time.", f"Write it as 10.30, or with the day as {now.wall[:10]} 10.30.")
-    begun = begun if begun.tzinfo else begun.replace(tzinfo=clock.tzinfo)
-    if now.clk == "ok" and begun > clock:
-        refuse(f"{text} is still to come.", f"Say when it was begun; of another day as {now.wall[:10]} 10.30.")
-    return begun.isoformat(timespec="seconds")
+    return begun if begun.tzinfo else begun.replace(tzinfo=datetime.fromisoformat(now.wall).tzinfo)
 
 
 def offered_beginnings(now: Moment) -> tuple[str, ...]:
