@@ -44,6 +44,7 @@ class Trials:
 
     def __init__(self, project: Path, folder: Path, limit: float = LIMIT_S) -> None:
         self._plain, self._folder, self._limit = folder / "plain", folder, limit
+        folder.chmod(0o755)  # a test reads as somebody who may do little; the code itself he has to reach
         for file in kept_files(project):
             (self._plain / file).parent.mkdir(parents=True, exist_ok=True)
             shutil.copy2(project / file, self._plain / file)
