@@ -10,7 +10,7 @@ from pathlib import Path
 
 from teardown_app.cli.command import Answer, Call
 from teardown_app.domain.job.job import Job
-from teardown_app.domain.parts.filling import GONE
+from teardown_app.domain.parts.going_back import GONE
 from teardown_app.domain.parts.parts import disposition_of, number_of, open_holds, own_place, parts
 from teardown_app.records.clock import TrialClock
 from teardown_app.records.home import Home

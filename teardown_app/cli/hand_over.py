@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from teardown_app.cli.deed import Doing, Told, made, told
-from teardown_app.domain.parts.filling import handed_over
+from teardown_app.domain.parts.going_back import handed_over
 from teardown_app.domain.parts.naming import named
 from teardown_app.workflows.act import Act
 from teardown_app.workflows.between_jobs import HARDWARE_BACK, HARDWARE_OVER, LIKE_BACK, PART_BACK, PART_OVER

@@ -12,7 +12,7 @@ from typing import NoReturn
 from teardown_app.domain.against.scope import against_scope
 from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.ledger.record import position_thing
-from teardown_app.domain.parts.filling import GONE, handed_over
+from teardown_app.domain.parts.going_back import GONE, handed_over
 from teardown_app.domain.parts.naming import named
 from teardown_app.domain.parts.parts import disposition_of, is_part, number_of, own_place, parts, parts_of_number
 from teardown_app.domain.tags.tag import TagFault, parse

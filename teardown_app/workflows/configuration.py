@@ -11,7 +11,8 @@ from collections.abc import Sequence
 from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.kinds.job import SCOPES
-from teardown_app.domain.parts.filling import GONE, sides
+from teardown_app.domain.parts.claiming import sides
+from teardown_app.domain.parts.going_back import GONE
 from teardown_app.domain.parts.naming import named
 from teardown_app.domain.parts.parts import came_from, disposition_of
 from teardown_app.workflows.act import Act, Drafts, refuse

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 
 from teardown_app.domain.ledger.facets import severity
 from teardown_app.domain.ledger.kinds.part import DISPOSITIONS
-from teardown_app.domain.parts.filling import GONE, place_of
+from teardown_app.domain.parts.filling import place_of
+from teardown_app.domain.parts.going_back import GONE
 from teardown_app.domain.parts.naming import named
 from teardown_app.domain.parts.parts import disposition_of
 from teardown_app.workflows.act import RIGHT_WORDS, Act, Drafts, refuse

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from teardown_app.domain.against.fitting import against_fit
 from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.ledger.record import position_thing
-from teardown_app.domain.parts.filling import claims
+from teardown_app.domain.parts.claiming import claims
 from teardown_app.domain.parts.naming import named
 from teardown_app.domain.parts.parts import origin_of, own_place
 from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for

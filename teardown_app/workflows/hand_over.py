@@ -5,7 +5,8 @@ from __future__ import annotations
 from teardown_app.domain.against.leaving import against_bring_in
 from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.ledger.record import is_position
-from teardown_app.domain.parts.filling import GONE, handed_over, places_of
+from teardown_app.domain.parts.claiming import places_of
+from teardown_app.domain.parts.going_back import GONE, handed_over
 from teardown_app.domain.parts.naming import named
 from teardown_app.domain.parts.parts import disposition_of, number_of, open_holds, part_number_of, parts_of_number
 from teardown_app.domain.places.hardware import surplus

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NoReturn
 
 from teardown_app.domain.ledger.record import is_position
-from teardown_app.domain.parts.filling import handed_over
+from teardown_app.domain.parts.going_back import handed_over
 from teardown_app.domain.parts.parts import parts
 from teardown_app.domain.places.hardware import surplus
 from teardown_app.workflows.act import Act, refuse

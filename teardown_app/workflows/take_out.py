@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from teardown_app.domain.against.leaving import against_out
 from teardown_app.domain.ledger.record import position_thing
-from teardown_app.domain.parts.filling import places_of, sides
+from teardown_app.domain.parts.claiming import places_of, sides
 from teardown_app.domain.parts.naming import named
 from teardown_app.workflows.act import Act, Drafts, refuse, refuse_for
 from teardown_app.workflows.deed import PARTS, PLACE, Deed, Field

@@ -40,7 +40,8 @@ from teardown_app.domain.lacks.place import WRONG_PARTS, place_lacks
 from teardown_app.domain.lacks.release import is_released, release_lacks, why_not_released
 from teardown_app.domain.lacks.temporary import temporary_lacks
 from teardown_app.domain.ledger.record import position_thing
-from teardown_app.domain.parts.filling import claims, holder, places_of
+from teardown_app.domain.parts.claiming import claims, places_of
+from teardown_app.domain.parts.filling import holder
 from teardown_app.domain.parts.naming import named, part_named
 from teardown_app.domain.parts.parts import (
     is_new,

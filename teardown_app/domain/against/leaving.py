@@ -22,7 +22,9 @@ from teardown_app.domain.lacks.lack import (
     standing,
     taking_out,
 )
-from teardown_app.domain.parts.filling import GONE, handed_over, holder, place_of, places_of
+from teardown_app.domain.parts.claiming import places_of
+from teardown_app.domain.parts.filling import holder, place_of
+from teardown_app.domain.parts.going_back import GONE, handed_over
 from teardown_app.domain.parts.naming import named, part_named
 from teardown_app.domain.parts.parts import (
     came_from,

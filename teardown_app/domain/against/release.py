@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.lacks.lack import GONE_PART, Lack, ToDo, lack, of_part
 from teardown_app.domain.lacks.release import away, release_conditions, wait_lacks
-from teardown_app.domain.parts.filling import GONE
+from teardown_app.domain.parts.going_back import GONE
 from teardown_app.domain.parts.naming import part_named
 from teardown_app.domain.parts.parts import disposition_of
 from teardown_app.domain.parts.routing import Moment

@@ -8,7 +8,7 @@ from teardown_app.domain.job.ground import records_of
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.lacks.lack import DECLINED, WAITING, Lack, ToDo, lack, of_part
 from teardown_app.domain.ledger.record import Record
-from teardown_app.domain.parts.filling import goes_back
+from teardown_app.domain.parts.going_back import goes_back
 from teardown_app.domain.parts.naming import part_named
 from teardown_app.domain.parts.parts import approval_of, declined_findings, findings_of, waiting_findings, word_of
 

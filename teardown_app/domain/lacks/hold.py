@@ -9,7 +9,7 @@ from teardown_app.domain.job.ground import records_of
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.lacks.lack import HOLD, Lack, ToDo, Where, at_place, lack, of_part
 from teardown_app.domain.ledger.record import position_thing
-from teardown_app.domain.parts.filling import places_of
+from teardown_app.domain.parts.claiming import places_of
 from teardown_app.domain.parts.naming import named, part_named
 from teardown_app.domain.parts.parts import disposition_of, open_holds, why_of
 

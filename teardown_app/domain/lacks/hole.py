@@ -10,7 +10,8 @@ from teardown_app.domain.lacks.again import why_again
 from teardown_app.domain.lacks.lack import MISSING, OVER_EMPTY, Lack, ToDo, at_place, conceded, lack, taking_out
 from teardown_app.domain.lacks.twice import is_twice_at
 from teardown_app.domain.ledger.record import Record, position_thing
-from teardown_app.domain.parts.filling import claims_of, holder
+from teardown_app.domain.parts.claiming import claims_of
+from teardown_app.domain.parts.filling import holder
 from teardown_app.domain.parts.naming import named
 from teardown_app.domain.places.place import nearest_over, wants_a_part
 from teardown_app.domain.places.scope import said_of

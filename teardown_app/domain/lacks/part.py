@@ -8,7 +8,8 @@ from teardown_app.domain.job.job import Job
 from teardown_app.domain.lacks.lack import FOREIGN_PIECE, UNACCOUNTED, Lack, ToDo, lack, of_part
 from teardown_app.domain.lacks.twice import is_twice_of
 from teardown_app.domain.ledger.record import Record
-from teardown_app.domain.parts.filling import claims_of, holder, is_accounted_for, places_of
+from teardown_app.domain.parts.claiming import claims_of, places_of
+from teardown_app.domain.parts.filling import holder, is_accounted_for
 from teardown_app.domain.parts.naming import part_named
 from teardown_app.domain.parts.parts import is_new
 from teardown_app.domain.parts.seat import seat_of

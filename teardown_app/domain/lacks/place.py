@@ -19,7 +19,8 @@ from teardown_app.domain.lacks.lack import (
 )
 from teardown_app.domain.lacks.twice import place_twice
 from teardown_app.domain.ledger.record import Record
-from teardown_app.domain.parts.filling import claims_of, holder
+from teardown_app.domain.parts.claiming import claims_of
+from teardown_app.domain.parts.filling import holder
 from teardown_app.domain.parts.naming import named
 from teardown_app.domain.parts.parts import is_part, origin_of, part_number_of
 from teardown_app.domain.places.place import fits_place, keeps_set, set_of

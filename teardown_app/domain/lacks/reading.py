@@ -22,7 +22,7 @@ from teardown_app.domain.ledger.record import Record, position_thing
 from teardown_app.domain.ledger.remembered import remembered
 from teardown_app.domain.parts.conceding import Ground, may_be_conceded
 from teardown_app.domain.parts.doubt import found_out_about
-from teardown_app.domain.parts.filling import goes_back
+from teardown_app.domain.parts.going_back import goes_back
 from teardown_app.domain.parts.naming import named, part_named
 from teardown_app.domain.parts.parts import is_new, own_place
 from teardown_app.domain.parts.routing import operation_facets

@@ -27,7 +27,8 @@ from teardown_app.domain.lacks.reading import release_readings
 from teardown_app.domain.ledger.kinds.kind import is_said
 from teardown_app.domain.ledger.kinds.work import operation_facet
 from teardown_app.domain.ledger.remembered import remembered
-from teardown_app.domain.parts.filling import handed_over, places_of
+from teardown_app.domain.parts.claiming import places_of
+from teardown_app.domain.parts.going_back import handed_over
 from teardown_app.domain.parts.naming import part_named
 from teardown_app.domain.parts.operations import OVER, Left, beginnings
 from teardown_app.domain.parts.parts import disposition_of

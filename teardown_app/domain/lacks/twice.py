@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.lacks.lack import TWICE, Lack, Where, at_place, lack, standing, taking_out
-from teardown_app.domain.parts.filling import claimants, claims_of, fitted_in_two, fitted_twice, places_of
+from teardown_app.domain.parts.claiming import claimants, claims_of, fitted_in_two, fitted_twice, places_of
 from teardown_app.domain.parts.naming import named, part_named
 
 

@@ -46,7 +46,8 @@ from teardown_app.domain.lacks.record import absent_lacks
 from teardown_app.domain.lacks.release import is_released, why_not_released
 from teardown_app.domain.ledger.record import is_position, position_thing
 from teardown_app.domain.next.next_off import can_come_off, off_state
-from teardown_app.domain.parts.filling import place_of, places_of
+from teardown_app.domain.parts.claiming import places_of
+from teardown_app.domain.parts.filling import place_of
 from teardown_app.domain.parts.naming import named
 from teardown_app.domain.parts.parts import own_place
 from teardown_app.domain.parts.routing import Moment, route_of

@@ -9,7 +9,7 @@ from teardown_app.domain.job.ground import stands_on
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.entry import Entry
 from teardown_app.domain.ledger.record import Record
-from teardown_app.domain.parts.filling import claims_of
+from teardown_app.domain.parts.claiming import claims_of
 from teardown_app.domain.parts.parts import is_part
 from teardown_app.domain.parts.seat import line_names
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from teardown_app.domain.bill.bill import Line
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.remembered import remembered
-from teardown_app.domain.parts.filling import places_of
+from teardown_app.domain.parts.claiming import places_of
 from teardown_app.domain.parts.parts import out_of, own_place
 
 

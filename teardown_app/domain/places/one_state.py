@@ -11,7 +11,7 @@ from teardown_app.domain.job.ground import lying
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.entry import Entry
 from teardown_app.domain.ledger.record import Record, is_position
-from teardown_app.domain.parts.filling import claimants
+from teardown_app.domain.parts.claiming import claimants
 from teardown_app.domain.places.opening import before_reading
 from teardown_app.domain.places.reading_ground import Reading, done_on, reading_ground, reading_of, spoils
 

@@ -11,7 +11,7 @@ from teardown_app.domain.ledger.entry import Entry
 from teardown_app.domain.ledger.kinds.work import check_facet, pass_of
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
 from teardown_app.domain.ledger.remembered import remembered
-from teardown_app.domain.parts.filling import claimants
+from teardown_app.domain.parts.claiming import claimants
 from teardown_app.domain.parts.parts import AS_RECEIVED, came_from, origin_of, out_of
 from teardown_app.domain.parts.seat import asking, seat_of
 from teardown_app.domain.places.opening import before_reading, place_reading_stands

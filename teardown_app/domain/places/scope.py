@@ -9,7 +9,8 @@ from teardown_app.domain.job.job import JOB, Job
 from teardown_app.domain.ledger.entry import Entry, display_order, settled
 from teardown_app.domain.ledger.kinds.job import UNIT
 from teardown_app.domain.ledger.record import Record, position_thing
-from teardown_app.domain.parts.filling import place_of, sides
+from teardown_app.domain.parts.claiming import sides
+from teardown_app.domain.parts.filling import place_of
 from teardown_app.domain.parts.parts import came_from
 from teardown_app.domain.places.touching import is_touched, may_touch, touching
 

@@ -8,7 +8,7 @@ from teardown_app.domain.job.ground import lying
 from teardown_app.domain.job.happened import OFF, came_off, happened_beneath
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.record import Record, position_thing
-from teardown_app.domain.parts.filling import SEATED
+from teardown_app.domain.parts.claiming import SEATED
 from teardown_app.domain.places.opening import joined_by, openings, records_at
 
 HARDWARE = (

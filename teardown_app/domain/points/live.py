@@ -31,7 +31,7 @@ from teardown_app.domain.lacks.twice import part_twice, place_twice
 from teardown_app.domain.ledger.facts import Facts
 from teardown_app.domain.ledger.record import Record, position_thing
 from teardown_app.domain.parts.bound import Register, no_others
-from teardown_app.domain.parts.filling import is_to_go_in
+from teardown_app.domain.parts.going_back import is_to_go_in
 from teardown_app.domain.parts.parts import is_part, own_place, parts
 from teardown_app.domain.places.place import is_asked
 from teardown_app.domain.points.faults import Faults

@@ -10,7 +10,8 @@ from teardown_app.domain.ledger.acts import ACCEPTING
 from teardown_app.domain.ledger.kinds import KINDS, that_reach
 from teardown_app.domain.ledger.kinds.kind import ALL, TOOL
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
-from teardown_app.domain.parts.filling import holder, places_of
+from teardown_app.domain.parts.claiming import places_of
+from teardown_app.domain.parts.filling import holder
 from teardown_app.domain.places.closing_over import closed_by, held_places, joints_around, reached_from, under
 from teardown_app.domain.points.left_in import LeftIn
 from teardown_app.domain.signed.scope_words import places_of_word, points_over, reached_by

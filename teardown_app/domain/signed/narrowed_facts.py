@@ -10,7 +10,7 @@ from teardown_app.domain.job.job import Job
 from teardown_app.domain.job.measured import Measured, Narrowing
 from teardown_app.domain.ledger.entry import Entry
 from teardown_app.domain.ledger.record import Record
-from teardown_app.domain.parts.filling import goes_back
+from teardown_app.domain.parts.going_back import goes_back
 from teardown_app.domain.parts.parts import AS_RECEIVED, findings_of, out_of
 
 
