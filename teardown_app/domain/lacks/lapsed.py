@@ -7,8 +7,9 @@ from teardown_app.domain.job.job import Job
 from teardown_app.domain.lacks.lack import TO_ACCEPT, Lack
 from teardown_app.domain.ledger.entry import Entry, display_order
 from teardown_app.domain.parts.conceding import concessions, ground_of
+from teardown_app.domain.parts.filling import lost_with
 from teardown_app.domain.parts.life import deed_of
-from teardown_app.domain.parts.naming import day_named
+from teardown_app.domain.parts.naming import day_named, part_named
 
 
 def why_lapsed(job: Job, one: Lack) -> str:
@@ -23,4 +24,6 @@ def _since(job: Job, one: Lack, concession: Entry) -> str:
     ground = ground_of(job, one.where.subject, one.ground())
     missed = [each for each in ground if not stands_on(job, concession.record, [each], one.where.thing)]
     first = min(missed, key=display_order, default=None)
+    if unit := lost_with(job, concession.record, one.where.subject) if one.where.subject in job.positions else "":
+        return f"{part_named(job, unit)} is gone since"
     return f"{first.act} {deed_of(first)} since" if first else "for another place"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from teardown_app.domain.job.faulty import knows_thing
 from teardown_app.domain.job.ground import records_of
 from teardown_app.domain.job.job import JOB, Job
 from teardown_app.domain.lacks.lack import RECALL, SIGN_AGAIN, Lack, ToDo, Where, lack
@@ -19,7 +20,7 @@ from teardown_app.domain.signed.signing import found_out_in, is_stale
 
 def signature_lacks(job: Job, thing: str) -> Iterator[Lack]:
     """One lack while something was signed and no signature on it stands."""
-    if not is_stale(job, thing):
+    if not is_stale(job, thing) or not knows_thing(job, thing):
         return
     place = thing.startswith("@")
     part = job.group(thing)[0] if is_part(job, thing) else ""

@@ -22,6 +22,18 @@ def places_of(job: Job, part: str) -> list[str]:
     return sorted({head.value[1:] for head in job.heads(part, "fit") if head.value[1:] in job.positions})
 
 
+@remembered
+def recorded_in(job: Job, key: str) -> str:
+    """The part that both sides of a place for a part or assembly say is in it; empty where they name no or several."""
+    heads = job.heads(position_thing(key), "filled")
+    if not heads or not takes_parts(job, key):
+        return ""
+    values = {job.group(head.value)[0] if head.value else "" for head in heads}
+    part = values.pop() if len(values) == 1 else ""
+    fits = {head.value for head in job.heads(part, "fit")} if part else set()
+    return part if fits == {position_thing(key)} else ""
+
+
 def takes_parts(job: Job, key: str) -> bool:
     """True for a place of this tool that is for a part or an assembly."""
     position = job.positions.get(key)

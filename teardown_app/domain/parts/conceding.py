@@ -10,6 +10,7 @@ from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.entry import Entry
 from teardown_app.domain.ledger.record import Record
 from teardown_app.domain.parts.claiming import claims_of
+from teardown_app.domain.parts.filling import counts_for_unit
 from teardown_app.domain.parts.parts import is_part
 from teardown_app.domain.parts.seat import line_names
 
@@ -40,16 +41,23 @@ def ground_of(job: Job, subject: str, ground: Iterable[Record]) -> list[Record]:
 
 
 def is_conceded(job: Job, kind: str, subject: str, which: str, ground: Ground, thing: str = "") -> bool:
-    """True while the author of a concession had seen all on the point's ground; of a point about a part (`subject`)
-    only while it names the lines of the part's seat."""
+    """True while a concession of a point stands."""
+    return bool(standing(job, kind, subject, which, ground, thing))
+
+
+def standing(job: Job, kind: str, subject: str, which: str, ground: Ground, thing: str = "") -> list[Entry]:
+    """Concessions of a point whose authors had seen all on its ground; of a point about a part (`subject`) only those
+    that name the lines of the part's seat, of one about a place those that count for the unit it lies in."""
     found = concessions(job, kind, subject, which)
     if not found:
-        return False
+        return []
     whole = ground_of(job, subject, ground())
     if is_part(job, subject):
         names = line_names(job, subject)
         found = [entry for entry in found if list(entry.value.get("lines", ())) == names]
-    return any(stands_on(job, entry.record, whole, thing) for entry in found)
+    elif subject in job.positions:
+        found = [entry for entry in found if counts_for_unit(job, entry.record, subject)]
+    return [entry for entry in found if stands_on(job, entry.record, whole, thing)]
 
 
 def may_be_conceded(check: Check) -> bool:

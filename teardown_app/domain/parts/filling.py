@@ -1,30 +1,30 @@
-"""What fills a place, and whether every part is accounted for."""
+"""What fills a place, whether every part is accounted for, and what goes along with a unit that is lost."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from typing import NamedTuple
+
 from teardown_app.domain.bill.bill import Position
+from teardown_app.domain.job.faulty import MAKERS
+from teardown_app.domain.job.ground import lying
 from teardown_app.domain.job.job import Job
-from teardown_app.domain.ledger.record import position_thing
+from teardown_app.domain.ledger.record import Record, position_thing
 from teardown_app.domain.ledger.remembered import remembered
-from teardown_app.domain.parts.claiming import places_of, sides, takes_parts
-from teardown_app.domain.parts.going_back import GONE, handed_over
-from teardown_app.domain.parts.parts import came_from, disposition_of
+from teardown_app.domain.parts.claiming import places_of, recorded_in, sides
+from teardown_app.domain.parts.going_back import GONE, goes_back, handed_over
+from teardown_app.domain.parts.parts import came_from, disposition_of, is_part
 
 
 @remembered
 def holder(job: Job, key: str) -> str:
-    """The part that fills a place for a part or assembly: the fitting must be the last on both sides."""
-    heads = job.heads(position_thing(key), "filled")
-    if not heads or not takes_parts(job, key):
-        return ""
-    values = {job.group(head.value)[0] if head.value else "" for head in heads}
-    if len(values) != 1:
-        return ""
-    part = values.pop()
-    if not part:
-        return ""
-    fits = {head.value for head in job.heads(part, "fit")}
-    return part if fits == {position_thing(key)} else ""
+    """The part that fills a place for a part or assembly: the fitting is the last on both sides, and counts for the
+    unit that the place lies in. Empty where none does."""
+    part = recorded_in(job, key)
+    if not part or not job.ancestors(key):
+        return part
+    fitted = (*job.heads(position_thing(key), "filled"), *job.heads(part, "fit"))
+    return part if any(counts_for_unit(job, head.record, key) for head in fitted) else ""
 
 
 def place_of(job: Job, part: str) -> str:
@@ -48,3 +48,80 @@ def goes_in_as_one(job: Job, position: Position) -> bool:
     if position.line.routes or not job.bill.children(position.key):
         return True
     return bool(came_from(job, position.key) or sides(job, position.key))
+
+
+# what is recorded beneath a place is recorded of the unit there, and goes when that one goes
+
+
+class Lost(NamedTuple):
+    """A part that a place has lost. `ends` says of each of its fittings there, or of the part where there is none, what
+    ended it: who had seen one of these spoke of the next unit."""
+
+    part: str
+    ends: tuple[tuple[Record, ...], ...]
+
+
+def counts_for_unit(job: Job, record: Record, key: str) -> bool:
+    """Does a record about a place count for the units that the place lies in: had its author seen how each one that is
+    lost went?"""
+    return not lost_with(job, record, key)
+
+
+def lost_with(job: Job, record: Record, key: str) -> str:
+    """The part that was lost around a place together with what a record says of that; empty where the record counts."""
+    knew = job.knowing.knew
+    gone = (each for above in job.ancestors(key) for each in lost(job, above))
+    return next((one.part for one in gone if not all(any(knew(record, end) for end in ends) for ends in one.ends)), "")
+
+
+@remembered
+def lost(job: Job, key: str) -> list[Lost]:
+    """Parts that a place has lost: that came out of it or were fitted there, and do not fill it, once something else
+    does or they are gone for good."""
+    fitted = _fitted_at(job, key)
+    parts = [part for part in dict.fromkeys([*fitted, *came_from(job, key)]) if is_part(job, part)]
+    return [Lost(part, _ends_of(job, key, part, fitted.get(part, []))) for part in parts if _is_lost(job, key, part)]
+
+
+def _is_lost(job: Job, key: str, part: str) -> bool:
+    now = holder(job, key)
+    return now != part and (bool(now) or not goes_back(job, part) or handed_over(job, part) > 0)
+
+
+def _fitted_at(job: Job, key: str) -> dict[str, list[Record]]:
+    """Parts that were ever fitted at a place, with their fittings there: taken back ones until that is accepted."""
+    found: dict[str, list[Record]] = {}
+    thing = position_thing(key)
+    for entry in job.ever(thing, "filled"):
+        if entry.value and lying(job, [entry.record], thing):
+            found.setdefault(job.group(entry.value)[0], []).append(entry.record)
+    return found
+
+
+def _ends_of(job: Job, key: str, part: str, fitted: list[Record]) -> tuple[tuple[Record, ...], ...]:
+    ends = tuple(_ends(job, key, part))
+    if not fitted:
+        return ((*ends, *_meant_instead(job, key, part)),)
+    knew = job.knowing.knew
+    return tuple((*(end for end in ends if knew(end, one)), *job.takings_back(one)) for one in fitted)
+
+
+def _ends(job: Job, key: str, part: str) -> Iterator[Record]:
+    """What says that a part is not, or not any more, what sits at a place."""
+    thing = position_thing(key)
+    for entry in job.entries(part, "fit"):
+        taken_out = entry.record.typ == "part.taken_out"
+        if (entry.record.ent[1] == thing) == taken_out:
+            yield entry.record
+    others = (entry for entry in job.entries(thing, "filled") if entry.value and job.group(entry.value)[0] != part)
+    yield from (entry.record for entry in others)
+    yield from (entry.record for entry in job.entries(part, "disposition") if entry.value in GONE)
+    yield from (entry.record for entry in job.entries(part, "handed_over"))
+
+
+def _meant_instead(job: Job, key: str, part: str) -> Iterator[Record]:
+    """What brought in other parts for a place."""
+    for thing in job.things("meant_for"):
+        for entry in job.entries(thing, "meant_for"):
+            if entry.value == key and entry.record.typ in MAKERS and part not in job.group(thing):
+                yield entry.record

@@ -8,7 +8,8 @@ from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.entry import Entry, display_order
 from teardown_app.domain.ledger.kinds.kind import is_said
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
-from teardown_app.domain.parts.naming import named
+from teardown_app.domain.parts.filling import lost_with
+from teardown_app.domain.parts.naming import named, part_named
 from teardown_app.domain.places.opening import before_renewal, openings, renewal_stands
 from teardown_app.domain.places.place import fits_place
 
@@ -53,11 +54,13 @@ def _wrong_with(job: Job, position: Position, head: Entry) -> str:
         return ": renewed with an expired lot."
     if word == "kept" and rule_of(position) != ON_CONDITION:
         return ": kept; it has to be renewed."
+    again = "Look again, or renew it." if rule_of(position) == ON_CONDITION else "Renew it."
+    if unit := lost_with(job, head.record, key):
+        return f": {word} in {part_named(job, unit)}, which is gone. {again}"
     if not renewal_stands(job, head.record, key):
         since = min(
             (one for one in before_renewal(job, key) if not stands_on(job, head.record, [one])), key=display_order
         )
-        again = "Look again, or renew it." if rule_of(position) == ON_CONDITION else "Renew it."
         return f": {_opened(job, since)} after it was {word}. {again}"
     number = head.value.part_number
     if word == "renewed" and number and not fits_place(job, position, number):

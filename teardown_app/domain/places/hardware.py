@@ -9,6 +9,7 @@ from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.entry import Entry
 from teardown_app.domain.ledger.record import Record, position_thing
 from teardown_app.domain.ledger.remembered import remembered
+from teardown_app.domain.parts.filling import counts_for_unit
 from teardown_app.domain.places.joint import has_torque
 from teardown_app.domain.places.opening import records_at
 
@@ -46,9 +47,10 @@ def total(job: Job, keys: tuple[str, ...], *moves: str) -> int:
 
 @remembered
 def put_in(job: Job, key: str) -> int:
-    """How many are in their place. A joint without a torque asks for them again when it was opened: what was put in
-    counts only while its author had seen every opening."""
+    """How many are in their place, in the unit that it lies in. A joint without a torque asks for them again when it
+    was opened: what was put in counts only while its author had seen every opening."""
     entries, position = job.entries(position_thing(key), "put_in"), job.positions.get(key)
+    entries = [one for one in entries if counts_for_unit(job, one.record, key)]
     if position is None or not has_torque(position):
         entries = [one for one in entries if stand_on(job, one.record, [key], OPENED)]
     return sum(entry.value for entry in entries)

@@ -19,6 +19,7 @@ from teardown_app.domain.job.happened import (
 )
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.record import Record, position_thing
+from teardown_app.domain.parts.filling import counts_for_unit
 from teardown_app.domain.places.closing_over import closes_over, held_places, joints_around, reached_from
 
 
@@ -58,7 +59,10 @@ def joined_by(job: Job, key: str) -> list[str]:
 
 
 def torque_stands(job: Job, torque: Record, key: str) -> bool:
-    """Had the author of a torque seen all that happened at what the joint holds, and to its own screws?"""
+    """Had the author of a torque seen all that happened at what the joint holds, and to its own screws, and is the unit
+    there in which he tightened them?"""
+    if not counts_for_unit(job, torque, key):
+        return False
     own = stands_on(job, torque, _own_screws(job, key), position_thing(key))
     return own and stand_on(job, torque, joined_by(job, key), HELD)
 
@@ -74,7 +78,8 @@ def _own_screws(job: Job, key: str) -> list[Record]:
 
 def renewal_stands(job: Job, renewal: Record, key: str) -> bool:
     """Had the author of a renewal seen every opening that reaches it, and every fitting of what it lies on?"""
-    return stands_on(job, renewal, openings(job, key)) and stand_on(job, renewal, closes_over(job, key), FITTED)
+    seen = stands_on(job, renewal, openings(job, key)) and stand_on(job, renewal, closes_over(job, key), FITTED)
+    return seen and counts_for_unit(job, renewal, key)
 
 
 def before_renewal(job: Job, key: str) -> list[Record]:
@@ -84,7 +89,7 @@ def before_renewal(job: Job, key: str) -> list[Record]:
 
 def place_reading_stands(job: Job, reading: Record, key: str) -> bool:
     """Had the author of a reading at a place seen all that came, went, was opened or renewed there and beneath?"""
-    return stand_on(job, reading, [key], CHANGED)
+    return stand_on(job, reading, [key], CHANGED) and counts_for_unit(job, reading, key)
 
 
 def before_reading(job: Job, key: str) -> list[Record]:

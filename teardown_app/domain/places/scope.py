@@ -10,7 +10,7 @@ from teardown_app.domain.ledger.entry import Entry, display_order, settled
 from teardown_app.domain.ledger.kinds.job import UNIT
 from teardown_app.domain.ledger.record import Record, position_thing
 from teardown_app.domain.parts.claiming import sides
-from teardown_app.domain.parts.filling import place_of
+from teardown_app.domain.parts.filling import holder
 from teardown_app.domain.parts.parts import came_from
 from teardown_app.domain.places.touching import is_touched, may_touch, touching
 
@@ -113,21 +113,29 @@ def _new(job: Job, key: str, words: tuple[Entry, ...]) -> Iterator[Record]:
     return (one for one in touching(job, key) if any(_is_new_to(job, entry.record, one) for entry in words))
 
 
+def is_touched_since(job: Job, key: str, word: Entry) -> bool:
+    """Does anything touch a place which the author of a word had not seen?"""
+    return any(_is_new_to(job, word.record, one) for one in touching(job, key))
+
+
 def _is_new_to(job: Job, fitting: Record, one: Record) -> bool:
     return one.h != fitting.h and not job.knowing.knew(fitting, one)
 
 
 def left_holds(job: Job, key: str, word: Entry) -> bool:
-    """Is the unit that was there when a place was said to be left still in the tool?"""
+    """Is the unit that was there when a place was said to be left still where it was, or did another one come there
+    that took along what was left in it?"""
     place, units = _unit_of(job, key, word)
-    return place not in job.positions or not sides(job, place) or _is_on_line(job, place, units)
+    if place not in job.positions or not sides(job, place):
+        return True
+    now = holder(job, place)
+    return now in units or (bool(now) and _took_along(job, key, place, now))
 
 
 def would_stay_left(job: Job, key: str, place: str, part: str) -> bool:
-    """Would a place that counts as left do so once a part fills a place above it: as the unit that was there, or while
-    that unit fills another place of the line?"""
+    """Would a place that counts as left do so once a part fills a place above it?"""
     units = [_unit_of(job, key, one, place) for one in words_of(job, key) if one.value.counts == "left"]
-    return all(part in unit or _is_on_line(job, place, unit) for there, unit in units if there == place)
+    return all(part in unit or _took_along(job, key, place, part) for there, unit in units if there == place)
 
 
 def _unit_of(job: Job, key: str, word: Entry, filled: str = "") -> tuple[str, set[str]]:
@@ -147,11 +155,20 @@ def _unit_seen(job: Job, key: str, author: Record) -> set[str]:
     return {job.group(entry.value)[0] for entry in last if entry.value}
 
 
-def _is_on_line(job: Job, place: str, units: set[str]) -> bool:
-    """True while one of the units fills a place or another one of its line."""
-    filled = (place_of(job, unit) for unit in units)
+def _took_along(job: Job, key: str, place: str, part: str) -> bool:
+    """Was what lies beneath another place of the line as this one does beneath `place` left in the part, and is it
+    still as it was?"""
     line = job.positions[place].line.position
-    return any(key and job.positions[key].line.position == line for key in filled)
+    others = (one.key for one in job.bill.positions_of(line) if one.key != place)
+    return any(_is_left_in(job, other + key.removeprefix(place), other, part) for other in others)
+
+
+def _is_left_in(job: Job, key: str, place: str, part: str) -> bool:
+    """Does a word that counts say that a place was left in this part, as the unit of `place`?"""
+    if key not in job.positions or _is_touched(job, key, words_of(job, key)):
+        return False
+    left = (one for one in words_of(job, key) if one.value.counts == "left")
+    return any(there == place and part in units for there, units in (_unit_of(job, key, one) for one in left))
 
 
 def said_of(job: Job, key: str) -> list[Record]:

@@ -8,11 +8,12 @@ from teardown_app.domain.job.accepting import acceptors
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.job.measured import Measured, Narrowing, is_accepted
 from teardown_app.domain.ledger.entry import Entry, settled
+from teardown_app.domain.ledger.kinds.job import UNIT
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
 from teardown_app.domain.ledger.remembered import remembered
 from teardown_app.domain.parts.conceding import may_be_conceded
 from teardown_app.domain.places.checking import place_checks
-from teardown_app.domain.places.scope import left_holds, scope_of, words_of
+from teardown_app.domain.places.scope import is_touched_since, left_holds, scope_of, words_of
 
 MILD_TO_STRICT = ("out", "left", "in")
 
@@ -96,8 +97,10 @@ def _is_milder(entry: Entry, earlier: Entry | None) -> bool:
 
 
 def _was_accepted(job: Job, key: str, word: Entry) -> bool:
-    """What was agreed of a unit that is gone says nothing of the next one."""
+    """What was agreed of a unit that is gone says nothing of the next one, nor of what was opened in it since."""
     if word.value.counts == "left" and not left_holds(job, key, word):
+        return False
+    if word.value.word == UNIT and is_touched_since(job, key, word):
         return False
     points = points_over(job, key, word.record)
     return any(acceptors(job, word.record, thing, "office", by_release=False) for thing in points)
