@@ -41,7 +41,7 @@ from teardown_app.domain.lacks.release import is_released, release_lacks, why_no
 from teardown_app.domain.lacks.temporary import temporary_lacks
 from teardown_app.domain.ledger.record import position_thing
 from teardown_app.domain.parts.claiming import claims, places_of
-from teardown_app.domain.parts.filling import holder
+from teardown_app.domain.parts.filling import gone_along, holder
 from teardown_app.domain.parts.naming import named, part_named
 from teardown_app.domain.parts.parts import (
     is_new,
@@ -92,7 +92,7 @@ def _against_part(job: Job, part: str, position: Position, now: Moment) -> Itera
     """The part itself: free, of this job, going back into the tool, not on hold, released."""
     where, name = of_part(job, part), part_named(job, part)
     places = places_of(job, part)
-    if places:
+    if places and gone_along(job, position.key) != part:
         there = ", ".join(named(job, one) for one in places)
         wrong = f"{name} is fitted in {there} already."
         yield lack(FITTED, where, wrong, to_do=taking_out(part, places[0]))
@@ -122,7 +122,7 @@ def _against_place(job: Job, part: str, position: Position, inside: Mapping[str,
         said = f"{part_named(job, part)} has part number {number or 'unknown'}; {name} takes {takes(job, position)}."
         yield lack(OTHER_NUMBER, where, said)
     there = [inside[position.key]] if position.key in inside else claims(job, position.key)
-    for one in there:
+    for one in (one for one in there if one != part or gone_along(job, position.key) != part):
         wrong = f"{name} is filled by {part_named(job, one)}."
         yield lack(OCCUPIED, where, wrong, to_do=taking_out(one, position.key))
     if position.line.matched_set and not _of_set(job, part, position, inside):

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from teardown_app.domain.job.job import Job
-from teardown_app.domain.lacks.lack import FOREIGN_PIECE, UNACCOUNTED, Lack, ToDo, lack, of_part
+from teardown_app.domain.lacks.hole import hole_lacks
+from teardown_app.domain.lacks.lack import FOREIGN_PIECE, UNACCOUNTED, Lack, ToDo, lack, of_part, standing
 from teardown_app.domain.lacks.twice import is_twice_of
 from teardown_app.domain.ledger.record import Record
 from teardown_app.domain.parts.claiming import claims_of, places_of
@@ -25,10 +26,16 @@ def unaccounted(job: Job, part: str) -> Iterator[Lack]:
     if not seat and not is_new(job, part):
         wrong = f"{name} belongs to no place of the tool."
         yield lack(FOREIGN_PIECE, where, wrong, ground=lambda: _ground(job, part, seat, "part.noted"))
-    elif not is_twice_of(job, part):
+    elif not is_twice_of(job, part) and not _is_hole_open(job, part):
         to_do = ToDo("part fit", part) if seat and not _is_looked_for(job, part, seat) else None
         wrong = f"{name} is in no place of the tool."
         yield lack(UNACCOUNTED, where, wrong, to_do=to_do, ground=lambda: _ground(job, part, seat))
+
+
+def _is_hole_open(job: Job, part: str) -> bool:
+    """Is a place that the part claims a hole of its own, as it went along with a unit?"""
+    claimed = (job.positions[key] for key in places_of(job, part))
+    return any(True for one in claimed for _ in standing(job, hole_lacks(job, one)))
 
 
 def _is_looked_for(job: Job, part: str, seat: list[str]) -> bool:

@@ -8,6 +8,7 @@ from functools import partial
 from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.job.ground import records_of
 from teardown_app.domain.job.job import Job
+from teardown_app.domain.lacks.hole import stays_empty
 from teardown_app.domain.lacks.lack import (
     CHECK_DUE,
     NOT_READ,
@@ -67,13 +68,14 @@ def _not_accepted(job: Job, part: str) -> Iterator[Lack]:
 
 
 def place_readings(job: Job, position: Position) -> Iterator[Lack]:
-    """Readings at a place that do not count as accepted. Where it is out, protective ones are asked all the same until
-    that is accepted."""
+    """Readings at a place that do not count as accepted. Where it is out, or stays empty, protective ones are asked
+    all the same until that is accepted."""
     if not position.line.checks:
         return
     out = scope_of(job, position.key).counts == "out"
     for needed in place_checks(job, position):
-        if out and (may_be_conceded(needed.check) or reaches_protective(job, position.key)):
+        may = may_be_conceded(needed.check)
+        if (out and (may or reaches_protective(job, position.key))) or stays_empty(job, position, by_office=not may):
             continue
         found = place_status(job, position, needed)
         if found.word != "accept":

@@ -42,10 +42,10 @@ def ground_of(job: Job, subject: str, ground: Iterable[Record]) -> list[Record]:
 
 def is_conceded(job: Job, kind: str, subject: str, which: str, ground: Ground, thing: str = "") -> bool:
     """True while a concession of a point stands."""
-    return bool(standing(job, kind, subject, which, ground, thing))
+    return bool(standing_concessions(job, kind, subject, which, ground, thing))
 
 
-def standing(job: Job, kind: str, subject: str, which: str, ground: Ground, thing: str = "") -> list[Entry]:
+def standing_concessions(job: Job, kind: str, subject: str, which: str, ground: Ground, thing: str = "") -> list[Entry]:
     """Concessions of a point whose authors had seen all on its ground; of a point about a part (`subject`) only those
     that name the lines of the part's seat, of one about a place those that count for the unit it lies in."""
     found = concessions(job, kind, subject, which)

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from teardown_app.domain.bill.bill import Position
-from teardown_app.domain.job.faulty import MAKERS
 from teardown_app.domain.job.ground import lying
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.record import Record, position_thing
@@ -69,23 +68,61 @@ def counts_for_unit(job: Job, record: Record, key: str) -> bool:
 
 def lost_with(job: Job, record: Record, key: str) -> str:
     """The part that was lost around a place together with what a record says of that; empty where the record counts."""
-    knew = job.knowing.knew
     gone = (each for above in job.ancestors(key) for each in lost(job, above))
-    return next((one.part for one in gone if not all(any(knew(record, end) for end in ends) for ends in one.ends)), "")
+    return next((one.part for one in gone if not _saw_it_go(job, record, one)), "")
+
+
+def _saw_it_go(job: Job, record: Record, unit: Lost) -> bool:
+    return all(any(job.knowing.knew(record, end) for end in ends) for ends in unit.ends)
+
+
+def would_go_along(job: Job, key: str, above: str, part: str) -> Lost | None:
+    """The unit together with which the part in a place would be lost once `part` is fitted above it; None where it
+    stays."""
+    fittings = [head.record for head in job.heads(position_thing(key), "filled")]
+    gone = lost_once(job, above, part) if holder(job, key) else []
+    return next((one for one in gone if not any(_saw_it_go(job, each, one) for each in fittings)), None)
+
+
+def gone_along(job: Job, key: str) -> str:
+    """The part that is recorded in a place and does not fill it, as it went along with a unit that is lost; empty where
+    there is none. Fitting it once more says that it is in the unit there now."""
+    part = recorded_in(job, key)
+    return part if part != holder(job, key) else ""
 
 
 @remembered
 def lost(job: Job, key: str) -> list[Lost]:
-    """Parts that a place has lost: that came out of it or were fitted there, and do not fill it, once something else
-    does or they are gone for good."""
+    """Parts that a place has lost: that came out of it or were fitted there, and do not fill it, once another one was
+    fitted there or they are gone for good."""
     fitted = _fitted_at(job, key)
-    parts = [part for part in dict.fromkeys([*fitted, *came_from(job, key)]) if is_part(job, part)]
-    return [Lost(part, _ends_of(job, key, part, fitted.get(part, []))) for part in parts if _is_lost(job, key, part)]
+    others = lost_once(job, key, holder(job, key))
+    return [one for one in others if fitted.keys() - {one.part} or _is_gone(job, one.part)]
 
 
-def _is_lost(job: Job, key: str, part: str) -> bool:
-    now = holder(job, key)
-    return now != part and (bool(now) or not goes_back(job, part) or handed_over(job, part) > 0)
+def lost_once(job: Job, key: str, part: str) -> list[Lost]:
+    """Parts that a place has lost once a part fills it."""
+    fitted = _fitted_at(job, key)
+    known = (one for one in dict.fromkeys([*fitted, *came_from(job, key)]) if one != part and is_part(job, one))
+    return [Lost(one, _ends_of(job, key, one, fitted.get(one, []))) for one in known]
+
+
+def may_be_lost(job: Job, key: str) -> bool:
+    """May a place have lost a part, now or before what was recorded last: several came out of it or were fitted there,
+    or one that is gone for good?"""
+    thing = position_thing(key)
+    named = [entry.value for facet in ("filled", "came_out") for entry in job.ever(thing, facet) if entry.value]
+    found = {job.group(one)[0] for one in (*named, *came_from(job, key))}
+    return len(found) > 1 or any(_may_be_gone(job, part) for part in found)
+
+
+def _may_be_gone(job: Job, part: str) -> bool:
+    gone = any(entry.value in GONE for entry in job.ever(part, "disposition"))
+    return gone or bool(job.ever(part, "handed_over"))
+
+
+def _is_gone(job: Job, part: str) -> bool:
+    return not goes_back(job, part) or handed_over(job, part) > 0
 
 
 def _fitted_at(job: Job, key: str) -> dict[str, list[Record]]:
@@ -109,6 +146,7 @@ def _ends_of(job: Job, key: str, part: str, fitted: list[Record]) -> tuple[tuple
 def _ends(job: Job, key: str, part: str) -> Iterator[Record]:
     """What says that a part is not, or not any more, what sits at a place."""
     thing = position_thing(key)
+    yield from (entry.record for entry in job.entries(part, "meant_for") if entry.value != key)
     for entry in job.entries(part, "fit"):
         taken_out = entry.record.typ == "part.taken_out"
         if (entry.record.ent[1] == thing) == taken_out:
@@ -120,8 +158,8 @@ def _ends(job: Job, key: str, part: str) -> Iterator[Record]:
 
 
 def _meant_instead(job: Job, key: str, part: str) -> Iterator[Record]:
-    """What brought in other parts for a place."""
+    """What says that other parts are meant for a place."""
     for thing in job.things("meant_for"):
         for entry in job.entries(thing, "meant_for"):
-            if entry.value == key and entry.record.typ in MAKERS and part not in job.group(thing):
+            if entry.value == key and part not in job.group(thing):
                 yield entry.record

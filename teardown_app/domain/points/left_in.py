@@ -33,6 +33,16 @@ class LeftIn:
         position = self._job.positions.get(entry.record.ent[1][1:])
         return [one.key for one in self._job.bill.positions_of(position.line.position)] if position else []
 
+    def beside(self, key: str) -> list[str]:
+        """Where this place would be in the other units of a line, if it was ever said to be left in one: a unit that
+        takes another one's place takes along what was left in it."""
+        job, said, above = self._job, self._said, self._job.ancestors(key)
+        if key not in job.positions or not any(one in said.get(one, ()) for one in (key, *above)):
+            return []
+        units = [(unit, job.bill.positions_of(job.positions[unit].line.position)) for unit in above]
+        found = (other.key + key.removeprefix(unit) for unit, others in units for other in others if other.key != unit)
+        return [one for one in found if one in job.positions]
+
     def moved_with(self, key: str) -> set[str]:
         """Places that may count otherwise when what fills this place changed, or what came out of it."""
         job, said = self._job, self._said

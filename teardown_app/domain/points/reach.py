@@ -11,7 +11,7 @@ from teardown_app.domain.ledger.kinds import KINDS, that_reach
 from teardown_app.domain.ledger.kinds.kind import ALL, TOOL
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
 from teardown_app.domain.parts.claiming import places_of
-from teardown_app.domain.parts.filling import holder
+from teardown_app.domain.parts.filling import holder, may_be_lost
 from teardown_app.domain.places.closing_over import closed_by, held_places, joints_around, reached_from, under
 from teardown_app.domain.points.left_in import LeftIn
 from teardown_app.domain.signed.scope_words import places_of_word, points_over, reached_by
@@ -25,6 +25,9 @@ CHANGES_ALL = that_reach(ALL, TOOL)
 
 MOVES_UNITS = {"filled", "came_out", "out_of"}
 """Facets whose change can take a unit away, or bring one."""
+
+LOSES = MOVES_UNITS | {"disposition", "handed_over", "given_back", "meant_for"}
+"""Facets whose change can lose a unit with its inside, or give it back."""
 
 NAMES_OVER = {"filled", "number"}
 """Facets whose change changes what closes over a place, or how that is called."""
@@ -69,7 +72,7 @@ class Reach:
         kind = KINDS.get(record.typ)
         self._facets = {*(kind.facets if kind else ())}
         if record.typ == "record.voided":
-            self._facets = {"scope", "number", *MOVES_UNITS}
+            self._facets = {"scope", "number", *LOSES}
         if record.typ == "part.fitted" and not record.body.get("came_with"):
             self._facets.discard("scope")
 
@@ -195,6 +198,7 @@ class Reach:
         keys = {key, *above, *self._matched(key), *self._in_one_bag(key), *self._scoped(key)}
         for one in [*keys]:
             keys |= {*self._joints.get(one, ()), *self._consumables.get(one, ()), *closed_by(job, one)}
+        keys.update(*(self._left_in.beside(one) for one in [*keys]))
         found.update(("place", one) for one in (*keys, *self._claimed_with(key)))
         for one in keys:
             found.update(("part", job.group(part)[0]) for part in self._ever_at(one))
@@ -236,6 +240,9 @@ class Reach:
             found = {one.key for one in job.beneath(key)}
         if self._facets & MOVES_UNITS:
             found |= self._left_in.moved_with(key)
+        if self._facets & LOSES and may_be_lost(job, key):
+            inside = [one.key for one in job.beneath(key)]
+            found.update(inside, *(self._under(one) | self._in_one_bag(one) for one in inside))
         return found | self._under(key) if self._facets & NAMES_OVER else found
 
     def _under(self, key: str) -> set[str]:
