@@ -17,12 +17,12 @@ from teardown_app.domain.lacks.lack import (
     lack,
     of_part,
 )
-from teardown_app.domain.ledger.kinds.work import check_facet
 from teardown_app.domain.ledger.record import is_position
 from teardown_app.domain.parts.instrument import instruments, reads_this, unfit_on
 from teardown_app.domain.parts.naming import thing_named
 from teardown_app.domain.parts.routing import Moment, hours_left, waits_open
 from teardown_app.domain.places.checking import FINISHED, NEW
+from teardown_app.domain.places.read_with import first_looks
 from teardown_app.domain.places.reading_ground import AGAIN, operation_spoils
 
 
@@ -54,13 +54,13 @@ def _at_rest(job: Job, thing: str, check: Check, now: Moment) -> Iterator[Lack]:
 
 
 def _second_look(job: Job, thing: str, check: Check, first: str, spot: str, now: Moment) -> Iterator[Lack]:
-    """It waits for a first look by a clock that is right, and from then on for the hours that the check asks for."""
-    looks = job.heads(thing, check_facet(check.name, spot, first))
-    timed = [one for one in looks if one.record.clk == "ok"]
-    if not timed:
+    """It waits for a first look by a clock that is right, and from then on for the hours that the check asks for: after
+    every one that nobody replaced."""
+    looks = first_looks(job, thing, check.name, spot, first)
+    if not looks or any(one.record.clk != "ok" for one in looks):
         yield _no_first_look(job, thing, check, first, spot, looked=bool(looks))
         return
-    left = max(hours_left(head, float(check.again_h or 0), now) for head in timed)
+    left = max(hours_left(one, float(check.again_h or 0), now) for one in looks)
     if left > 0:
         wrong = f"{_name(job, thing, check)} is looked at again after another {left:.1f} h."
         yield lack(RESTS, _where(job, thing), wrong, clears="Look then; until it is over it stays open.")

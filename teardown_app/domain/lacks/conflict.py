@@ -14,7 +14,7 @@ from teardown_app.domain.ledger.record import Record, position_thing
 from teardown_app.domain.parts.naming import named, part_named
 from teardown_app.domain.parts.parts import came_from, findings_of
 from teardown_app.domain.parts.routing import done_twice
-from teardown_app.domain.places.hardware import counts_of
+from teardown_app.domain.places.hardware import counts_that_differ
 from teardown_app.domain.places.scope import words_of
 from teardown_app.domain.signed.scope_words import scope_cell
 
@@ -49,8 +49,9 @@ def place_conflicts(job: Job, position: Position) -> Iterator[Lack]:
     if any(entry.thing == thing for entry in words) and _differ(words, "scope"):
         said = f"{named(job, key)}: {_words('scope')}"
         yield _lack(where, said, "scope", words, records_of(scope_cell(job, key)))
-    if job.speaks_of(thing, "found") and len({entry.value.found for entry in counts_of(job, key)}) > 1:
-        yield _two(job, where, f"{named(job, key)}: {_words('found')}", thing, "found")
+    if job.speaks_of(thing, "found") and (counts := counts_that_differ(job, key)):
+        said, ground = f"{named(job, key)}: {_words('found')}", records_of(job.ever(thing, "found"))
+        yield _lack(where, said, "found", counts, ground)
 
 
 def origin_conflicts(job: Job, position: Position) -> Iterator[Lack]:

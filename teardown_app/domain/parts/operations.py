@@ -46,16 +46,29 @@ def _why_left(job: Job, part: str, operation: Operation, heads: tuple[Entry, ...
         return "recorded out of order"
     if any(head.value == "skipped" for head in heads):
         return None
-    return next(filter(None, (_why_not_done(job, part, operation, head) for head in heads)), None)
+    return next(filter(None, (_why_not_done(job, part, operation, head.record) for head in heads)), None)
 
 
-def _why_not_done(job: Job, part: str, operation: Operation, done: Entry) -> str:
+def operation_of(job: Job, done: Record) -> Operation:
+    """What the bill says of the operation that a record is of; one that asks nothing where it does not know it."""
+    work = pass_of(done)
+    route = job.bill.routes.get(work.route)
+    known = (one for one in (route.operations if route else ()) if one.id == work.operation)
+    return next(known, Operation(work.operation))
+
+
+def is_done_by(job: Job, part: str, done: Record) -> bool:
+    """Does a *done* of any pass count for one of the parts it is about?"""
+    return not _why_not_done(job, part, operation_of(job, done), done)
+
+
+def _why_not_done(job: Job, part: str, operation: Operation, done: Record) -> str:
     """Empty where a *done* counts: its author had seen it begun, or says when; and what is asked is written down."""
-    facet = pass_of(done.record).facet
-    begun = [one for one in beginnings(job, part, facet) if job.knowing.knew(done.record, one)]
-    if operation.time and not begun and "began" not in done.record.body:
+    facet = pass_of(done).facet
+    begun = [one for one in beginnings(job, part, facet) if job.knowing.knew(done, one)]
+    if operation.time and not begun and "began" not in done.body:
         return "done, and nobody said when it began"
-    written = {name for one in (done.record, *begun) for name in written_down(one)}
+    written = {name for one in (done, *begun) for name in written_down(one)}
     lacking = [name for name in operation.record if name not in written]
     return f"done without {', '.join(lacking)}" if lacking else ""
 

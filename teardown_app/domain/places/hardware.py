@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from teardown_app.domain.job.happened import OPENED, stand_on
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.entry import Entry
 from teardown_app.domain.ledger.record import Record, position_thing
 from teardown_app.domain.ledger.remembered import remembered
 from teardown_app.domain.parts.filling import counts_for_unit
 from teardown_app.domain.places.joint import has_torque
-from teardown_app.domain.places.opening import records_at
+from teardown_app.domain.places.opening import put_in_stands, records_at
 
 GOODS = ("goods.handed_over", "goods.taken_over", "goods.given_back")
 
@@ -30,9 +29,27 @@ def bag_of(job: Job, key: str) -> tuple[str, ...]:
 
 def counts_of(job: Job, key: str) -> list[Entry]:
     """Counts of a place's bag that hold: those that name the whole bag and that no other such one replaces."""
+    whole = _counts_of_whole(job, key)
+    return [one for one in whole if not _is_replaced(job, one, whole)]
+
+
+def _counts_of_whole(job: Job, key: str) -> list[Entry]:
     bag = tuple(map(position_thing, bag_of(job, key)))
-    whole = [entry for entry in job.entries(position_thing(key), "found") if entry.value.places == bag]
-    return [one for one in whole if not any(job.knowing.knew(other.record, one.record) for other in whole)]
+    return [entry for entry in job.entries(position_thing(key), "found") if entry.value.places == bag]
+
+
+def _is_replaced(job: Job, count: Entry, whole: list[Entry]) -> bool:
+    return any(job.knowing.knew(other.record, count.record) for other in whole)
+
+
+def counts_that_differ(job: Job, key: str) -> list[Entry]:
+    """Counts of a place's bag that stand beside one another: several that hold and found differently, and, where one
+    holds, those of fewer places that none of the whole bag replaces."""
+    holding, whole = counts_of(job, key), _counts_of_whole(job, key)
+    every = [entry for one in bag_of(job, key) for entry in job.entries(position_thing(one), "found")]
+    fewer = [one for one in every if one.value.places != whole[0].value.places] if holding else []
+    beside = [one for one in fewer if not _is_replaced(job, one, whole)]
+    return [*holding, *beside] if beside or len({one.value.found for one in holding}) > 1 else []
 
 
 def found_in(job: Job, key: str) -> int | None:
@@ -48,11 +65,12 @@ def total(job: Job, keys: tuple[str, ...], *moves: str) -> int:
 @remembered
 def put_in(job: Job, key: str) -> int:
     """How many are in their place, in the unit that it lies in. A joint without a torque asks for them again when it
-    was opened: what was put in counts only while its author had seen every opening."""
+    was opened, and when something came off that it holds or lies on: what was put in counts only while its author had
+    seen that."""
     entries, position = job.entries(position_thing(key), "put_in"), job.positions.get(key)
     entries = [one for one in entries if counts_for_unit(job, one.record, key)]
     if position is None or not has_torque(position):
-        entries = [one for one in entries if stand_on(job, one.record, [key], OPENED)]
+        entries = [one for one in entries if put_in_stands(job, one.record, key)]
     return sum(entry.value for entry in entries)
 
 

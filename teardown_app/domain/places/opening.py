@@ -13,6 +13,7 @@ from teardown_app.domain.job.happened import (
     FITTED,
     HELD,
     OFF,
+    OPENED,
     happened_at,
     happened_beneath,
     stand_on,
@@ -74,6 +75,12 @@ def before_torque(job: Job, key: str) -> list[Record]:
 
 def _own_screws(job: Job, key: str) -> list[Record]:
     return [*_put_in_at(job, [key]), *records_at(job, [key], "joint.opened")]
+
+
+def put_in_stands(job: Job, moved: Record, key: str) -> bool:
+    """Had the author of what was put in at a joint without a torque seen every opening of it, and all that came off at
+    what it holds or closes over, and beneath?"""
+    return stand_on(job, moved, [key], OPENED) and stand_on(job, moved, joined_by(job, key), OFF)
 
 
 def renewal_stands(job: Job, renewal: Record, key: str) -> bool:

@@ -29,13 +29,18 @@ def unfit_instrument(job: Job, check: Check, entry: Entry) -> str:
 
 
 def is_too_soon(job: Job, check: Check, entry: Entry) -> bool:
-    """True for a second look that lies, by clocks that are right, not its hours after a first one that its author had
-    seen."""
+    """True for a second look that lies, by clocks that are right, not its hours after every first one that nobody
+    replaced, or whose author had seen none of these."""
     name, spot, when = reading_of(entry)
     if check.again_h is None or not when.endswith(AGAIN):
         return False
     record = entry.record
     moment = Moment(record.dev, record.wall, record.clk)
-    looks = job.entries(entry.thing, check_facet(name, spot, when.removesuffix(AGAIN)))
-    first = [one for one in looks if one.record.typ == "check.read" and job.knowing.knew(record, one.record)]
-    return all(hours_left(one, float(check.again_h), moment) > 0 for one in first)
+    first = first_looks(job, entry.thing, name, spot, when.removesuffix(AGAIN))
+    has_seen = any(job.knowing.knew(record, one.record) for one in first)
+    return not has_seen or any(hours_left(one, float(check.again_h), moment) > 0 for one in first)
+
+
+def first_looks(job: Job, thing: str, check: str, spot: str, first: str) -> list[Entry]:
+    """Readings of the first time that nobody replaced: after each of them the second look waits its hours."""
+    return [one for one in job.heads(thing, check_facet(check, spot, first)) if one.record.typ == "check.read"]

@@ -8,10 +8,11 @@ from teardown_app.domain.bill.bill import Check, Operation
 from teardown_app.domain.job.ground import lying, records_of, stands_on
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.entry import Entry
-from teardown_app.domain.ledger.kinds.work import check_facet, pass_of
+from teardown_app.domain.ledger.kinds.work import check_facet
 from teardown_app.domain.ledger.record import Record, is_position, position_thing
 from teardown_app.domain.ledger.remembered import remembered
 from teardown_app.domain.parts.claiming import claimants
+from teardown_app.domain.parts.operations import operation_of
 from teardown_app.domain.parts.parts import AS_RECEIVED, came_from, origin_of, out_of
 from teardown_app.domain.parts.seat import asking, seat_of
 from teardown_app.domain.places.opening import before_reading, place_reading_stands
@@ -53,11 +54,15 @@ def _first_looks(job: Job, thing: str, reading: Reading) -> tuple[Record, ...]:
 
 @remembered
 def work_near(job: Job, part: str) -> list[Record]:
-    """Operations done on a part, and on parts that came out of or claim places beneath its seat or the other places of
-    its matched set."""
+    """Operations done on a part and on those near it."""
+    return [one for each in parts_near(job, part) for one in done_on(job, each)]
+
+
+@remembered
+def parts_near(job: Job, part: str) -> list[str]:
+    """A part, and those that came out of or claim places beneath its seat or the other places of its matched set."""
     keys = [*places_beneath(job, part), *places_of_set(job, part)]
-    near = {other for key in keys for other in (*came_from(job, key), *claimants(job, key))}
-    return [one for each in sorted({part, *near}) for one in done_on(job, each)]
+    return sorted({part, *(other for key in keys for other in (*came_from(job, key), *claimants(job, key)))})
 
 
 def done_on(job: Job, part: str) -> list[Record]:
@@ -98,11 +103,7 @@ def _others(job: Job, key: str) -> Iterator[Record]:
 
 def spoils(job: Job, done: Record, name: str) -> bool:
     """Does this operation, as the route says, spoil earlier readings of the check? What the bill does not know does."""
-    work = pass_of(done)
-    route = job.bill.routes.get(work.route)
-    known = (one for one in (route.operations if route else ()) if one.id == work.operation)
-    operation = next(known, Operation(work.operation))
-    return operation_spoils(operation, job.bill.checks.get(name, Check(name)))
+    return operation_spoils(operation_of(job, done), job.bill.checks.get(name, Check(name)))
 
 
 def operation_spoils(operation: Operation, check: Check) -> bool:

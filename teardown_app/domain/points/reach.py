@@ -195,10 +195,11 @@ class Reach:
         above = job.ancestors(key)
         for thing in map(position_thing, (key, *above)):
             self._of_signed((thing,), found)
-        keys = {key, *above, *self._matched(key), *self._in_one_bag(key), *self._scoped(key)}
+        keys = {key, *above, *self._matched(key), *self._scoped(key)}
         for one in [*keys]:
             keys |= {*self._joints.get(one, ()), *self._consumables.get(one, ()), *closed_by(job, one)}
         keys.update(*(self._left_in.beside(one) for one in [*keys]))
+        keys = keys.union(*map(self._in_one_bag, keys))
         found.update(("place", one) for one in (*keys, *self._claimed_with(key)))
         for one in keys:
             found.update(("part", job.group(part)[0]) for part in self._ever_at(one))
@@ -227,9 +228,15 @@ class Reach:
         return {place for record in said for place in points_over(self.job, key, record)}
 
     def _in_one_bag(self, key: str) -> set[str]:
-        """Places whose hardware was ever counted together with this one's."""
-        counts = self.job.ever(position_thing(key), "found")
-        return {thing[1:] for entry in counts for thing in entry.value.places} & self.job.positions.keys()
+        """Places whose hardware was ever counted together with this one's, and so on through them: what is put in at
+        one, and what counts there, changes whether the bag balances."""
+        found, waiting = set[str](), [position_thing(key)]
+        while waiting:
+            counts = self.job.ever(waiting.pop(), "found")
+            more = {thing for entry in counts for thing in entry.value.places} - found
+            found |= more
+            waiting += more
+        return {thing[1:] for thing in found} & self.job.positions.keys()
 
     def _scoped(self, key: str) -> set[str]:
         """Places that may count otherwise now: what is said of a place counts for all beneath it, and a unit that goes
@@ -242,7 +249,7 @@ class Reach:
             found |= self._left_in.moved_with(key)
         if self._facets & LOSES and may_be_lost(job, key):
             inside = [one.key for one in job.beneath(key)]
-            found.update(inside, *(self._under(one) | self._in_one_bag(one) for one in inside))
+            found.update(inside, *(self._under(one) for one in inside))
         return found | self._under(key) if self._facets & NAMES_OVER else found
 
     def _under(self, key: str) -> set[str]:

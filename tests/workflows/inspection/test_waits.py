@@ -105,6 +105,41 @@ def test_a_first_look_by_a_wrong_clock_is_taken_once_more(tool: Bench) -> None:
     assert "not read a first time, by a clock that is right" in said
 
 
+def test_the_hours_run_from_the_first_look_that_holds_and_not_from_one_that_was_replaced(tool: Bench) -> None:
+    """Read on the 14th and once more the next morning: what is looked at a minute later has not stood for a day."""
+    first = f"check read {ORDER} 20 leak --when finished --answer good --by MK"
+    tool.do(first)
+    tool.clock(LATE)
+    tool.do(first)
+    again = f"check read {ORDER} 20 leak --when 'finished again' --answer good --by MK"
+    assert "another 24.0 h" in tool.refused(again)
+    (vessel,) = [one["part"] for one in tool.ask_points(ORDER) if one["key"].endswith("leak//finished again")]
+    said = {"check": "leak", "when": "finished again", "verdict": "accept"}
+    tool.write("check.read", vessel, order=ORDER, **said)
+    assert "before its hours were over" in stands(tool, "20", "finished again")
+    tool.clock("2026-03-16T08:02:00+01:00")
+    tool.do(again)
+    assert stands(tool, "20", "finished again") == "accept"
+
+
+def test_of_two_first_looks_that_stand_side_by_side_the_hours_run_from_both(tool: Bench, second: Bench) -> None:
+    """The other tablet read too, by a clock that jumped: no hours after that are proved, here as in the points."""
+    tool.carry_to(second)
+    first = f"check read {ORDER} 20 leak --when finished --answer good --by MK"
+    tool.clock(DONE)
+    tool.do(first)
+    second.clock(DONE + ";1000")
+    second.do(f"job received {ORDER} 10 --as 'received complete' --by MK")
+    second.clock("2026-03-17T08:00:00+01:00;1300")
+    second.do(first)
+    second.carry_to(tool)
+    tool.clock("2026-03-18T08:00:00+01:00")
+    again = f"check read {ORDER} 20 leak --when 'finished again' --answer good --by MK"
+    assert "not read a first time, by a clock that is right" in tool.refused(again)
+    tool.do(first)
+    assert "another 24.0 h" in tool.refused(again)
+
+
 def test_a_result_from_the_laboratory_is_expected_and_stays_open(tool: Bench) -> None:
     later = f"check impossible {ORDER} 20 leak --when finished --why 'sample 12 at the laboratory' --by MK --expected"
     assert "is no day" in tool.refused(f"{later} soon")

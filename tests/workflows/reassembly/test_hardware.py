@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
+
 import pytest
 
+from teardown_app.domain.bill.bill import Bill, Joint, Line
 from tests.workflows.reassembly.bench import Bench
 
 KIND = "hardware does not balance"
@@ -77,3 +80,35 @@ def test_only_hardware_in_scope_is_moved(bench: Bench) -> None:
         "hardware move PO-7781 20/2.90 --added 4 --put-in --by AS"
     )
     assert "Nothing is moved" in bench.refused("hardware move PO-7781 10.90 --by AS")
+
+
+LID = Bill(
+    "LID",
+    "A",
+    lines=(
+        Line("10", "", 1, "A-10", "lid"),
+        Line("20", "", 2, "H-M4", "washer", Decimal(2), kind="hardware", joint=Joint("M4", holds=("10",))),
+    ),
+)
+"""Two washers beneath a lid, of which no torque is asked."""
+
+
+def test_washers_of_a_lid_that_came_out_and_went_back_are_put_in_again(bench: Bench) -> None:
+    """The next step says so, its act is not refused, and the sentence names how many."""
+    bench.job(LID, order="PO-9")
+    (lid,) = bench.off("10", order="PO-9")
+    bench.write("disposition.given", lid, order="PO-9", **{"as": "use as is"})
+    bench.do("hardware count PO-9 20 --found 2 --by MK")
+    bench.do("part release PO-9 10 --by OF")
+    bench.do("part fit PO-9 10 --by AS")
+    bench.do("hardware move PO-9 20 --put-in --by AS")
+    assert [one["kind"] for one in bench.ask_points("PO-9")] == []
+    bench.do("part out PO-9 10 --why 'look again' --by AS")
+    bench.do("part fit PO-9 10 --by AS")
+    (point,) = bench.ask_points("PO-9")
+    assert (point["kind"], point["position"]) == (KIND, "20")
+    assert "2 still to put in, opened since." in point["wrong"]
+    next_one = bench.ask("job next PO-9")
+    assert (next_one["act"], next_one["about"], next_one["fields"]) == ("hardware move", "20", {"put_in": "2"})
+    bench.do("hardware move PO-9 20 --put-in 2 --by AS")
+    assert bench.ask_points("PO-9") == []
