@@ -56,10 +56,22 @@ def changes_of(file: str, code: str) -> list[Change]:
     for node in ast_nodes(parsed(code)):
         for name, operator in used.items():
             for (line, column), _ in operator.mutation_positions(node):
-                if not is_typed(node) and not (name == NUMBER and file.startswith(MEASURED)):
+                if not says_nothing(node) and not (name == NUMBER and file.startswith(MEASURED)):
                     found.append(Change(file, line, column, name, count[name]))
                 count[name] += 1
     return sorted(found, key=lambda change: (change.line, change.column, change.operator, change.occurrence))
+
+
+def says_nothing(node: Any) -> bool:
+    """True where nothing is worked out: in an annotation, for the mark of a signature (`*`) after which arguments are
+    named, and for how much of a long word a sentence shows (`{name[:40]}`)."""
+    if node.type == "operator" and node.parent.type in ("parameters", "param"):
+        return True
+    return is_typed(node) or (node.type == "number" and _above(node, "subscript") and _above(node, "fstring_expr"))
+
+
+def _above(node: Any, kind: str) -> bool:
+    return node is not None and (node.type == kind or _above(node.parent, kind))
 
 
 def is_typed(node: Any) -> bool:
