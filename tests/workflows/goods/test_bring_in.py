@@ -45,7 +45,7 @@ def test_a_part_meant_for_elsewhere_by_now_does_not_stand_in_the_way(bench: Benc
 
 
 def test_a_part_that_sits_in_another_place_does_not_stand_in_the_way(bench: Bench) -> None:
-    """The rotor of the first pump went into the second, whose own one waits: the first is the one that lacks a rotor."""
+    """The rotor of the first pump went into the second, whose own one waits: the first lacks one."""
     new = "part bring-in PO-7781 P-2010 --origin stock --new-number --by OF --for"
     first, waits = bench.off("20/1.10", "20/2.10")
     bench.judged(first)
