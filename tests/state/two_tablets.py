@@ -22,7 +22,7 @@ class Case(NamedTuple):
     holds: Any
     """The value that holds; of a table only the fields named here are compared."""
     which: str = ""
-    """Subject and which of the point *two different entries*; empty where there is none."""
+    """Subject and which of each point *two different entries*; empty where there is none."""
     differ: bool = True
     """Whether the two entries differ in what decides."""
 

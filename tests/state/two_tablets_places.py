@@ -70,10 +70,11 @@ OF_A_PLACE = [
     alike("scope", "@10", (_received("not received", why="seen"), _received("not received", why="told")), {
         "as": "not received",
     }),
-    # found: "the smaller count"; "by: count and bag"; "several that differ" of those that name the whole bag
+    # found: "the smaller count"; "by: count and bag"; "several that differ" of those that name the whole bag; "where
+    # one holds and an unreplaced count of fewer places is there", for every place of the bag
     Case("found", "@20", _counted(3), _counted(4), {"found": 3}, "20|found"),
-    Case("found", "@20", _counted(3, "@20 @21"), _counted(4), {"found": 3}),
-    Case("found", "@20", _counted(4), _counted(4, "@20 @21"), {"found": 4}),
+    Case("found", "@20", _counted(3, "@20 @21"), _counted(4), {"found": 3}, "20|found 21|found"),
+    Case("found", "@20", _counted(4), _counted(4, "@20 @21"), {"found": 4}, "20|found 21|found"),
     # renewal: "due"; "by: renewed or kept, lot, expiry"
     _due(_renewed("renewed"), _renewed("kept")),
     _due(_renewed("renewed", lot="L1"), _renewed("renewed", lot="L2")),

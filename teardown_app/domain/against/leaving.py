@@ -60,11 +60,12 @@ def against_off(job: Job, position: Position) -> Iterator[Lack]:
 
 
 def against_bring_in(job: Job, position: Position) -> Iterator[Lack]:
-    """A further part for a place waits while one that it replaces waits for an answer or is to go back in."""
+    """A further part for a place waits while one that it replaces waits for an answer or is to go back in. One that
+    sits in another place by now is not replaced, and does not come back."""
     yield from against_scope(job, position)
     key = position.key
     came, meant = came_from(job, key), [part for part in parts(job) if own_place(job, part) == key]
-    for part in dict.fromkeys([*came, *meant]):
+    for part in (one for one in dict.fromkeys([*came, *meant]) if not _sits_elsewhere(job, one, key)):
         yield from standing(job, waiting_lacks(job, part))
         yield from against_leaving(job, part)
         if part in meant and disposition_of(job, part) not in GONE and not handed_over(job, part):
@@ -75,6 +76,11 @@ def against_bring_in(job: Job, position: Position) -> Iterator[Lack]:
                 to_do=ToDo("part judge", part),
                 clears="Disposition it as spare, return unrepaired or scrap first.",
             )
+
+
+def _sits_elsewhere(job: Job, part: str, key: str) -> bool:
+    places = places_of(job, part)
+    return bool(places) and key not in places
 
 
 def against_leaving(job: Job, part: str) -> Iterator[Lack]:

@@ -165,16 +165,28 @@ def _touches(shop: Shop, entry: Entry, day: str) -> bool:
     return bool(day > last_good) and not (again and day >= again)
 
 
-# the register as somebody had seen it
+# the register as it was for somebody
 
 
 def in_use(job: Job, author: Record) -> dict[str, list[Instrument]]:
-    """What was given, and not replaced, of each instrument in use, as the author of a record had seen the register.
-    Where that differs, one word *out* is enough."""
-    key = (in_use, tuple(sorted(item for item in job.knowing.vector(author).items() if item[0].startswith(SHOP))))
+    """What was given, and not replaced, of each instrument in use, as the register was for the author of a record: what
+    he had seen of it, and what was written on a day before. Where that differs, one word *out* is enough."""
+    seen = tuple(sorted(item for item in job.knowing.vector(author).items() if item[0].startswith(SHOP)))
+    key = (in_use, seen, _day_of(author))
     if key not in job.memory:
-        job.memory[key] = _in_use(job.shop, lambda one: had_seen(job, author, one.record))
+        job.memory[key] = _in_use(job.shop, lambda one: _was_there_for(job, author, one.record))
     return job.memory[key]  # type: ignore[no-any-return]
+
+
+def _was_there_for(job: Job, author: Record, given: Record) -> bool:
+    """Days are compared by clocks that are right; a clock that is not proves no day, and then it was there."""
+    day, before = _day_of(author), _day_of(given)
+    return not day or not before or before < day or had_seen(job, author, given)
+
+
+def _day_of(record: Record) -> str:
+    """The day on which a record was written; empty where its clock was not right."""
+    return record.wall[:10] if record.clk == "ok" else ""
 
 
 def in_use_now(shop: Shop) -> dict[str, list[Instrument]]:
@@ -193,7 +205,7 @@ def _in_use(shop: Shop, is_seen: Callable[[Entry], bool]) -> dict[str, list[Inst
 
 
 def in_use_for(job: Job, author: Record, wanted: str) -> dict[str, list[Instrument]]:
-    """Of these, instruments that read what a check names, whatever the case; none where it names nothing."""
+    """Of these instruments those that read what a check names, whatever the case; none where it names nothing."""
     word = wanted.strip().casefold()
     known = in_use(job, author).items() if word else ()
     return {number: told for number, told in known if any(word in one.reads.casefold() for one in told)}

@@ -14,8 +14,8 @@ from teardown_app.domain.places.reading_ground import AGAIN, reading_of
 
 
 def unfit_instrument(job: Job, check: Check, entry: Entry) -> str:
-    """Why the instrument of a reading does not serve; empty when it does, or where the register, as its author had
-    seen it, has none in use for this check."""
+    """Why the instrument of a reading does not serve; empty when it does, or where the register, as it was for its
+    author, has none in use for this check."""
     known = in_use_for(job, entry.record, check.instrument)
     if not known:
         return ""

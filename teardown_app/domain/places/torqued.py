@@ -38,7 +38,7 @@ def off_target(entry: Entry, target: Decimal, tolerance: Decimal) -> str:
 
 
 def wrenches(job: Job, author: Record) -> dict[str, list[Instrument]]:
-    """Torque wrenches that were in use as the author of a record had seen: what they read has the word *torque*."""
+    """Torque wrenches in use, as the register was for the author of a record: what they read has the word *torque*."""
     return _wrenches_of(in_use(job, author))
 
 
@@ -56,7 +56,7 @@ def _is_wrench(known: Instrument) -> bool:
 
 
 def unfit_wrench(job: Job, entry: Entry) -> str:
-    """Why the wrench of a torque does not serve; empty when it does, or the register as seen has no wrench in use."""
+    """Why the wrench of a torque does not serve; empty when it does, or the register has no wrench in use."""
     known = wrenches(job, entry.record)
     if not known:
         return ""

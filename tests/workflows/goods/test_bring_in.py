@@ -44,6 +44,32 @@ def test_a_part_meant_for_elsewhere_by_now_does_not_stand_in_the_way(bench: Benc
     assert bench.tag(rotor) in said
 
 
+def test_a_part_that_sits_in_another_place_does_not_stand_in_the_way(bench: Bench) -> None:
+    """The rotor of the first pump went into the second, whose own one waits: the first lacks one."""
+    new = "part bring-in PO-7781 P-2010 --origin stock --new-number --by OF --for"
+    first, waits = bench.off("20/1.10", "20/2.10")
+    bench.judged(first)
+    bench.do("part release PO-7781 20/1.10 --by OF")
+    said = bench.refused(f"{new} 20/1.10")
+    assert bench.tag(first) in said and "still meant to go back" in said
+    bench.do("part fit PO-7781 20/1.10 --position 20/2.10 --by AS")
+    said = bench.refused(f"{new} 20/2.10")
+    assert bench.tag(waits) in said and "still meant to go back" in said
+    replacement = bench.ask(f"{new} 20/1.10")["number"]
+    said = bench.refused(f"{new} 20/1.10")
+    assert replacement in said and "still meant to go back" in said, "now this one waits to go in"
+
+
+def test_a_part_in_its_own_place_comes_out_first(bench: Bench) -> None:
+    """What is replaced is out of the way, and answered for."""
+    (rotor,) = bench.off("20/1.10")
+    bench.judged(rotor)
+    bench.do("part release PO-7781 20/1.10 --by OF")
+    bench.do("part fit PO-7781 20/1.10 --by AS")
+    said = bench.refused("part bring-in PO-7781 P-2010 --origin stock --for 20/1.10 --new-number --by OF")
+    assert "part out" in said and bench.tag(rotor) in said
+
+
 def test_a_number_is_one_parts_only(bench: Bench) -> None:
     (ring,) = bench.off("10.30")
     tag = bench.tag(ring)

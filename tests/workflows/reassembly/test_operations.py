@@ -291,6 +291,27 @@ def test_a_blank_is_not_written_down(bench: Bench) -> None:
     assert "bath" in bench.refused("part done PO-7781 10.20 --value bath=' ' --value 'time=15 min' --by CL")
 
 
+@pytest.mark.parametrize("said", [None, 5, ["B2"]])
+@pytest.mark.parametrize("word", ["started", "done"])
+def test_what_is_written_down_is_text(bench: Bench, word: str, said: object) -> None:
+    """A record of another program (records.md, *Fields of rules 2*): it does not fit, and has no effect."""
+    (part,) = bench.off("10.20")
+    body = {"route": "wash", "operation": "degrease", "pass": 1, "values": {"bath": said, "time": "15 min"}}
+    bench.write(f"operation.{word}", part, **body)
+    (point,) = [one for one in bench.ask_points() if one["kind"] == "record kept that does not fit"]
+    assert "is no text" in point["wrong"]
+    washed(bench, "10.20", times=2)
+
+
+def test_a_blank_of_another_program_is_as_if_it_were_not_there(bench: Bench) -> None:
+    """It fits; what is asked is asked still."""
+    (part,) = bench.off("10.20")
+    body = {"route": "wash", "operation": "degrease", "pass": 1, "values": {"bath": " ", "time": "15 min"}}
+    bench.write("operation.started", part, **body)
+    assert bench.points("record kept that does not fit") == []
+    assert "written down: bath." in bench.refused("part done PO-7781 10.20 --by CL")
+
+
 def test_what_was_begun_earlier_is_said_as_a_watch_says_it(bench: Bench) -> None:
     """MORNING is 8 o'clock at +01:00 (`bench.py`); a record holds the whole time."""
     bench.off("10.20")

@@ -134,10 +134,16 @@ _OPERATIONS = {
 }
 
 
+WRITES_DOWN = ("started", "done")
+"""Records of an operation whose `values` the route may ask for."""
+
+
 def _operation(word: str) -> Kind:
     def write(record: Record) -> list[Write]:
         if word == "done" and "began" in record.body and not is_time(record.body["began"]):
             raise ValueError("what it says of its beginning is no time")
+        if word in WRITES_DOWN and not all(isinstance(said, str) for said in record.body.get("values", {}).values()):
+            raise ValueError("what it has written down is no text")
         return [(thing, pass_of(record).facet, word) for thing in record.ent]
 
     fields = {"route": TEXT, "operation": TEXT, "pass": WHOLE, "note": TEXT_OR_NOT, "values": TABLE_OR_NOT}
