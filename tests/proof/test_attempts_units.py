@@ -104,6 +104,16 @@ def test_a_new_motor_goes_into_the_new_pump(points: Twin | App) -> None:
     assert tale.open_now() == []
 
 
+def test_the_old_motor_is_asked_for_once_another_one_fills_its_place(points: Twin | App) -> None:
+    """A motor would have left the shop in a scrapped pump, and nobody would have written it off."""
+    tale, motor = exchanged(points)
+    assert tale.stands(UNACCOUNTED) == [], "its hole says it"
+    build(tale, tale.ready(tale.bring("PN-20.10", meant_for="20.10")))
+    assert tale.open_now() == [f"{UNACCOUNTED}|{motor}|"]
+    tale.concede(f"{UNACCOUNTED}|{motor}|", by="KK")
+    assert tale.open_now() == []
+
+
 def test_a_motor_put_in_by_who_had_not_heard_that_the_pump_is_gone(points: Twin | App) -> None:
     """The other bench would have built up the cracked pump, and the bare one would have been ready by it."""
     tale, pump, motor = pump_in(points)
