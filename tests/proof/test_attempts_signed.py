@@ -5,14 +5,17 @@ Each story says what a shop would have suffered."""
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import Any
 
 import pytest
 
 from tests.open_points.story import line
+from tests.open_points.tablets import JOB
 from tests.proof.implementations import App, Twin
 from tests.proof.tale import Tale, screws
 
 AGAIN = "sign again"
+MISFIT = "record kept that does not fit"
 
 
 class Unit(Tale):
@@ -105,4 +108,42 @@ def test_what_was_never_said_to_be_there_is_not_signed_for(points: Twin | App, d
     """An inspector would have signed all day for spares of the next tool."""
     tale = Unit(points)
     BESIDE[deed](tale)
+    assert tale.stands(AGAIN) == []
+
+
+# -- what was signed is not here any more --------------------------------------------------------------
+
+
+def bracket(tale: Tale) -> str:
+    """A line that the bill lacks; its place."""
+    body: dict[str, Any] = {"parent": "10", "part_number": "X", "description": "bracket", "number": "1"}
+    return tale.say("line.added", "@10.+X", by="RR", **body).ent[0]
+
+
+@pytest.mark.parametrize("make", [lambda t: t.bring("PN-20"), bracket], ids=["part", "place"])
+def test_a_signature_on_what_was_a_slip_is_one_record_that_does_not_fit(
+    points: Twin | App, make: Callable[[Tale], str]
+) -> None:
+    """One wrong box would have been three things to clear, and nobody can sign again for what is not there."""
+    tale = Unit(points)
+    tale.say("disposition.given", tale.spare, as_="spare")
+    tale.sign(about="@10")
+    thing = make(tale)
+    signed = tale.sign(about=thing)
+    made = next(each for each in tale.records(JOB) if each.ent[0] == thing)
+    tale.take_back(made, by="EE", reference="NC-1")
+    tale.sign(about="@10")
+    assert [key for key in tale.open_now() if not key.startswith("hardware")] == [f"{MISFIT}|job|{signed.ref}"]
+    tale.concede(f"{MISFIT}|job|{signed.ref}", by="KK")
+    assert (tale.stands(MISFIT), tale.stands(AGAIN)) == ([], [])
+
+
+def test_a_part_that_is_here_is_signed_again(points: Twin | App) -> None:
+    """What was found on it since, the inspector had not seen."""
+    tale = Unit(points)
+    tale.sign(about=tale.spare)
+    assert tale.stands(AGAIN) == []
+    tale.find()
+    assert tale.stands(AGAIN) == [tale.spare]
+    tale.sign(about=tale.spare)
     assert tale.stands(AGAIN) == []

@@ -144,3 +144,58 @@ def test_a_balance_that_was_conceded_is_open_again_when_the_joint_was_opened(poi
     assert tale.stands(BALANCE) == []
     tale.say("joint.opened", "@10", by="RR")
     assert tale.stands(BALANCE) == ["10"]
+
+
+# -- the cover itself ----------------------------------------------------------------------------------
+
+
+def covered(points: Twin | App, how: str = "holds") -> tuple[Tale, str, str]:
+    """Four washers are in that hold a cover, or go in after it. Gives what is beneath, and the cover."""
+    row = screws("10", 4, holds=("20",)) if how == "holds" else screws("10", 4, fit_after=("20",))
+    tale = Tale(points, line("20", "assembly"), line("20.10"), row)
+    inner, cover = (tale.fit_ready(key) for key in ("20.10", "20"))
+    tale.screw_in("10", 4)
+    assert tale.open_now() == []
+    return tale, inner, cover
+
+
+@pytest.mark.parametrize("how", ["holds", "goes in after"])
+def test_washers_of_a_cover_that_came_off_are_put_in_once_more(points: Twin | App, how: str) -> None:
+    """The cover was lifted and put back, and nobody said that its washers lie on the bench."""
+    tale, _, cover = covered(points, how)
+    tale.out(cover, "20", by="RR")
+    tale.fit(cover, "20")
+    assert tale.open_now() == [f"{BALANCE}|10|"]
+    move(tale, put_in=4)
+    assert tale.open_now() == []
+
+
+@pytest.mark.parametrize("how", ["holds", "goes in after"])
+def test_washers_of_a_cover_beneath_which_something_came_off(points: Twin | App, how: str) -> None:
+    """What sits beneath a cover does not come out through it."""
+    tale, inner, _ = covered(points, how)
+    tale.out(inner, "20.10", by="RR")
+    tale.fit(inner, "20.10")
+    assert tale.open_now() == [f"{BALANCE}|10|"]
+    move(tale, put_in=4)
+    assert tale.open_now() == []
+
+
+def test_washers_that_went_in_before_their_cover_are_in(points: Twin | App) -> None:
+    """A fitting opens nothing: who puts the washers in first and the cover then is not asked twice."""
+    tale, _, cover = covered(points)
+    tale.out(cover, "20", by="RR")
+    move(tale, put_in=4)
+    tale.fit(cover, "20")
+    assert tale.open_now() == []
+
+
+def test_a_cover_said_not_to_have_been_fitted_lets_its_washers_out(points: Twin | App) -> None:
+    """A fitting taken back is a taking out until release accepts that it was a slip."""
+    tale, _, cover = covered(points)
+    tale.fit(cover, "20")
+    fitted = tale.records("J7K3M00012")[-1]
+    tale.take_back(fitted, by="RR")
+    assert f"{BALANCE}|10|" in tale.open_now()
+    tale.take_back(fitted, by="EE", reference="NC-1")
+    assert tale.open_now() == []
