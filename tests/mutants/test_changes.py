@@ -67,7 +67,7 @@ def test_what_a_change_can_be() -> None:
 
 
 def test_how_much_of_a_word_a_sentence_shows_and_the_mark_of_named_arguments_stay() -> None:
-    """`*` before named arguments is no product; `[:40]` in a sentence decides nothing. What is worked out there does."""
+    """`*` before named arguments and `[:40]` in a sentence decide nothing; what is worked out there does."""
     said = texts(code='def f(word: str, *, n: int = 1) -> str:\n    return f"{word[:40]} {n * 2}"\n')
     assert {'return f"{word[:40]} {n / 2}"'} < said
     assert not any("39" in one or "41" in one or "/," in one for one in said)
