@@ -10,7 +10,7 @@ from teardown_app.domain.lacks.lack import FOREIGN_PIECE, UNACCOUNTED, Lack, ToD
 from teardown_app.domain.lacks.twice import is_twice_of
 from teardown_app.domain.ledger.record import Record
 from teardown_app.domain.parts.claiming import claims_of, places_of
-from teardown_app.domain.parts.filling import holder, is_accounted_for
+from teardown_app.domain.parts.filling import gone_along, holder, is_accounted_for
 from teardown_app.domain.parts.naming import part_named
 from teardown_app.domain.parts.parts import is_new
 from teardown_app.domain.parts.seat import seat_of
@@ -26,16 +26,16 @@ def unaccounted(job: Job, part: str) -> Iterator[Lack]:
     if not seat and not is_new(job, part):
         wrong = f"{name} belongs to no place of the tool."
         yield lack(FOREIGN_PIECE, where, wrong, ground=lambda: _ground(job, part, seat, "part.noted"))
-    elif not is_twice_of(job, part) and not _is_hole_open(job, part):
+    elif not is_twice_of(job, part) and not _went_along(job, part):
         to_do = ToDo("part fit", part) if seat and not _is_looked_for(job, part, seat) else None
         wrong = f"{name} is in no place of the tool."
         yield lack(UNACCOUNTED, where, wrong, to_do=to_do, ground=lambda: _ground(job, part, seat))
 
 
-def _is_hole_open(job: Job, part: str) -> bool:
-    """Is a place that the part claims a hole of its own, as it went along with a unit?"""
-    claimed = (job.positions[key] for key in places_of(job, part))
-    return any(True for one in claimed for _ in standing(job, hole_lacks(job, one)))
+def _went_along(job: Job, part: str) -> bool:
+    """Does the hole speak of it that a part left, as it went along with its unit?"""
+    left = (job.positions[key] for key in places_of(job, part) if gone_along(job, key) == part)
+    return any(True for one in left for _ in standing(job, hole_lacks(job, one)))
 
 
 def _is_looked_for(job: Job, part: str, seat: list[str]) -> bool:
