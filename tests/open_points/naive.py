@@ -3,8 +3,9 @@
 Nothing here is shared with the app but the record, the bill and the table of fields. What was worked out is kept for
 one set of records at most, and never updated. The other files, from the ground up: `naive_knowing` (who had seen
 what), `naive_said` (what records say), `naive_acts` (the table of acts), `naive_foundings` (rights), `naive_entries`
-(effect and merging), `naive_tool` (places and parts), `naive_back` (takings back), `naive_ground` (scope and grounds),
-`naive_doubt`, `naive_hardware`, `naive_work`, `naive_narrowing`, then the points: `naive_conceding`, `naive_parts`,
+(effect and merging), `naive_tool` (places and parts), `naive_again` and `naive_back` (takings back), `naive_unit` (what
+fills), `naive_ground` (scope and grounds), `naive_doubt`, `naive_hardware`, `naive_operations`, `naive_readings`,
+`naive_work`, `naive_narrowing`, then the points: `naive_conceding`, `naive_parts`,
 `naive_papers`, `naive_records`, and those of places here."""
 
 from __future__ import annotations
@@ -44,6 +45,7 @@ class Witness:
         self.back = Back(self.tool)
         self.ground = Ground(self.tool, self.back)
         self.doubts = Doubts(self.told)
+        self.filler = self.ground.units.filler
         self.hardware = Hardware(self.ground, self.doubts)
         self.work = Work(self.ground, self.doubts)
         self.narrowings = Narrowings(self.ground, self.work, self.hardware)
@@ -56,9 +58,10 @@ class Witness:
     def points(self) -> list[Seen]:
         """All points, by key. "What was found out *after closing*" and the like is in the files that say it."""
         twice = list(self.fitted_twice())
+        holes = self._holes(twice)
         sources: list[Iterable[Seen]] = [
-            twice, self._holes(twice), self._filled(), self._balances(), self._joints(), self._consumables(),
-            self._temporary(), self.parts.points(twice), self.papers.labels(), self.papers.conflicts(),
+            twice, holes.values(), self._filled(), self._balances(), self._joints(), self._consumables(),
+            self._temporary(), self.parts.points(twice, holes), self.papers.labels(), self.papers.conflicts(),
             self.papers.signatures(), self.papers.recalls(), self.records.points(),
         ]  # fmt: skip
         found = {seen.key: seen for source in sources for seen in source}
@@ -90,24 +93,23 @@ class Witness:
                 found.append(self.conceding.point("fitted twice", SHIP, part, "", ground))
         return found
 
-    def _holes(self, twice: list[Seen]) -> Iterator[Seen]:
+    def _holes(self, twice: list[Seen]) -> dict[str, Seen]:
+        """The point of every hole, by its place."""
+        return {key: self._of_hole(key) for key in self.tool.places if self.is_hole(key, twice)}
+
+    def _of_hole(self, key: str) -> Seen:
         """ "missing: it is a hole and nothing is over it, or a concession of this very key stands"; else *fitted over
         an empty position*."""
-        for key in self.tool.places:
-            if not self.is_hole(key, twice):
-                continue
-            missing = self.conceding.point("missing", CLOSED_UP, key, "", self._both(key))
-            over = self.nearest_over(key)
-            if not over or missing.state == "conceded":
-                yield missing
-            else:
-                ground = self._both(over, key)
-                yield self.conceding.point("fitted over an empty position", CLOSED_UP, over, key, ground)
+        missing = self.conceding.point("missing", CLOSED_UP, key, "", self._both(key))
+        over = self.nearest_over(key)
+        if not over or missing.state == "conceded":
+            return missing
+        return self.conceding.point("fitted over an empty position", CLOSED_UP, over, key, self._both(over, key))
 
     def is_hole(self, key: str, twice: list[Seen]) -> bool:
         """ "a place in scope that goes in as one, that no part fills, and that no open *fitted twice* is about (as its
         place, or as a place that its part claims)"."""
-        if not self.ground.in_scope(key) or not self.tool.goes_in_as_one(key) or self.tool.filler(key):
+        if not self.ground.in_scope(key) or not self.tool.goes_in_as_one(key) or self.filler(key):
             return False
         still = [each for each in twice if each.state == "open"]
         return not any(is_about(each, "?", [key]) or key in self.tool.claims(each.part) for each in still)
@@ -119,7 +121,7 @@ class Witness:
         step, passed = [key], {key}
         while step:
             over = [each for each in self.tool.places if any(self._is_right_over(each, one) for one in step)]
-            if filled := [each for each in over if self.tool.filler(each)]:
+            if filled := [each for each in over if self.filler(each)]:
                 return filled[0]
             step = [each for each in over if each not in passed]
             passed |= set(step)
@@ -131,7 +133,7 @@ class Witness:
 
     def _filled(self) -> Iterator[Seen]:
         for key in self.tool.places:
-            if part := self.tool.filler(key):
+            if part := self.filler(key):
                 yield from self._filled_by(key, part)
 
     def _filled_by(self, key: str, part: str) -> Iterator[Seen]:
@@ -143,7 +145,7 @@ class Witness:
             yield self.conceding.point("wrong component", CLOSED_UP, key, "", ground)
         elif self._is_swapped(key, part):
             members = self.tool.matched(key)
-            parts = [each for each in map(self.tool.filler, members) if each]
+            parts = [each for each in map(self.filler, members) if each]
             ground = [each for one in members for each in self.ground.claims_of(one)] + self._noted(parts)
             yield self.conceding.point("swapped within a matched set", CLOSED_UP, key, "", ground)
 
@@ -167,7 +169,7 @@ class Witness:
         filled by new parts under one set mark"."""
         if not self.tool.matched(key) or self.tool.out_of(part) == key:
             return False
-        fillers = [self.tool.filler(each) for each in self.tool.matched(key)]
+        fillers = [self.filler(each) for each in self.tool.matched(key)]
         if None in fillers or not all(self.tool.is_new(each) for each in fillers if each):
             return True
         marks = {self.told.value(each, "set_mark") for each in fillers if each}
@@ -218,6 +220,8 @@ class Witness:
     def _is_good(self, place: Place, renewal: Entry) -> bool:
         body, expiry = renewal.value, renewal.value.get("expiry", "")
         if not self.back.stands(renewal.record, self.ground.of_renewal(place.key)):
+            return False
+        if not self.ground.units.counts(renewal.record, place.key):
             return False
         if expiry and (renewal.record.clk != "ok" or renewal.record.wall[:10] > expiry):
             return False

@@ -8,12 +8,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from teardown_app.domain.ledger.record import Record
-from tests.open_points.naive_acts import ACCEPTING, ASKS, asks, rows
-from tests.open_points.naive_said import MAKERS
+from tests.open_points.naive_acts import ACCEPTING, asks
+from tests.open_points.naive_again import Again
 from tests.open_points.naive_tool import Tool
-
-FACTS = ("part_number", "out_of", "origin", "set_mark", "owner")
-"""Facts of a part whose taking back narrows, "first said or not"."""
 
 Lying = tuple[Record, str]
 """A record that may lie on a ground, and the thing for which it lies there (empty: all that it is about)."""
@@ -24,20 +21,11 @@ def reference(record: Record) -> str:
     return str(record.body.get("reference", "")).strip()
 
 
-def _brings_in_alike(again: Record, target: Record) -> bool:
-    """ "of bringing in a part: the same kind, the same `out_of`, or, where T names none, the same label, and each of
-    part number, origin, owner and set that T said, said alike"."""
-    mine, theirs = target.body, again.body
-    same = "out_of" if mine.get("out_of") else "number"
-    said = [same, *(fact for fact in ("part_number", "origin", "owner", "set_mark") if fact in mine)]
-    return again.typ == target.typ and bool(mine.get(same)) and all(theirs.get(each) == mine[each] for each in said)
-
-
 class Back:
     """Records that were taken back."""
 
     def __init__(self, tool: Tool) -> None:
-        self.tool, self.told = tool, tool.told
+        self.tool, self.told, self.again = tool, tool.told, Again(tool)
         self._accepted: dict[tuple[str, str], bool] = {}
         self._releases = [each for each in self.told.entries if each.fact == "released"]
         self._concessions = [each for each in self.told.entries if each.fact == "concession"]
@@ -74,74 +62,22 @@ class Back:
         places = [thing for thing in dict.fromkeys(target.ent) if thing.startswith("@")]
         return places or sorted({self.told.one(thing) for thing in target.ent})
 
-    def facts_lost(self, target: Record, subject: str) -> list[str]:
-        """Facts that the target said; "not for a fact where the same value still holds"."""
-        otherwise = {"origin": "as received", "part_number": self.tool.part_number(subject)}
-        return [
-            fact
-            for fact in self.facts_said(target)
-            if self.told.value(subject, fact, otherwise.get(fact)) != target.body[fact]
-        ]
-
-    def facts_said(self, target: Record) -> list[str]:
-        """Those of the five facts that a record said of parts."""
-        speaks = target.typ in (*MAKERS, "part.noted") and not target.ent[0].startswith("@")
-        return [fact for fact in FACTS if speaks and fact in target.body]
-
     def is_point(self, target: Record, subject: str) -> bool:
         """ "taking back X of a record T that asked, of `added` above zero, or of one that said one of the facts above:
         always; not for a fact where the same value still holds; not when it is *recorded again*"."""
-        narrows = asks(target) or bool(self.facts_lost(target, subject))
-        return bool(self.told.takers(target)) and narrows and not self.is_recorded_again(target, subject)
+        narrows = asks(target) or bool(self.again.facts_lost(target, subject))
+        return bool(self.told.takers(target)) and narrows and not self.again.is_recorded_again(target, subject)
 
     def right(self, target: Record, subject: str) -> str:
         """ "release; office where the fact is owner, or an origin that is or was *borrowed*"."""
-        lost = self.facts_lost(target, subject) if self.is_point(target, subject) else self.facts_said(target)
+        lost = (
+            self.again.facts_lost(target, subject) if self.is_point(target, subject) else self.again.facts_said(target)
+        )
         if "owner" in lost:
             return "office"
         entries = [*self.told.all(subject, "origin"), *self.told.all_gone(subject, "origin")]
         before = [each for each in entries if each.record == target or self.told.saw(target, each.record)]
         return "office" if "origin" in lost and any(each.value == "borrowed" for each in before) else "release"
-
-    def is_recorded_again(self, target: Record, subject: str) -> bool:
-        """ "A record with effect of the same row of the table of acts as T, whose author had seen X, that asks at the
-        same spot"."""
-        for again in self.told.written:
-            if self.told.takers(again) or not any(self.told.saw(again, x) for x in self.told.takers(target)):
-                continue
-            if self._same_row(again, target) and self._same_spot(again, target, subject):
-                return True
-        return False
-
-    def _same_row(self, again: Record, target: Record) -> bool:
-        wanted = [row for row in rows(target) if row.back == ASKS]
-        return all(row in rows(again) for row in wanted) if wanted else again.typ == target.typ
-
-    def _same_spot(self, again: Record, target: Record, subject: str) -> bool:
-        """ "it writes the same cell of the same thing or place (every place of the bag); of a line added: the same
-        parent and part number; of a finding: the same part and word; of a taking out or joint opened: the same
-        places"; "of hardware added: at the same place as many or more"."""
-        typ, mine, theirs = target.typ, target.body, again.body
-        if typ in MAKERS and not subject.startswith("@"):
-            return _brings_in_alike(again, target)
-        if typ == "line.added":
-            return all(theirs.get(name) == mine.get(name) for name in ("parent", "part_number"))
-        if typ in ("part.taken_out", "joint.opened", "hardware.moved", "hardware.counted"):
-            as_many = typ != "hardware.moved" or theirs.get("added", 0) >= max(0, mine.get("added", 0))
-            return as_many and set(self._places(target)) <= set(self._places(again))
-        about = subject in {self.told.one(thing) for thing in again.ent}
-        if typ == "finding.noted":
-            return about and theirs.get("word") == mine.get("word")
-        facts = self.facts_lost(target, subject)
-        return about and self._cells(target) == self._cells(again) and all(fact in theirs for fact in facts)
-
-    def _places(self, record: Record) -> list[str]:
-        return [thing for thing in record.ent if thing.startswith("@")]
-
-    def _cells(self, record: Record) -> tuple[object, ...]:
-        """Check, spot and when; route, operation and pass."""
-        names = ("check", "spot", "when", "route", "operation", "pass")
-        return tuple(record.body.get(name, "") for name in names)
 
     # -- what is accepted, and what lies on grounds ------------------------------------------------------
 

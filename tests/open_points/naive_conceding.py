@@ -63,13 +63,15 @@ class Conceding:
         keys = {f"{kind}|{name}|{other}" for name in self.told.names(subject) for other in self.told.names(which)}
         return [e for e in self.told.entries if e.fact == "concession" and e.value["key"] in keys]
 
-    def is_conceded(self, kind: str, subject: str, which: str, ground: Iterable[Lying]) -> bool:
-        """ "The point is `conceded` while the concession has effect and its author had seen every record that section 5
-        lists for the kind; a point about a part is conceded only while the concession's `lines` are the lines of its
-        seat."."""
+    def is_conceded(self, kind: str, subject: str, which: str, ground: Iterable[Lying], right: str = "") -> bool:
+        """Whether somebody concedes it, with this right where one is named. "The point is `conceded` while the
+        concession has effect and its author had seen every record that section 5 lists for the kind; a point about a
+        part is conceded only while the concession's `lines` are the lines of its seat."."""
         whole = self._whole(subject, ground)
+        found = self.concessions(kind, subject, which)
         return any(
-            self.back.stands(entry.record, whole)
+            (not right or self.told.has_right(entry.record, right))
+            and self.back.stands(entry.record, whole)
             and (subject not in self.tool.parts or entry.value.get("lines", []) == self.tool.line_names(subject))
-            for entry in self.concessions(kind, subject, which)
+            for entry in found
         )

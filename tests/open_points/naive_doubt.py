@@ -66,24 +66,30 @@ class Doubts:
         same = cleared.body["number"] == found.body["number"] and cleared.body["record"] == found.ref
         return same and self.told.saw(cleared, found)
 
-    # -- the register, as an author had seen it ------------------------------------------------------
+    # -- the register, as it was for an author -------------------------------------------------------
 
     def in_use(self, author: Record) -> dict[str, list[dict[str, Any]]]:
-        """Instruments that "the register, as its author had seen it, has in use": what was given of each number and
-        nothing replaced. Where that differs, one word *out* is enough."""
-        seen = [each for each in self.given if self.told.saw(author, each)]
-        left = [one for one in seen if not any(self._replaces(other, one) for other in seen)]
+        """Instruments that the register has in use, as it was for the author of a record: what was given of each number
+        and nothing replaced. Where that differs, one word *out* is enough."""
+        known = [each for each in self.given if self._is_of_his_register(author, each)]
+        left = [one for one in known if not any(self._replaces(other, one) for other in known)]
         numbers = {each.body["number"] for each in left}
         of_each = {number: [each.body for each in left if each.body["number"] == number] for number in numbers}
         return {n: bodies for n, bodies in of_each.items() if not any(body.get("out") for body in bodies)}
+
+    def _is_of_his_register(self, author: Record, given: Record) -> bool:
+        """ "what of it he had seen, and what was written on a day before the record's, by both clocks *ok*; where one
+        of the clocks is not *ok*, also without that"."""
+        by_good_clocks = author.clk == "ok" and given.clk == "ok"
+        return self.told.saw(author, given) or not by_good_clocks or given.wall[:10] < author.wall[:10]
 
     def _replaces(self, later: Record, earlier: Record) -> bool:
         return later.body["number"] == earlier.body["number"] and self.told.saw(later, earlier)
 
     def gauge_serves(self, reading: Entry, check: Check) -> bool:
-        """ "it names, where the check does and the register, as its author had seen it, has an `instrument` in use that
-        reads it, one of these, whose `due` is not before the record's day, by a clock that is *ok*". One reads it when
-        what the check names stands in its `reads`, whatever the case."""
+        """ "it names, where the check does and the register, as it was for him, has an `instrument` in use that reads
+        it, one of these, whose `due` is not before the record's day, by a clock that is *ok*". One reads it when what
+        the check names stands in its `reads`, whatever the case."""
         word, record = check.instrument.strip().casefold(), reading.record
         found = self.in_use(record)
         gauges = {n: all_ for n, all_ in found.items() if any(word in each["reads"].casefold() for each in all_)}

@@ -12,6 +12,7 @@ from tests.open_points.naive_back import Back, Lying
 from tests.open_points.naive_entries import Entry
 from tests.open_points.naive_said import SCOPE
 from tests.open_points.naive_tool import Tool
+from tests.open_points.naive_unit import Units
 
 SEATED = ("part.fitted", "part.taken_out")
 
@@ -20,7 +21,7 @@ class Ground:
     """Records about places, as they lie on grounds."""
 
     def __init__(self, tool: Tool, back: Back) -> None:
-        self.tool, self.told, self.back = tool, tool.told, back
+        self.tool, self.told, self.back, self.units = tool, tool.told, back, Units(tool, back)
         self._scope: dict[str, str] = {}
         self._coming_off: dict[str, list[Lying]] = {}
 
@@ -108,7 +109,7 @@ class Ground:
 
     def may_touch(self, key: str) -> list[Lying]:
         """The same, whether or not they still lie there."""
-        kind, tool = self.tool.places[key].kind, self.tool
+        kind = self.tool.places[key].kind
         if kind in ("part", "assembly"):
             bringing = ("part.taken_off", "part.brought_in", "part.noted")
             named = [each for each in self.told.written if each.typ in bringing and each.body.get("out_of") == key]
@@ -116,8 +117,7 @@ class Ground:
         if kind == "hardware":
             counted = ("hardware.counted", "hardware.moved", "joint.opened", "joint.torqued")
             goods = ("goods.taken_over", "goods.handed_over")
-            reached = tool.here_and_beneath([*tool.holds(key), *tool.closes_over(key)])
-            return self.about((*counted, *goods), [key]) + self.coming_off(reached)
+            return self.about((*counted, *goods), [key]) + self.coming_off(self._held(key))
         if kind == "consumable":
             return self.about(("consumable.renewed",), [key]) + self.openings(key)
         return self.about(("temporary.in", "temporary.out"), [key])
@@ -125,12 +125,14 @@ class Ground:
     def is_touched(self, key: str) -> bool:
         """Whether anything touches a place. "For the word *came with the unit* a place is touched only by what the
         fitting's author had not seen", where no other word counts."""
-        words, touching = self.words(key), self.touching(key)
+        words = self.words(key)
         if not words or any(entry.value["as"] != "came with the unit" for entry in words):
-            return bool(touching)
-        return any(
-            each != entry.record and not self.told.saw(entry.record, each) for entry in words for each in touching
-        )
+            return bool(self.touching(key))
+        return any(self.is_touched_since(key, entry) for entry in words)
+
+    def is_touched_since(self, key: str, word: Entry) -> bool:
+        """Whether anything touches a place that a word's author had not seen, the word left out."""
+        return any(each != word.record and not self.told.saw(word.record, each) for each in self.touching(key))
 
     # -- scope ---------------------------------------------------------------------------------------
 
@@ -172,26 +174,42 @@ class Ground:
         return self.scope(key) == "in"
 
     def left_holds(self, key: str, word: Entry) -> bool:
-        """ "**Left holds** for a place P while the unit that was there when it was said is in the tool."."""
+        """ "**Left holds** for a place P while the unit that was there when it was said is in the tool. It holds while
+        no unreplaced fitting at A names a part (then A itself is missing), or while the unit fills A. It holds also
+        while another part V fills A that took along what was left in it"."""
+        place, units = self._place_and_units(key, word)
+        if place not in self.tool.places or not self.tool.fitted_at(place):
+            return True
+        filler = self.units.filler(place)
+        return filler is not None and (filler in units or self._took_along(key, place, filler))
+
+    def _place_and_units(self, key: str, word: Entry) -> tuple[str, set[str]]:
+        """A, "the nearest place above P that any part came out of or that an unreplaced fitting names"; none where it
+        is not there; and the unit, "the part that claimed A as far as the word's author had seen, else a part that came
+        out of A". "*Came with the unit*: A is the place of the fitting, the unit its part."."""
         if word.value["as"] == "came with the unit":
-            place, units = word.record.ent[1].removeprefix("@"), {self.told.one(word.record.ent[0])}
-            return place not in self.tool.places or self._unit_is_in(place, units)
+            return word.record.ent[1].removeprefix("@"), {self.told.one(word.record.ent[0])}
         near = [each for each in self.tool.above(key) if self.tool.came_out(each) or self.tool.fitted_at(each)]
         if not near:
-            return True
+            return "", set()
         seen = [e for e in self.told.all("@" + near[0], "filled") if self.told.saw(word.record, e.record)]
         last = [one for one in seen if not any(self.told.saw(other.record, one.record) for other in seen)]
         units = {self.told.one(entry.value) for entry in last if entry.value}
-        return self._unit_is_in(near[0], units or set(self.tool.came_out(near[0])))
+        return near[0], units or set(self.tool.came_out(near[0]))
 
-    def _unit_is_in(self, place: str, units: set[str]) -> bool:
-        """ "It holds while no unreplaced fitting at A names a part, or while the unit fills A or another place of A's
-        line."."""
-        if not self.tool.fitted_at(place):
-            return True
-        line = self.tool.places[place].line
-        same = [each.key for each in self.tool.places.values() if each.line.position == line.position]
-        return any(self.tool.filler(each) in units for each in same)
+    def _took_along(self, key: str, place: str, unit: str) -> bool:
+        """ "at the place that lies beneath another place A' of A's line as P does beneath A (the same steps), a *left*
+        or *came with the unit* with A' and V as its place and unit counts, no other one replaced it, and that place is
+        untouched"."""
+        for other in self.tool.others_of_its_line(place):
+            like = self.tool.as_beneath(other, key, place)
+            if not like or self.is_touched(like):
+                continue
+            left = [word for word in self.words(like) if SCOPE[word.value["as"]] == "left"]
+            found = [self._place_and_units(like, word) for word in left]
+            if any(where == other and unit in units for where, units in found):
+                return True
+        return False
 
     # -- grounds of the table ------------------------------------------------------------------------
 
@@ -209,9 +227,18 @@ class Ground:
     def of_torque(self, key: str) -> list[Lying]:
         """ "part.fitted, part.taken_out, coming off, consumable.renewed at what the joint holds or its line closes
         over, and beneath; at its own place hardware.moved with `put_in`, joint.opened"."""
-        keys = self.tool.here_and_beneath([*self.tool.holds(key), *self.tool.closes_over(key)])
+        keys = self._held(key)
         found = self.about((*SEATED, "consumable.renewed"), keys) + self.coming_off(keys)
         return found + self.about(("hardware.moved",), [key], "put_in") + self.about(("joint.opened",), [key])
+
+    def of_put_in(self, key: str) -> list[Lying]:
+        """ "every joint.opened about the place, every coming off at what its joint holds or its line closes over, and
+        beneath; for what was opened has to be put in again"."""
+        return self.about(("joint.opened",), [key]) + self.coming_off(self._held(key))
+
+    def _held(self, key: str) -> list[str]:
+        """What the joint of a place holds or its line closes over, and beneath."""
+        return self.tool.here_and_beneath([*self.tool.holds(key), *self.tool.closes_over(key)])
 
     def claims_of(self, key: str) -> list[Lying]:
         """ "*claims of K* are part.fitted and part.taken_out about K or about a part that an unreplaced fitting at K

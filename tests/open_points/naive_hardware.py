@@ -49,6 +49,23 @@ class Hardware:
         left = self.unreplaced(bag)
         return [each for each in left if each.value[0] == min(one.value[0] for one in left)]
 
+    def differs(self, bag: list[str]) -> bool:
+        """ "several that differ: *two different entries*. So it is where one holds and an unreplaced count of fewer
+        places is there: neither had seen the other."."""
+        left = self.unreplaced(bag)
+        apart = [
+            (one, e) for one in left for e in self._of_fewer_places(bag) if not self.told.saw(e.record, one.record)
+        ]
+        return len({each.value[0] for each in left}) > 1 or bool(apart)
+
+    def _of_fewer_places(self, bag: list[str]) -> list[Entry]:
+        """Counts of a part of the bag that no count of the whole bag replaced: "A count replaces one that its author
+        had seen and all of whose places it names"."""
+        every = [each for name in bag for each in self.told.all(name, "found")]
+        whole = [each for each in every if set(each.value[1]) == set(bag)]
+        fewer = [each for each in every if each not in whole]
+        return [e for e in fewer if not any(self.told.saw(one.record, e.record) for one in whole)]
+
     def balances(self, place: Place) -> bool:
         """Whether the point does not stand at this place."""
         bag = self.bag("@" + place.key)
@@ -68,18 +85,21 @@ class Hardware:
         return bool(named >= bill - found) and max(bill, found) + self._sum(bag, "added") == put
 
     def put_in(self, names: list[str]) -> int:
-        """ "Where the joint of a place asks no torque, a put in (above or below zero) counts only on its ground: every
-        joint.opened about the place". Else each counts."""
+        """ "A put in (above or below zero) counts only for the unit, and where the joint of the place asks no torque
+        only on its ground"."""
         moves = [each for name in names for each in self.told.all(name, "put_in")]
-        return sum(each.value for each in moves if self._asks_torque(each.name) or self._is_on_its_ground(each))
+        return sum(each.value for each in moves if self._counts_as_put_in(each))
 
-    def _asks_torque(self, name: str) -> bool:
+    def _counts_as_put_in(self, move: Entry) -> bool:
+        key = move.name.removeprefix("@")
+        if not self.ground.units.counts(move.record, key):
+            return False
+        return self._asks_torque(key) or self.back.stands(move.record, self.ground.of_put_in(key))
+
+    def _asks_torque(self, key: str) -> bool:
         """ "A joint without `torque_nm` asks nothing", nor does a place without a joint."""
-        place = self.tool.places.get(name.removeprefix("@"))
+        place = self.tool.places.get(key)
         return bool(place and place.line.joint and place.line.joint.torque_nm is not None)
-
-    def _is_on_its_ground(self, move: Entry) -> bool:
-        return self.back.stands(move.record, self.ground.about(("joint.opened",), [move.name.removeprefix("@")]))
 
     def _sum(self, names: list[str], *facts: str) -> int:
         return sum(entry.value for name in names for fact in facts for entry in self.told.all(name, fact))
@@ -103,8 +123,11 @@ class Hardware:
 
     def counts(self, place: Place, joint: Joint, torque: Entry) -> bool:
         """ "**A torque counts** when it stands on its ground, no finding out that touches it stands against its
-        wrench", its value is near its target, the wrench may be used, and a pass *again* was late enough."""
+        wrench", it counts for the unit, its value is near its target, the wrench may be used, and a pass *again* was
+        late enough."""
         if not self.back.stands(torque.record, self.ground.of_torque(place.key)) or self.doubts.is_in_doubt(torque):
+            return False
+        if not self.ground.units.counts(torque.record, place.key):
             return False
         name, asked = torque.value["pass"], self.passes(joint)
         if name not in (*asked, *WHOLE_PASSES):
@@ -126,7 +149,7 @@ class Hardware:
         return value is not None and target - off <= value <= target + off
 
     def _wrench_serves(self, torque: Entry) -> bool:
-        """ "where the register as its author had seen it has a wrench in use: `instrument` names one of these, its
+        """ "where the register as it was for its author has a wrench in use: `instrument` names one of these, its
         `due` is not before the record's day, the record's clock is *ok*, and the value is not below `low` nor above
         `high` where given"."""
         wrenches = self.doubts.wrenches(torque.record)

@@ -10,12 +10,13 @@ from typing import Any, NamedTuple
 
 from teardown_app.domain.bill.bill import GATES
 from teardown_app.domain.ledger.record import Record
-from tests.open_points.naive_back import FACTS
+from tests.open_points.naive_again import FACTS
 from tests.open_points.naive_entries import Entry, decides
 from tests.open_points.naive_ground import Ground
 from tests.open_points.naive_hardware import Hardware
+from tests.open_points.naive_readings import AGAIN
 from tests.open_points.naive_said import MAKERS, SCOPE
-from tests.open_points.naive_work import AGAIN, Work
+from tests.open_points.naive_work import Work
 
 MILDNESS = {"in": 0, "left": 1, "out": 2}
 
@@ -123,8 +124,11 @@ class Narrowings:
         return protective and not self.tool.opening_lacked_option(key)
 
     def _is_word_accepted(self, key: str, entry: Entry) -> bool:
-        """ "of a *left* only while it holds"."""
+        """ "of a *left* only while it holds; and of *came with the unit*, at a place, only while nothing touches that
+        place which the fitting's author had not seen"."""
         if SCOPE[entry.value["as"]] == "left" and not self.ground.left_holds(key, entry):
+            return False
+        if entry.value["as"] == "came with the unit" and self.ground.is_touched_since(key, entry):
             return False
         return bool(self.back.acceptors(entry.record, _place_of_word(entry), "office", by_release=False))
 

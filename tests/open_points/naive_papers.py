@@ -43,9 +43,9 @@ class Papers:
     # -- signatures ------------------------------------------------------------------------------------
 
     def signatures(self) -> Iterator[Seen]:
-        """ "*Sign again* stands for whatever was signed and has no signature that stands."."""
+        """ "*Sign again* stands for whatever was signed, is here, and has no signature that stands."."""
         signed = {self.told.one(entry.name) for entry in self.told.entries if entry.fact == "signature"}
-        for name in sorted(signed):
+        for name in sorted(filter(self.tool.is_here, signed)):
             entries = self.told.all(name, "signature")
             if not any(self.stands(name, entry.record) for entry in entries):
                 scope = self.scope(name)
@@ -182,8 +182,7 @@ class Papers:
         if len(parts) > 1:
             ground = [each for part in parts for each in self._writing(part, "out_of")]
             yield self.conceding.point("two different entries", SHIP, key, "came_out", ground)
-        bag = self.hardware.bag("@" + key)
-        if len({entry.value[0] for entry in self.hardware.unreplaced(bag)}) > 1:
+        if self.hardware.differs(self.hardware.bag("@" + key)):
             yield self._point(key, "found", "@" + key, "found")
 
     def _two_of_part(self, part: str) -> Iterator[Seen]:

@@ -13,8 +13,10 @@ from tests.open_points.naive_back import Lying
 from tests.open_points.naive_conceding import CLOSED_UP, SHIP, Conceding, Seen
 from tests.open_points.naive_entries import Entry
 from tests.open_points.naive_narrowing import Narrowings
+from tests.open_points.naive_readings import AGAIN, Reading
 from tests.open_points.naive_said import GONE
-from tests.open_points.naive_work import AGAIN, Reading, Work
+from tests.open_points.naive_tool import how_many
+from tests.open_points.naive_work import Work
 
 GOODS = ("goods.handed_over", "goods.taken_over", "goods.given_back")
 
@@ -26,17 +28,18 @@ class Parts:
         self.conceding, self.work, self.narrowings = conceding, work, narrowings
         self.tool, self.told, self.ground, self.back = conceding.tool, conceding.told, conceding.ground, conceding.back
 
-    def points(self, twice: list[Seen]) -> Iterator[Seen]:
-        """All of them; `twice` are the points *fitted twice*."""
+    def points(self, twice: list[Seen], holes: dict[str, Seen]) -> Iterator[Seen]:
+        """All of them; `twice` are the points *fitted twice*, `holes` those of holes, by place."""
         accepting = list(self.to_be_accepted())
         yield from accepting
-        yield from self.checks_at_places()
+        yield from self.checks_at_places(holes)
         waiting = {each.part for each in accepting if each.state == "open"}
         for part in self.tool.parts:
             yield from self.checks_of(part)
             yield from self.answers(part)
             yield from self._not_released(part, part in waiting)
-            yield from self._unaccounted(part, twice)
+            if not self._is_told_of(part, twice, holes):
+                yield from self._unaccounted(part)
         for name in [*self.tool.parts, *("@" + key for key in self.tool.places)]:
             yield from self.holds(name)
             yield from self._debt(name)
@@ -49,16 +52,24 @@ class Parts:
             if not self.work.counts(part, reading):
                 yield self._check(part, part, reading, self._about(part, "disposition.given"))
 
-    def checks_at_places(self) -> Iterator[Seen]:
-        """The same at a place; a place that is out is asked only protective readings, and those not always."""
+    def checks_at_places(self, holes: dict[str, Seen]) -> Iterator[Seen]:
+        """The same at a place."""
         for key in self.tool.places:
-            out = self.ground.scope(key) == "out"
             for reading in self.work.place_readings(key):
-                never = self.told.is_protective(reading[0])
-                if out and not (never and not self.narrowings.reaches_protective(key)):
-                    continue
-                if not self.work.counts("@" + key, reading):
+                if self._is_asked_at(key, reading, holes.get(key)) and not self.work.counts("@" + key, reading):
                     yield self._check("@" + key, key, reading, self.ground.said_of(key))
+
+    def _is_asked_at(self, key: str, reading: Reading, hole: Seen | None) -> bool:
+        """A place that is out is asked only protective readings, and those not always. "At a place that stays empty
+        none is asked: no part fills it, and its *missing* is conceded; a protective one is asked until somebody with
+        office concedes that *missing*."."""
+        protective = self.told.is_protective(reading[0])
+        if self.ground.scope(key) == "out" and not (protective and not self.narrowings.reaches_protective(key)):
+            return False
+        if hole is None or hole.kind != "missing" or hole.state != "conceded":
+            return True
+        said = [*self.ground.claims_of(key), *self.ground.said_of(key)]
+        return protective and not self.conceding.is_conceded("missing", key, "", said, right="office")
 
     def _check(self, name: str, subject: str, reading: Reading, more: list[Lying]) -> Seen:
         """ "check.read, check.not_possible of this cell, its ground, what was found out about its instruments; of a
@@ -122,9 +133,16 @@ class Parts:
 
     # -- where a part is -------------------------------------------------------------------------------
 
-    def _unaccounted(self, part: str, twice: list[Seen]) -> Iterator[Seen]:
-        """ "tagged but unaccounted for: not accounted for; it has a seat or is new; no open *fitted twice* is about it
-        or about a place it claims"; "foreign piece: not accounted for; it has no seat and is not new"."""
+    def _is_told_of(self, part: str, twice: list[Seen], holes: dict[str, Seen]) -> bool:
+        """ "no open *fitted twice* is about it or about a place it claims"; "A hole is one point; a part that claims
+        its place is not *unaccounted* beside it", while that point is open."""
+        claimed = self.tool.claims(part)
+        double = any(each.state == "open" and is_about(each, part, claimed) for each in twice)
+        return double or any(key in holes and holes[key].state == "open" for key in claimed)
+
+    def _unaccounted(self, part: str) -> Iterator[Seen]:
+        """ "tagged but unaccounted for: not accounted for; it has a seat or is new"; "foreign piece: not accounted for;
+        it has no seat and is not new"."""
         if self.is_accounted_for(part):
             return
         seat = self.tool.seat(part)
@@ -132,20 +150,19 @@ class Parts:
         ground += self._about(part, "disposition.given", *GOODS)
         if not seat and not self.tool.is_new(part):
             yield self.conceding.point("foreign piece", SHIP, part, "", [*ground, *self._about(part, "part.noted")])
-        elif not any(each.state == "open" and is_about(each, part, self.tool.claims(part)) for each in twice):
+        else:
             yield self.conceding.point("tagged but unaccounted for", SHIP, part, "", ground)
 
     def is_accounted_for(self, part: str) -> bool:
         """ "it fills a place; or claims none and is dispositioned spare, return unrepaired or scrap, or was handed over
         and not given back"."""
-        owed = _sum(self.told.all(part, "handed_over")) - _sum(self.told.all(part, "given_back"))
-        away = self.told.value(part, "disposition") in GONE or owed > 0
-        return bool(self.tool.filled_by(part)) or (away and not self.tool.claims(part))
+        away = self.told.value(part, "disposition") in GONE or self.tool.is_handed_over(part)
+        return bool(self.ground.units.filled_by(part)) or (away and not self.tool.claims(part))
 
     def _debt(self, name: str) -> Iterator[Seen]:
         """ "more of it was handed over or taken over than was given back"."""
         gave, took, back = (self.told.all(name, fact) for fact in ("handed_over", "taken_over", "given_back"))
-        if _sum(gave) + _sum(took) > _sum(back):
+        if how_many([*gave, *took]) > how_many(back):
             names = self.told.names(name)
             ground = [(each, name) for each in self.told.written if each.typ in GOODS and names & set(each.ent)]
             yield self.conceding.point("debt", SHIP, name.removeprefix("@"), "", ground)
@@ -177,7 +194,3 @@ class Parts:
 def is_about(twice: Seen, part: str, claimed: list[str]) -> bool:
     """Whether a *fitted twice* is about a part, or about a place it claims."""
     return part == twice.part or twice.position in claimed
-
-
-def _sum(entries: list[Entry]) -> int:
-    return sum(entry.value.get("quantity", 1) for entry in entries)

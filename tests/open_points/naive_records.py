@@ -90,7 +90,7 @@ class Records:
         if record.typ == "line.added":
             key = record.ent[0][1:]
             return key not in self.tool.places or not self.tool.places[key].added
-        wrong = any(not self._is_here(name) or self._is_of_another_sort(record.typ, name) for name in record.ent)
+        wrong = any(not self.tool.is_here(name) or self._is_of_another_sort(record.typ, name) for name in record.ent)
         return wrong or self._is_of_no_route(record) or self._came_from_elsewhere(record)
 
     def _is_of_another_sort(self, typ: str, name: str) -> bool:
@@ -112,11 +112,6 @@ class Records:
         if record.typ != "part.fitted":
             return False
         return not set(record.body.get("came_with", [])) <= set(self.tool.beneath(record.ent[1][1:]))
-
-    def _is_here(self, name: str) -> bool:
-        if name.startswith("@"):
-            return name[1:] in self.tool.places
-        return name == "job" or name.startswith("carrier:") or bool(self.told.all(name, "made"))
 
     # -- not here --------------------------------------------------------------------------------------
 

@@ -75,6 +75,19 @@ class Tool:
         """These places and all beneath them, each once."""
         return [each for each in self.places if each in keys or any(one in keys for one in self.above(each))]
 
+    def others_of_its_line(self, key: str) -> list[str]:
+        """Other places of a place's line; an added place is its own line."""
+        line = self.places[key].line.position
+        return [each.key for each in self.places.values() if each.key != key and each.line.position == line]
+
+    def as_beneath(self, other: str, key: str, place: str) -> str:
+        """The place that lies beneath another one as this does beneath `place`, by the same steps; or none."""
+        like = other + key.removeprefix(place)
+        if key not in self.beneath(place) or like not in self.beneath(other):
+            return ""
+        same_line = self.places[like].line.position == self.places[key].line.position
+        return like if same_line else ""
+
     def named_in_order(self, key: str) -> list[str]:
         """What a place's line's `fit_after` names, one step."""
         return [] if self.places[key].added else list(self.bill.closes_over(key))
@@ -121,19 +134,6 @@ class Tool:
     def fitted_at(self, key: str) -> list[str]:
         """Parts that an unreplaced fitting at a place names."""
         return [part for part in self.named_at(key) if part]
-
-    def filler(self, key: str) -> str | None:
-        """ "It *fills* a place for a part or assembly when all unreplaced entries on the place's side name that part
-        and all on the part's side name that place."."""
-        named = self.named_at(key)
-        if self.places[key].kind not in ("part", "assembly") or len(named) != 1 or not named[0]:
-            return None
-        sides = {entry.value for entry in self.told.left(named[0], "fit")}
-        return named[0] if sides == {"@" + key} else None
-
-    def filled_by(self, part: str) -> list[str]:
-        """Places that a part fills."""
-        return [key for key in self.places if self.filler(key) == part]
 
     # -- parts -------------------------------------------------------------------------------------
 
@@ -191,6 +191,16 @@ class Tool:
         """ "It *goes back* unless it is dispositioned spare, return unrepaired or scrap and claims no place."."""
         return self.told.value(part, "disposition") not in GONE or bool(self.claims(part))
 
+    def is_handed_over(self, part: str) -> bool:
+        """Whether more of it was handed over than was given back."""
+        return how_many(self.told.all(part, "handed_over")) > how_many(self.told.all(part, "given_back"))
+
+    def is_here(self, name: str) -> bool:
+        """Whether this job has a thing or place of this name."""
+        if name.startswith("@"):
+            return name[1:] in self.places
+        return name == "job" or name.startswith("carrier:") or bool(self.told.all(name, "made"))
+
     def bringing_in(self, part: str) -> list[Record]:
         """The records that brought a part in, one for each of its names; taken back or not."""
         return [each for each in self.makers if self.told.one(each.ent[0]) == part]
@@ -237,6 +247,6 @@ class Tool:
         return False
 
 
-def entry_about(entries: list[Entry], record: Record) -> Entry | None:
-    """The entry that a record wrote, of several."""
-    return next((entry for entry in entries if entry.record == record), None)
+def how_many(entries: list[Entry]) -> int:
+    """Pieces of hand-overs; "`quantity`: 1 where it is left out"."""
+    return sum(entry.value.get("quantity", 1) for entry in entries)

@@ -8,8 +8,8 @@ from typing import Any
 
 from tests.open_points.acts import ORIGINS, PART_NUMBERS
 from tests.open_points.afterwards_acts import Afterwards
+from tests.open_points.naive_readings import AGAIN, Reading
 from tests.open_points.naive_said import RECEIVED
-from tests.open_points.naive_work import AGAIN, Reading
 from tests.open_points.tablets import JOB
 
 BLANKS = ("", " ", "3", "3", "3")

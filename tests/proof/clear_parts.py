@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
+from tests.open_points.naive_readings import AGAIN, Reading
 from tests.open_points.naive_said import NOTED
-from tests.open_points.naive_work import AGAIN, Reading
 from tests.proof.honest import FOR_EVER, Honest
 
 READY = ("use as is", "rework", "repair")

@@ -1,0 +1,116 @@
+"""Witness: which unit a record beneath a place is of, and therefore which part fills a place.
+
+Written from `docs/formats/open-points.md` (section 1, Part, Counts for the unit) alone.
+"""
+
+from __future__ import annotations
+
+from teardown_app.domain.ledger.record import Record
+from tests.open_points.naive_back import Back
+from tests.open_points.naive_said import GONE, MAKERS
+from tests.open_points.naive_tool import Tool
+
+
+class Units:
+    """What sits in which place, and which units are gone."""
+
+    def __init__(self, tool: Tool, back: Back) -> None:
+        self.tool, self.told, self.back = tool, tool.told, back
+        self._filler: dict[str, str | None] = {}
+        self._lost: dict[str, list[str]] = {}
+        self._ends: dict[tuple[str, str], list[Record]] = {}
+
+    # -- fills -----------------------------------------------------------------------------------------
+
+    def filler(self, key: str) -> str | None:
+        """ "It *fills* a place for a part or assembly when all unreplaced entries on the place's side name that part,
+        all on the part's side name that place, and one of the unreplaced fittings of it there *counts for the
+        unit*."."""
+        if key not in self._filler:
+            self._filler[key] = self._filling(key)
+        return self._filler[key]
+
+    def _filling(self, key: str) -> str | None:
+        named = self.tool.named_at(key)
+        if self.tool.places[key].kind not in ("part", "assembly") or len(named) != 1 or not named[0]:
+            return None
+        here, there = self.told.left("@" + key, "filled"), self.told.left(named[0], "fit")
+        if {entry.value for entry in there} != {"@" + key}:
+            return None
+        return named[0] if any(self.counts(entry.record, key) for entry in [*here, *there]) else None
+
+    def filled_by(self, part: str) -> list[str]:
+        """Places that a part fills."""
+        return [key for key in self.tool.places if self.filler(key) == part]
+
+    # -- counts for the unit ---------------------------------------------------------------------------
+
+    def counts(self, record: Record, key: str) -> bool:
+        """ "A record about a place *counts for the unit* when for each U that a place above has lost its author had
+        seen, for each part.fitted of U there, an end whose author had seen that fitting; where there is none, any
+        end."."""
+        return all(
+            self._knew_the_end(record, part, above) for above in self.tool.above(key) for part in self.lost(above)
+        )
+
+    def _knew_the_end(self, record: Record, part: str, key: str) -> bool:
+        known = [each for each in self.ends(part, key) if self.told.saw(record, each)]
+        fittings = self._fittings(part, key)
+        if not fittings:
+            return bool(known)
+        return all(any(self.told.saw(end, fitting) for end in known) for fitting in fittings)
+
+    def lost(self, key: str) -> list[str]:
+        """ "A has *lost* the part U when U came out of A, or a part.fitted of U at A has effect or was taken back and
+        that is not accepted; U does not fill A; and something fills A, or U does not go back, or it was handed over
+        more often than given back."."""
+        if key not in self._lost:
+            filler, been = self.filler(key), {*self.tool.came_out(key), *map(self._fitted, self._fitted_at(key))}
+            self._lost[key] = [part for part in sorted(been - {filler or ""}) if filler or self._is_away(part)]
+        return self._lost[key]
+
+    def _is_away(self, part: str) -> bool:
+        return not self.tool.goes_back(part) or self.tool.is_handed_over(part)
+
+    def _fitted_at(self, key: str) -> list[Record]:
+        """Fittings at a place that have effect, or were taken back and that is not accepted."""
+        there = [each for each in self.told.written if each.typ == "part.fitted" and each.ent[1] == "@" + key]
+        return [each for each in there if self.back.lies(each, "@" + key)]
+
+    def _fittings(self, part: str, key: str) -> list[Record]:
+        return [each for each in self._fitted_at(key) if self._fitted(each) == part]
+
+    def _fitted(self, record: Record) -> str:
+        return self.told.one(record.ent[0])
+
+    # -- ends ------------------------------------------------------------------------------------------
+
+    def ends(self, part: str, key: str) -> list[Record]:
+        """All ends of a part at a place that have effect."""
+        if (part, key) not in self._ends:
+            there = [each for each in self.told.written if not self.told.takers(each)]
+            found = [each for each in there if self._is_end(each, part, key)]
+            self._ends[part, key] = found + self._fittings_taken_back(part, key)
+        return self._ends[part, key]
+
+    def _is_end(self, record: Record, part: str, key: str) -> bool:
+        """ "a part.taken_out of U at A; a part.fitted of U at another place, or of another part at A; a
+        disposition.given of U as spare, return unrepaired or scrap; a goods.handed_over of U"; and "where no
+        part.fitted of U at A is there, a record that brings in another part as `meant_for` A"."""
+        mine = part in {self.told.one(thing) for thing in record.ent}
+        if record.typ == "part.taken_out":
+            return mine and record.ent[1] == "@" + key
+        if record.typ == "part.fitted":
+            return mine != (record.ent[1] == "@" + key)
+        if record.typ == "disposition.given":
+            return mine and record.body["as"] in GONE
+        if record.typ == "goods.handed_over":
+            return mine
+        if record.typ in MAKERS and not self._fittings(part, key):
+            return not mine and record.body.get("meant_for") == key
+        return False
+
+    def _fittings_taken_back(self, part: str, key: str) -> list[Record]:
+        """ "a taking back of its part.fitted at A", accepted or not."""
+        there = [each for each in self.told.written if each.typ == "part.fitted" and each.ent[1] == "@" + key]
+        return [void for each in there if self._fitted(each) == part for void in self.told.takers(each)]
