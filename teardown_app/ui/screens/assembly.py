@@ -13,9 +13,9 @@ from teardown_app.domain.ledger.record import is_position, position_thing
 from teardown_app.domain.next.next_off import off_state
 from teardown_app.domain.next.step import BENCHES, last_gate, next_step
 from teardown_app.domain.parts.caution import at_place
-from teardown_app.domain.parts.filling import place_of
+from teardown_app.domain.parts.filling import gone_along, place_of
 from teardown_app.domain.parts.naming import named
-from teardown_app.domain.parts.parts import came_from, own_place, parts_of_number
+from teardown_app.domain.parts.parts import came_from, number_of, own_place, parts_of_number
 from teardown_app.domain.places.consumable import ON_CONDITION, rule_of, what_is_due
 from teardown_app.domain.places.hardware import put_in
 from teardown_app.domain.places.joint import asks_wrench, has_torque, pass_says, passes_left
@@ -120,7 +120,9 @@ class Assembly(Screen):
 
     def _card(self, position: Position | None, points: list[Point]) -> Card:
         job, said = self.desk.job, self.state.get("said")
-        open_here = tuple(Fact("open", f"{one.wrong} {one.clears}", EMPTY) for one in points[:SHOWN_POINTS])
+        at = position.key if position else ""
+        first = sorted(points, key=lambda one: one.position != at)[:SHOWN_POINTS]
+        open_here = tuple(Fact("open", f"{one.wrong} {one.clears}", EMPTY) for one in first)
         if said:
             return Card(str(said[0]), str(said[1]), str(said[2]), str(said[3]), open_here, self._photos(position))
         if position is None:
@@ -137,9 +139,8 @@ class Assembly(Screen):
         if line.kind == "hardware":
             facts += self._screws(position)
         if line.kind == "consumable":
-            facts.append(
-                Fact("renewal", what_is_due(job, position) or "done", EMPTY if what_is_due(job, position) else ACCEPT)
-            )
+            due = what_is_due(job, position)
+            facts.append(Fact("renewal", due.lstrip(" :") or "done", EMPTY if due else ACCEPT))
         mark = self._mark(position.key, position.key)
         steps, word = self._small_steps(position), ""
         if self.desk.stands(position.key) is False and line.kind in ("part", "assembly"):
@@ -189,7 +190,9 @@ class Assembly(Screen):
             return (Step("Keep it", "form_at", ("keep", key)),) if rule_of(position) == ON_CONDITION else ()
         if kind == "temporary":
             return (Step("It is in", "temporary", (key, "in")), Step("It is out", "temporary", (key, "out")))
+        inside = gone_along(self.desk.job, key)
         return (
+            *((Step("It is in this one", "fit", (inside,)),) if inside else ()),
             Step("New part for it", "form_at", ("bring in", key)),
             Step("Photograph", "photograph", (key,)),
             Step("Part card", "part_card", (key,)),
@@ -290,7 +293,8 @@ class Assembly(Screen):
 
     def part_card(self, key: str) -> None:
         """Opens the card of the part for this place."""
-        there = self.desk.opened.live.meant(key) or came_from(self.desk.job, key)
+        inside = gone_along(self.desk.job, key)
+        there = [inside] if inside else self.desk.opened.live.meant(key) or came_from(self.desk.job, key)
         if there:
             self.desk.go("part", part=there[0], back=True)
         else:
@@ -320,4 +324,6 @@ class Assembly(Screen):
 
 
 def _without_part(job: Job, key: str) -> str:
+    if inside := gone_along(job, key):
+        return f"{number_of(job, inside) or 'Its part'} was in the unit that is gone"
     return "Its part has not come off yet" if off_state(job, key) is False else "No part for it is known yet"
