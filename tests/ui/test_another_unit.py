@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from teardown_app.domain.parts.filling import gone_along, holder
-from teardown_app.domain.parts.parts import number_of
+from teardown_app.domain.parts.parts import number_of, parts
 from teardown_app.domain.places.place import in_the_way
 from teardown_app.ui.view import Fact
+from teardown_app.workflows.bring_in import bring_in
 from teardown_app.workflows.disposition import judge
 from teardown_app.workflows.take_off import take_off
 from teardown_app.workflows.take_out import take_out
-from tests.ui.hands import Hand, answer_tag, at, clear_points, make_good, take_apart
+from tests.ui.hands import Hand, answer_tag, at, clear_points, follow, make_good, take_apart
 
 
 def scrapped_unit(hand: Hand) -> str:
@@ -43,3 +44,24 @@ def test_what_was_in_a_scrapped_unit_is_asked_for_and_may_be_said_to_be_in_the_n
     assert any(isinstance(one, Fact) and "which is gone" in one.says for one in hand.view.card.facts)
     hand.touch("It is in this one")
     assert holder(hand.desk.job, key) == part
+
+
+def test_a_new_unit_goes_in_with_all_that_came_with_it(hand: Hand) -> None:
+    """A bought unit would have had to be fitted at the desk: here too it is one touch, and the office agrees."""
+    key = scrapped_unit(hand)
+    desk, shop = hand.desk, hand.desk.workshop
+    above = desk.job.positions[key].parent
+    wanted = desk.job.positions[above].line.part_number
+    inside = [one.key for one in desk.job.beneath(above)]
+    for one in [one for one in inside if gone_along(desk.job, one)]:
+        shop.record(take_out(shop.act("MK", desk.job), [gone_along(desk.job, one)], why="went along"), "MK")
+    number = answer_tag(desk)
+    shop.record(bring_in(shop.act("MK", desk.job), above, part_number=wanted, origin="new", number=number), "MK")
+    unit = next(part for part in parts(desk.job) if number_of(desk.job, part) == number)
+    follow(hand, unit, ("Fit it", "To its assembly"))
+    hand.touch("Assembly")
+    hand.scan(number)
+    assert hand.view.card is not None and hand.view.card.far == "NO"
+    hand.touch("All inside came with it")
+    assert holder(desk.job, above) == unit
+    assert any(one.kind == "to be accepted" and one.position == above for one in desk.points())

@@ -30,6 +30,7 @@ from teardown_app.ui.units import shown_torque
 from teardown_app.ui.view import ACCEPT, EMPTY, REJECT, TO_DO, UNSURE, Card, Drawing, Fact, Flag, Step, View
 from teardown_app.ui.words import counted
 from teardown_app.workflows.act import Refused
+from teardown_app.workflows.fit import ALL
 from teardown_app.workflows.fit import fit as fit_parts
 from teardown_app.workflows.release import ready
 
@@ -216,7 +217,9 @@ class Assembly(Screen):
         skip = Step("Next place", "next")
         if self.state.get("said"):
             if self.state["said"][0] == "NO" and position is not None:
-                return Step("See what it lacks", "part_card", (position.key,)), (skip,)
+                whole = str(self.state.get("whole", ""))
+                came = (Step("All inside came with it", "fit", (whole, ALL)),) if whole else ()
+                return Step("See what it lacks", "part_card", (position.key,)), (*came, skip)
             return skip, tuple(release)
         if position is None:
             return (release[0] if release else Step("See what is open", "go", ("points",))), ()
@@ -311,16 +314,26 @@ class Assembly(Screen):
         self.fit(found[0])
         return True
 
-    def fit(self, part: str) -> None:
-        """Fits a part into its own place, and says yes or no."""
+    def fit(self, part: str, came_with: str = "") -> None:
+        """Fits a part into its own place (with `all` beneath it, as it came), and says yes or no."""
         name, key = self.desk.look.name(part), own_place(self.desk.job, part)
+        came = [came_with] if came_with else []
         try:
-            self.desk.act(lambda act: fit_parts(act, [part]), f"{name} is fitted.")
+            self.desk.act(lambda act: fit_parts(act, [part], came_with=came), f"{name} is fitted.")
         except Refused as refusal:
-            self._take(at=key, said=["NO", name, REJECT, f"{refusal.wrong} {refusal.instead}"])
+            said = ["NO", name, REJECT, f"{refusal.wrong} {refusal.instead}"]
+            self._take(at=key, said=said, whole="" if came else self._whole(part))
             self.desk.say(f"NO: {refusal.wrong}", REJECT)
         else:
             self._take(at=key, said=["YES", name, ACCEPT, f"Fitted in {named(self.desk.job, key)}"])
+
+    def _whole(self, part: str) -> str:
+        """The part, where it may be fitted with all that came with it; else empty."""
+        try:
+            fit_parts(self.desk.look, [part], came_with=[ALL])
+        except Refused:
+            return ""
+        return part
 
 
 def _without_part(job: Job, key: str) -> str:
