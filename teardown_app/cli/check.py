@@ -12,16 +12,16 @@ from teardown_app.cli.command import Answer, Call, Command, job_argument, looks,
 from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.record import position_thing
-from teardown_app.domain.measure.measuring import checked
+from teardown_app.domain.measure.demanded import given_fields, kind_of, whole_fields
 from teardown_app.domain.parts.naming import named
 from teardown_app.domain.parts.parts import own_place, parts
 from teardown_app.domain.places.checking import PART_TIMES, Needed, part_status, place_status, times_of
-from teardown_app.intake.measured import given_fields, read_measured
+from teardown_app.intake.measured import read_measured
 from teardown_app.workflows.act import Act, refuse
 from teardown_app.workflows.asked import Asked, asked_for, checks_of, position_of, times_on
 from teardown_app.workflows.called import part_meant, place_meant
 from teardown_app.workflows.check import IMPOSSIBLE, READ, not_possible, read_check, warnings
-from teardown_app.workflows.reading import ANSWERS, Taken, kind_of
+from teardown_app.workflows.reading import ANSWERS, Taken
 
 
 def _reading(parser: ArgumentParser) -> None:
@@ -94,7 +94,7 @@ def _measured(call: Call, asked: Asked) -> dict[str, Any] | None:
     if kind is None:
         refuse(f"{asked.check.name} is of no kind that is computed.", "Give the reading itself: --value.")
     known = given_fields(kind, asked.check.given)
-    return checked(kind.fields, {**known, **read_measured(kind, Path(call.args.input).read_bytes(), known)})
+    return whole_fields(kind, asked.check, read_measured(kind, Path(call.args.input).read_bytes(), known))
 
 
 def _which(asked: Asked) -> str:

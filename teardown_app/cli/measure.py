@@ -9,7 +9,8 @@ from typing import Any
 
 from teardown_app.cli.command import Answer, Call, looks
 from teardown_app.domain.measure.measuring import Outcome, fields_of, measure
-from teardown_app.intake.measured import meant, read_measured
+from teardown_app.domain.measure.typed import meant
+from teardown_app.intake.measured import read_measured
 from teardown_app.metrology.fault import BadInput
 from teardown_app.metrology.kind import Field, Kind
 from teardown_app.metrology.kinds import all_kinds

@@ -10,11 +10,12 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from typing import Any
 
 from teardown_app.domain.measure.measuring import fields_of
-from teardown_app.domain.measure.reading import Quantity, factor, read_quantity
+from teardown_app.domain.measure.reading import factor, read_quantity
+from teardown_app.domain.measure.typed import converted, meant, number_meant, value_meant
 from teardown_app.intake.text_table import NotText, best_separator, decode, split, told_separator
 from teardown_app.metrology.fault import BadInput
 from teardown_app.metrology.kind import NUMBER, NUMBERS, TABLE, TEXT, Field, Kind
@@ -44,7 +45,7 @@ def read_measured(kind: Kind, raw: bytes, known: Mapping[str, Any] | None = None
         return traced(raw, (known or {}).get("step"), kind)
     given = _json(text) if text.lstrip()[0] in "{[" else _csv(kind, text)
     fields = {field.name: field for field in fields_of(kind)}
-    return {name: _of_json(fields[name], value) if name in fields else value for name, value in given.items()}
+    return {name: value_meant(fields[name], value) if name in fields else value for name, value in given.items()}
 
 
 def traced(raw: bytes, step: float | None, kind: Kind | None = None) -> dict[str, Any]:
@@ -84,54 +85,6 @@ def _once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
         names = [name for name, _ in pairs]
         raise BadInput(next(name for name in names if names.count(name) > 1), "there twice", "one value")
     return found
-
-
-def given_fields(kind: Kind, given: Sequence[str]) -> dict[str, Any]:
-    """What a bill knows beforehand of a kind: `voltage = 208 V` as its fields."""
-    known = {one.name: one for one in kind.fields}
-    told = [[part.strip() for part in one.partition("=")] for one in given]
-    return {name: meant(known[name], value) for name, _, value in told if name in known}
-
-
-def meant(field: Field, typed: str) -> Any:
-    """One field as typed on the command line or in a cell; several numbers are separated by blanks or semicolons.
-
-    >>> meant(Field("t", "", "degC"), "22,5 degC"), meant(Field("r", "", form=NUMBERS), "1.5; 2")
-    (22.5, [1.5, 2.0])
-    """
-    if field.form == NUMBERS:
-        return [_number(field, one) for one in re.split(r";|\s+(?=[+\-.,\d])", typed.strip()) if one.strip()]
-    return _meant(field, typed)
-
-
-def _of_json(field: Field, value: Any) -> Any:
-    return meant(field, value) if isinstance(value, str) else _meant(field, value)
-
-
-def _meant(field: Field, value: Any) -> Any:
-    if isinstance(value, str) and field.form in (NUMBER, NUMBERS, TABLE):
-        return _number(field, value)
-    if isinstance(value, list) and field.form in (NUMBERS, TABLE):
-        return [_meant(field, one) for one in value]
-    return value.strip() if isinstance(value, str) else value
-
-
-def _number(field: Field, typed: str) -> float:
-    read = read_quantity(typed)
-    if read is None:
-        raise BadInput(field.name, typed, f"a number{f' in {field.unit}' if field.unit else ''}")
-    return _converted(field, read)
-
-
-def _converted(field: Field, read: Quantity, heading: str = "") -> float:
-    """A number in the field's unit; `heading` is the unit of those that have none of their own."""
-    unit = read.unit or heading
-    if not unit or unit == field.unit:
-        return float(read.value)
-    times = factor(unit, field.unit)
-    if times is None:
-        raise BadInput(field.name, f"{read.text} {unit}", f"a number in {field.unit or 'no unit'}")
-    return float(read.value * times)
 
 
 def _csv(kind: Kind, text: str) -> dict[str, Any]:
@@ -182,7 +135,7 @@ def _single(field: Field, name: str, typed: str) -> Any:
     if field.form != NUMBER or not unit:
         return meant(field, typed)
     read = read_quantity(typed)
-    return _number(field, typed) if read is None else _converted(field, read, unit)
+    return number_meant(field, typed) if read is None else converted(field, read, unit)
 
 
 def _decimal_commas(kind: Kind, rows: Rows) -> Rows:
@@ -277,7 +230,7 @@ def _cell(number: int, field: Field, typed: str, name: str = "", unit: str = "")
     if read is None:
         raise BadInput(place, typed or "empty", "a number")
     try:
-        return _converted(field, read, unit)
+        return converted(field, read, unit)
     except BadInput as wrong:
         raise BadInput(place, wrong.value, wrong.allowed) from None
 

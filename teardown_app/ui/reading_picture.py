@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 from teardown_app.domain.bill.check import Check
 from teardown_app.domain.bill.limit import Limit
 from teardown_app.domain.ledger.kinds.work import check_facet
+from teardown_app.domain.measure.demanded import kind_of
 from teardown_app.domain.measure.judging import Reading, judge, quantity_in
 from teardown_app.domain.measure.measuring import checked, propagated
 from teardown_app.domain.measure.reading import factor, read_quantity
@@ -22,7 +23,6 @@ from teardown_app.ui.forms.kinds import fields_entered, wants_kind
 from teardown_app.workflows.act import Refused
 from teardown_app.workflows.asked import Asked, asked_for
 from teardown_app.workflows.held_against import held_against, other_reading
-from teardown_app.workflows.reading import kind_of
 
 if TYPE_CHECKING:
     from teardown_app.ui.desk import Desk

@@ -118,6 +118,31 @@ def test_what_is_asked_of_numbers_where_there_are_some(tmp_path: Path, said: lis
     assert checked(tmp_path, "part", *said).faults == []
 
 
+@pytest.mark.parametrize(
+    "said",
+    [
+        ['type = "roughness"', 'limit = "max 0.4 um"', 'given = ["limit = 0.6 um"]'],
+        ['type = "roughness"', 'limit = "max 0.4 um"', 'given = ["rule = 16 %"]'],
+        ['type = "fit"', 'limit = "20 mm H7"', 'given = ["fit = H8"]'],
+        ['type = "fit"', 'limit = "20 mm H7"', 'given = ["nominal = 20.01 mm"]'],
+    ],
+)
+def test_what_is_given_beside_a_limit_that_says_something_else(tmp_path: Path, said: list[str]) -> None:
+    assert told(checked(tmp_path, "part", *said)) == [("checks.toml", 4, "given")]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        ['type = "roughness"', 'limit = "max 0.4 um"', 'given = ["limit = 400 nm", "rule = maximum"]'],
+        ['type = "roughness"', 'limit = "max 0.4 um"', 'values = "16 %"', 'given = ["rule = 16 % share"]'],
+        ['type = "fit"', 'limit = "20 mm H7"', 'given = ["fit = H7", "nominal = 20.0 mm"]'],
+    ],
+)
+def test_what_is_given_beside_a_limit_that_says_the_same(tmp_path: Path, said: list[str]) -> None:
+    assert checked(tmp_path, "part", *said).faults == []
+
+
 def test_a_rule_beside_a_limit_that_is_wrong_is_told_once(tmp_path: Path) -> None:
     reading = checked(tmp_path, "part", 'rule = "guarded"', 'limit = "banana"')
     assert told(reading) == [("checks.toml", 3, "limit")]

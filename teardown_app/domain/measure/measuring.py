@@ -41,12 +41,12 @@ def fields_of(kind: Kind) -> tuple[Field, ...]:
     """All fields that a measurement of this kind takes."""
     if not kind.judged:
         return kind.fields
-    unit = _judged_unit(kind.name)
+    unit = judged_unit(kind.name)
     return (*kind.fields, *(one._replace(unit=unit) if one.form == NUMBER else one for one in JUDGING))
 
 
 @cache
-def _judged_unit(name: str) -> str:
+def judged_unit(name: str) -> str:
     """Unit of the judged value, as the kind's example gives it."""
     kind = all_kinds().get(name)
     if kind is None:

@@ -52,12 +52,13 @@ def _trace(heights: Sequence[float], step: float | None = None, x: Sequence[floa
 
 
 def _fitting(limit: float, parameter: str, standard: str) -> float | None:
-    """Cut-off from the limit; there are borders for Ra and Rz only."""
+    """Cut-off from the limit; there are borders for Ra and Rz only, and none beyond the end of the table."""
     if parameter not in drawing.PARAMETERS:
         return None
     if standard not in SETTING:
         raise BadInput("standard", standard, " or ".join(SETTING))
-    return cut_off_for_limit(limit, parameter, SETTING[standard]).cut_off
+    end = drawing.LARGEST_UM.get((SETTING[standard], parameter), (math.inf,))[-1]
+    return None if limit > end else cut_off_for_limit(limit, parameter, SETTING[standard]).cut_off
 
 
 def _step(step: float | None, x: Sequence[float] | None, count: int) -> float:
