@@ -36,6 +36,7 @@ def told(kind: Kind) -> list[str]:
     """A kind with its fields, units and an example file."""
     lines = [f"{kind.name}: {kind.says} ({kind.standard})"]
     lines += [f"  {field.name:<22} {_field(field)}" for field in fields_of(kind)]
+    lines.append(f"  needs at least {kind.least}")
     return [*lines, "  example file, JSON:", f"  {json.dumps(dict(kind.example))}"]
 
 

@@ -9,7 +9,7 @@ from teardown_app.domain.bill.gate import GATES
 from teardown_app.domain.bill.line import Line
 from teardown_app.domain.bill.units import UNCOUNTED
 from teardown_app.domain.measure.demanded import given_fields, implied_fields, is_same, kind_of
-from teardown_app.domain.measure.judging import band
+from teardown_app.domain.measure.judging import band, is_size
 from teardown_app.domain.parts.conceding import may_be_conceded
 from teardown_app.domain.places.checking import BINDS_NOTHING, FINISHED, NEW, PART_TIMES
 from teardown_app.intake.bill_lines import Lines
@@ -104,6 +104,10 @@ def _look_at_limit(check: Check, told: Told) -> None:
         return
     for key, message in (*_rule_trouble(check), *_given_trouble(check)):
         told.wrong(key, message)
+    if is_size(check):
+        told.findings.note(
+            told.place("limit"), "gives no min: a deviation lies either way, its size is held against max"
+        )
     if check.limit is not None and check.limit.fit and band(check.limit) is None:
         told.findings.note(told.place("limit"), f"the fit {check.limit.fit} cannot be computed; a person judges it")
 

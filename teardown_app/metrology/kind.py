@@ -85,5 +85,9 @@ class Kind(NamedTuple):
     """Fields that may be left out and that somebody at the bench is asked for all the same."""
     reads: tuple[Raw, ...] = ()
     """Its raw readings; their quantity and unit stand at the field."""
+    least: str = ""
+    """The least that proves anything; below it there is no verdict but inconclusive."""
+    below_zero: str = ""
+    """What a negative judged value is: a deviation, or the wrong way; empty: it has none, or any number may come."""
     demands: tuple[str, ...] = ()
     """Fields that say what is demanded, or make another demand of it: a limit, a class, a nominal size, a rule."""

@@ -11,7 +11,7 @@ from teardown_app.domain.bill.limit import Limit
 from teardown_app.domain.ledger.kinds.registers import Instrument
 from teardown_app.domain.measure.demanded import kind_of, whole_fields
 from teardown_app.domain.measure.judging import SIMPLE, Judged, Reading, judge
-from teardown_app.domain.measure.measuring import computed, propagated, verdict_of
+from teardown_app.domain.measure.measuring import computed, propagated, under_limit, verdict_of
 from teardown_app.domain.measure.raw import fields_of_readings, own_readings
 from teardown_app.domain.measure.reading import Quantity, could_be_either, factor, is_count, read_quantity
 from teardown_app.domain.parts.instrument import (
@@ -117,7 +117,7 @@ def _said_by_kind(what: str, check: Check, body: Mapping[str, Any]) -> dict[str,
 def _computed(what: str, check: Check, kind: Kind, given: Mapping[str, Any], raw: str) -> dict[str, Any]:
     try:
         fields = whole_fields(kind, check, given)
-        result = computed(kind, fields)
+        result = under_limit(kind, check.limit, computed(kind, fields))
     except BadInput as bad:
         refuse(f"{what}: {bad.field} is {bad.value}.", f"Allowed: {bad.allowed}.")
     body = {"kind": kind.name} | ({"raw": raw} if raw else {"measured": fields})

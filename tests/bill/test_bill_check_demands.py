@@ -143,6 +143,16 @@ def test_what_is_given_beside_a_limit_that_says_the_same(tmp_path: Path, said: l
     assert checked(tmp_path, "part", *said).faults == []
 
 
+@pytest.mark.parametrize(
+    ("limit", "is_noted"),
+    [('"max 0.5 K"', True), ('"min 0.1 K"', False), ('"0 ±0.5 K"', False), ('{ min = "-1 K", max = "1 K" }', False)],
+)
+def test_a_deviation_under_a_bare_max_is_noted(tmp_path: Path, limit: str, is_noted: bool) -> None:
+    reading = checked(tmp_path, "part", 'type = "pt100"', f"limit = {limit}")
+    assert reading.faults == []
+    assert any("its size" in one for one in notes_at(reading, "checks.toml", 3, "limit")) == is_noted
+
+
 def test_a_rule_beside_a_limit_that_is_wrong_is_told_once(tmp_path: Path) -> None:
     reading = checked(tmp_path, "part", 'rule = "guarded"', 'limit = "banana"')
     assert told(reading) == [("checks.toml", 3, "limit")]

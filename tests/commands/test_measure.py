@@ -284,11 +284,11 @@ def test_fields_may_be_set_or_piped(measured, monkeypatch: pytest.MonkeyPatch) -
 
 
 @pytest.mark.parametrize(("kind", "given", "verdict", "note"), [
-    ("flatness", {"points": [[0, 0, 0], [1, 0, 0], [0, 1, 9]], "limit_max": 0.01}, "inconclusive", "Three points"),
+    ("flatness", {"points": [[0, 0, 0], [1, 0, 0], [0, 1, 0.9]], "limit_max": 0.01}, "inconclusive", "Three points"),
     ("roundness", {"radii": [25, 26, 27], "limit_max": 0.01}, "inconclusive", "Three points"),
     ("polarisation-index", {"one_minute": 6000, "ten_minutes": 24000, "limit_min": 2}, "inconclusive", "5 Gohm"),
     ("pt100", {"resistance": 280, "reference": 500, "tolerance_class": "A", "limit_max": 9}, "inconclusive", "500"),
-    ("pt100", {"resistance": 100, "reference": 30, "limit_max": 0.5}, "accept", "limit_min"),
+    ("pt100", {"resistance": 100, "reference": 30, "limit_max": 0.5}, "reject", "its size"),
     ("particle-counts", {"count": 0, "limit_max": 0.5}, "accept", "upper limit"),
     ("bonding", {**LIMITED, "uncertainty": 0.15}, "accept", "is not proven"),
     ("bonding", {**LIMITED, "uncertainty": 0.15, "rule": "guarded"}, "inconclusive", ""),

@@ -9,12 +9,14 @@ from functools import cache
 from typing import Any, NamedTuple
 
 from teardown_app.domain.bill.check import RULES
+from teardown_app.domain.bill.limit import Limit
 from teardown_app.domain.measure.reading import SIZE, factor
 from teardown_app.domain.measure.uncertainty import Uncertainty
 from teardown_app.metrology.decision import Decision, decide
 from teardown_app.metrology.fault import BadInput, number
 from teardown_app.metrology.kind import CHOICE, NUMBER, NUMBERS, TABLE, TEXT, Field, Kind, Result
 from teardown_app.metrology.kinds import all_kinds
+from teardown_app.metrology.kinds.least import DEVIATION
 
 JUDGING = (
     Field("limit_max", "largest value that is accepted", allowed="a number", optional=True),
@@ -64,13 +66,34 @@ def measure(kind: Kind, given: Mapping[str, Any]) -> Outcome:
     if judged is None:
         _needless(limits, result)
         return Outcome(result, None)
-    decision = _decision(float(judged), **limits)
-    if decision and judged < 0 and limits["limit_min"] is None and decision.verdict == "accept":
-        result = result._replace(notes=(*result.notes, BELOW_ZERO))
-    return Outcome(result, decision)
+    if limits["limit_max"] is not None and limits["limit_min"] is None:
+        result, limits = below_zero(kind, result), {**limits, "limit_min": either_way(kind, limits["limit_max"])}
+    return Outcome(result, _decision(float(judged), **limits))
 
 
-BELOW_ZERO = "The value is below 0 and there is no lower limit: what may differ either way needs limit_min as well."
+SIZE_COUNTS = "The value is a deviation and there is no lower limit: its size was held against the upper one."
+GOES_WRONG = "The value is below 0, which no sound reading gives, and no lower limit says how far it may be."
+
+
+def under_limit(kind: Kind, limit: Limit | None, result: Result) -> Result:
+    """The result under a check's limit."""
+    bare = limit is not None and limit.max is not None and limit.min is None and not limit.compare
+    return below_zero(kind, result) if bare else result
+
+
+def either_way(kind: Kind, most: float) -> float | None:
+    """The lower limit that a bare upper one stands for: of a deviation as much the other way."""
+    return -most if kind.below_zero == DEVIATION and most >= 0 else None
+
+
+def below_zero(kind: Kind, result: Result) -> Result:
+    """The result under a bare upper limit: what a value below 0 means is said, and nothing proved by the wrong way."""
+    judged = result.named(kind.judged) if kind.judged else None
+    if judged is None or judged >= 0 or not kind.below_zero:
+        return result
+    if kind.below_zero == DEVIATION:
+        return result._replace(notes=(*result.notes, SIZE_COUNTS))
+    return result._replace(notes=(*result.notes, GOES_WRONG), verdict=result.verdict or "inconclusive")
 
 
 def computed(kind: Kind, values: Mapping[str, Any]) -> Result:

@@ -6,6 +6,7 @@ from functools import cache
 from importlib import import_module
 
 from teardown_app.metrology.kind import Kind
+from teardown_app.metrology.kinds.least import BELOW_ZERO, LEAST
 from teardown_app.metrology.kinds.roles import DEMANDS, READS
 
 AREAS = ("texture", "form", "rotor", "electrical", "temperature", "fluid", "fastening", "fit", "statistics", "decision")
@@ -40,4 +41,5 @@ def all_kinds() -> dict[str, Kind]:
 
 def _with_roles(kind: Kind) -> Kind:
     name = kind.name
-    return kind._replace(asks=ASKS.get(name, ()), reads=READS[name], demands=DEMANDS.get(name, ()))
+    roles = kind._replace(asks=ASKS.get(name, ()), reads=READS[name], demands=DEMANDS.get(name, ()))
+    return roles._replace(least=LEAST[name], below_zero=BELOW_ZERO.get(name, ""))

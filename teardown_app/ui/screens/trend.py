@@ -8,7 +8,7 @@ from typing import Any
 
 from teardown_app.domain.bill.bill import Check
 from teardown_app.domain.job.job import Job
-from teardown_app.domain.measure.judging import band
+from teardown_app.domain.measure.judging import band, limit_of
 from teardown_app.domain.parts.naming import named
 from teardown_app.domain.places.trend import Past, readings_at
 from teardown_app.figures.trend import trend_figure
@@ -35,7 +35,7 @@ class Trend(Screen):
         check, spot = series[int(self.state.get("n", 0)) % len(series)]
         past = self._past(check, spot)
         unit = check.limit.unit if check.limit else ""
-        limit = band(check.limit) if check.limit else None
+        limit = limit_of(check)
         ends = (_end(limit.min), _end(limit.max)) if limit else (None, None)
         says = f"{check.says or check.name}{f' at {spot}' if spot else ''}"
         facts = [

@@ -39,6 +39,9 @@ CHECKS = {
         limit=Limit("", min=Decimal(23), unit="ohm"),
     ),
     "earth": Check("earth", type="bonding", limit=Limit("", max=Decimal("0.1"), unit="ohm")),
+    "sensor": Check(
+        "sensor", type="pt100", given=("reference = 0 degC",), limit=Limit("", max=Decimal("0.5"), unit="K")
+    ),
     "gap": Check("gap", limit=Limit("", max=Decimal(1), unit="mm", compare="as found"), when=("as found", "finished")),
 }
 SAMPLE = Bill("SAMPLE", "A", lines=(Line("10", "", 2, "P-10", "plate", checks=tuple(CHECKS)),), checks=CHECKS)
@@ -123,6 +126,19 @@ def test_a_comparison_is_held_against_what_is_recorded(tool: Bench) -> None:
     gap = f"check read {ORDER} 10 gap --when finished --value '7 mm'"
     assert "against 5 mm" in tool.refused(f"{gap} --against '7 mm' --by MK")
     assert tool.ask(f"{gap} --against '5.0 mm' --by MK")["verdict"] == "reject"
+
+
+def test_a_deviation_under_a_bare_max_is_judged_by_its_size_at_every_door(tool: Bench) -> None:
+    """99.70 ohm is 0.77 K below 0 degC, 99.90 ohm 0.26 K (IEC 60751: 0.3909 ohm per K at 0 degC)."""
+    assert tool.ask(command(tool, "sensor", {"resistance": 99.7}))["verdict"] == "reject"
+    assert tool.ask(command(tool, "sensor", {"resistance": 99.9}))["verdict"] == "accept"
+    assert tool.ask(f"check read {ORDER} 10 sensor --value='-0.77 K' --by MK")["verdict"] == "reject"
+    assert tool.ask(f"check read {ORDER} 10 sensor --value='-0.26 K' --by MK")["verdict"] == "accept"
+
+
+def test_what_proves_nothing_is_inconclusive_and_says_why(tool: Bench) -> None:
+    said = tool.do(command(tool, "earth", {"voltage": 0, "current": 10}))
+    assert "inconclusive" in said and "do not touch" in said
 
 
 # every field of every kind
