@@ -20,8 +20,8 @@ from teardown_app.domain.bill.check import Check
 from teardown_app.domain.measure.demanded import kind_of
 from teardown_app.domain.measure.judging import band
 from teardown_app.domain.measure.measuring import checked, fields_of, measure
-from teardown_app.domain.measure.reading import factor
 from teardown_app.domain.measure.typed import meant
+from teardown_app.domain.measure.units import factor
 from teardown_app.intake.bill import Reading, read_bill
 from teardown_app.intake.materials import read_materials
 from teardown_app.metrology.fault import BadInput

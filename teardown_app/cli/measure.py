@@ -9,7 +9,7 @@ from typing import Any
 
 from teardown_app.cli.command import Answer, Call, looks
 from teardown_app.domain.measure.measuring import Outcome, fields_of, measure
-from teardown_app.domain.measure.typed import meant
+from teardown_app.domain.measure.typed import meant, without_unit
 from teardown_app.intake.measured import read_measured
 from teardown_app.metrology.fault import BadInput
 from teardown_app.metrology.kind import Field, Kind
@@ -64,7 +64,9 @@ def run(call: Call) -> Answer:
     typed = _set(kind, args.set)
     given = read_measured(kind, _bytes(args.input), typed) if args.input else {}
     outcome = measure(kind, given | typed)
-    return Answer(as_data(kind, outcome), as_lines(kind, outcome))
+    units = [one for one in (without_unit(kind, given | typed),) if one]
+    data, lines = as_data(kind, outcome), as_lines(kind, outcome)
+    return Answer({**data, "notes": [*data["notes"], *units]}, [*lines, *units])
 
 
 def _bytes(name: str) -> bytes:

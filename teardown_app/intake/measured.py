@@ -3,7 +3,8 @@
 CSV: lines `# field: value` or rows `field;value` give single fields; a row of headings with numbers beneath gives rows
 of numbers. Headings are column names; a unit in brackets or after a stroke is converted to the field's. Without
 headings the columns come in the order of the fields. The decimal mark is a point, or a comma where the cells are
-separated by something else or there is one column. There are no thousands marks.
+separated by something else or there is one column. There are no thousands marks: 1,500 is refused unless other numbers
+of the table show that the comma is its decimal mark. A unit that does not go into the field's is refused.
 """
 
 from __future__ import annotations
@@ -14,8 +15,9 @@ from collections.abc import Mapping
 from typing import Any
 
 from teardown_app.domain.measure.measuring import fields_of
-from teardown_app.domain.measure.reading import factor, read_quantity
-from teardown_app.domain.measure.typed import converted, meant, number_meant, value_meant
+from teardown_app.domain.measure.reading import read_quantity, settled_mark
+from teardown_app.domain.measure.typed import in_unit, meant, quantity_meant, value_meant
+from teardown_app.domain.measure.units import factor
 from teardown_app.intake.text_table import NotText, best_separator, decode, split, told_separator
 from teardown_app.metrology.fault import BadInput
 from teardown_app.metrology.kind import NUMBER, NUMBERS, TABLE, TEXT, Field, Kind
@@ -23,6 +25,8 @@ from teardown_app.metrology.kind import NUMBER, NUMBERS, TABLE, TEXT, Field, Kin
 LARGEST = 64 * 2**20
 TRACE = "roughness-trace"
 """The kind whose files are traces: CSV of positions and heights, or SMD."""
+NO_UNIT = ("-", "1")
+"""What stands over numbers that have no unit."""
 _UNIT = re.compile(r"\s*(?:\(([^()]*)\)|\[([^\[\]]*)\]|/([^()\[\]]*))\s*$")
 Rows = list[tuple[int, list[str]]]
 """Rows of cells with their numbers."""
@@ -99,6 +103,7 @@ def _csv(kind: Kind, text: str) -> dict[str, Any]:
         return given
     if separator == ",":
         rows = _decimal_commas(kind, rows)
+    rows = _with_points(rows)
     return given | (_pairs(kind, rows, separator) if _are_pairs(kind, rows) else _columns(kind, rows))
 
 
@@ -134,8 +139,19 @@ def _single(field: Field, name: str, typed: str) -> Any:
     unit = _heading_unit(field, name)
     if field.form != NUMBER or not unit:
         return meant(field, typed)
-    read = read_quantity(typed)
-    return number_meant(field, typed) if read is None else converted(field, read, unit)
+    return in_unit(field, quantity_meant(field.name, typed, f"a number in {field.unit}"), unit)
+
+
+def _with_points(rows: Rows) -> Rows:
+    """Rows whose numbers agree that the comma is the decimal mark, with points in its place; else as they came."""
+    if settled_mark(cell for _, cells in rows for cell in cells) != ",":
+        return rows
+    return [(n, [cell.replace(",", ".") if _holds_number(cell) else cell for cell in cells]) for n, cells in rows]
+
+
+def _holds_number(cell: str) -> bool:
+    """True for a number with or without its unit, also for one that could be read in two ways."""
+    return read_quantity(cell, ",") is not None
 
 
 def _decimal_commas(kind: Kind, rows: Rows) -> Rows:
@@ -160,7 +176,7 @@ def _are_pairs(kind: Kind, rows: Rows) -> bool:
     if len(rows) > 1 and all(_plain(cell) in columns for cell in rows[0][1] if cell):
         return False
     first = [cells[0] for _, cells in rows]
-    return any(_plain(one) in names for one in first) and not any(read_quantity(one) for one in first)
+    return any(_plain(one) in names for one in first) and not any(map(_holds_number, first))
 
 
 def _pairs(kind: Kind, rows: Rows, separator: str) -> dict[str, Any]:
@@ -184,7 +200,7 @@ def _columns(kind: Kind, rows: Rows) -> dict[str, Any]:
     lists = [field for field in kind.fields if field.form == NUMBERS]
     if table is None and not lists:
         raise BadInput("file", "a table", "rows of field and value: " + ", ".join(field.name for field in kind.fields))
-    numbers = [read_quantity(cell) is not None for cell in rows[0][1] if cell]
+    numbers = [_holds_number(cell) for cell in rows[0][1] if cell]
     headed = not all(numbers)
     heads = [_plain(cell) for cell in rows[0][1]] if headed else []
     if table and lists:
@@ -225,24 +241,24 @@ def _at(cells: list[str], place: int) -> str:
 
 
 def _cell(number: int, field: Field, typed: str, name: str = "", unit: str = "") -> float:
-    read = read_quantity(typed)
     place = f"file, row {number}, {name or field.name}"
-    if read is None:
-        raise BadInput(place, typed or "empty", "a number")
+    read = quantity_meant(place, typed, "a number")
     try:
-        return converted(field, read, unit)
+        return in_unit(field, read, unit)
     except BadInput as wrong:
         raise BadInput(place, wrong.value, wrong.allowed) from None
 
 
 def _heading_unit(field: Field, heading: str) -> str:
-    """The unit in a heading's brackets; let be where the field has none, refused where it is of another sort."""
+    """The unit in a heading's brackets; refused where it is of another sort than the field's."""
     found = _UNIT.search(heading)
     unit = next((one.strip() for one in found.groups() if one), "") if found else ""
-    if not unit or not field.unit:
+    if unit in ("", *NO_UNIT):
         return ""
     if factor(unit, field.unit) is None:
-        raise BadInput(f"file, heading {heading}", unit, f"a unit that is one of {field.unit}, or none")
+        there = f"; it stands in {field.unit_in}" if field.unit_in else ""
+        what = f"a unit that is one of {field.unit}, or none" if field.unit else f"no unit{there}"
+        raise BadInput(f"file, heading {heading}", unit, what)
     return unit
 
 

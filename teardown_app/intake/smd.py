@@ -15,6 +15,7 @@ import re
 
 from attrs import frozen
 
+from teardown_app.domain.measure.reading import could_be_either
 from teardown_app.intake.faults import Findings, Place
 from teardown_app.intake.trace_rows import value_of
 from teardown_app.intake.trace_units import UM_IN_MM, length_in_mm
@@ -153,7 +154,8 @@ def _numbers(file: str, lines: list[Line], width: int, points: int, findings: Fi
     """Rows of numbers; None where a line holds something else."""
     rows, wrong = list[list[float]](), 0
     for line in _data(lines, points):
-        values = [value for word in line.text.split() if (value := value_of(word)) is not None]
+        words = [word for word in line.text.split() if not could_be_either(word)]
+        values = [value for word in words if (value := value_of(word)) is not None]
         if len(values) == width == len(line.text.split()):
             rows.append(values)
             continue

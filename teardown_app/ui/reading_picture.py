@@ -11,7 +11,8 @@ from teardown_app.domain.ledger.kinds.work import check_facet
 from teardown_app.domain.measure.demanded import kind_of
 from teardown_app.domain.measure.judging import Reading, judge, quantity_in
 from teardown_app.domain.measure.measuring import checked, propagated
-from teardown_app.domain.measure.reading import factor, read_quantity
+from teardown_app.domain.measure.reading import read_quantity
+from teardown_app.domain.measure.units import factor
 from teardown_app.domain.parts.instrument import instrument, read_uncertainty
 from teardown_app.figures.figure import Figure
 from teardown_app.figures.margin import Beside, margin

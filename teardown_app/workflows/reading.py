@@ -13,7 +13,8 @@ from teardown_app.domain.measure.demanded import kind_of, whole_fields
 from teardown_app.domain.measure.judging import SIMPLE, Judged, Reading, judge
 from teardown_app.domain.measure.measuring import computed, propagated, under_limit, verdict_of
 from teardown_app.domain.measure.raw import fields_of_readings, own_readings
-from teardown_app.domain.measure.reading import Quantity, could_be_either, factor, is_count, read_quantity
+from teardown_app.domain.measure.reading import Quantity, could_be_either, is_count, read_quantity
+from teardown_app.domain.measure.units import factor
 from teardown_app.domain.parts.instrument import (
     instrument,
     instruments,

@@ -11,8 +11,8 @@ from teardown_app.domain.bill.check import RULES, VALUES_RULES, Check
 from teardown_app.domain.bill.limit import Limit
 from teardown_app.domain.measure.judging import band
 from teardown_app.domain.measure.measuring import JUDGING, checked, judged_unit
-from teardown_app.domain.measure.reading import factor
 from teardown_app.domain.measure.typed import meant, value_meant
+from teardown_app.domain.measure.units import factor
 from teardown_app.metrology.fault import BadInput
 from teardown_app.metrology.kind import NUMBER, Field, Kind
 from teardown_app.metrology.kinds import all_kinds

@@ -13,7 +13,8 @@ from attrs import evolve
 
 from teardown_app.domain.bill.check import RULES, Check
 from teardown_app.domain.bill.limit import Limit
-from teardown_app.domain.measure.reading import factor, is_numeric, plain_unit, read_quantity, verdict
+from teardown_app.domain.measure.reading import is_numeric, read_quantity, verdict
+from teardown_app.domain.measure.units import converted
 from teardown_app.metrology.decision import Decision, decide
 from teardown_app.metrology.fault import BadInput
 from teardown_app.metrology.fit_class import deviations
@@ -156,5 +157,4 @@ def _beyond(limit: Limit, value: Decimal) -> Decimal:
 def quantity_in(told: Mapping[str, str], unit: str) -> Decimal | None:
     """A quantity as a record holds it, in a unit; None where that measures something else."""
     read = read_quantity(f"{told.get('text', '')} {told.get('unit', '')}")
-    times = factor(read.unit or plain_unit(unit), unit) if read else None
-    return read.value * times if read and times is not None else None
+    return converted(read.value, read.unit or unit, unit) if read else None

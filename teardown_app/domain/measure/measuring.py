@@ -10,8 +10,9 @@ from typing import Any, NamedTuple
 
 from teardown_app.domain.bill.check import RULES
 from teardown_app.domain.bill.limit import Limit
-from teardown_app.domain.measure.reading import SIZE, factor
+from teardown_app.domain.measure.reading import SIZE
 from teardown_app.domain.measure.uncertainty import Uncertainty
+from teardown_app.domain.measure.units import factor
 from teardown_app.metrology.decision import Decision, decide
 from teardown_app.metrology.fault import BadInput, number
 from teardown_app.metrology.kind import CHOICE, NUMBER, NUMBERS, TABLE, TEXT, Field, Kind, Result

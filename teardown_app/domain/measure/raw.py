@@ -9,7 +9,7 @@ from typing import Any, NamedTuple
 from teardown_app.domain.bill.check import Check
 from teardown_app.domain.measure.demanded import demanded
 from teardown_app.domain.measure.judging import band, quantity_in
-from teardown_app.domain.measure.reading import factor
+from teardown_app.domain.measure.units import factor
 from teardown_app.metrology.kind import NUMBER, NUMBERS, Field, Kind, Raw
 
 

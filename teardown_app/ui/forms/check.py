@@ -9,7 +9,7 @@ from teardown_app.domain.bill.limit import Limit
 from teardown_app.domain.ledger.kinds.registers import Instrument
 from teardown_app.domain.measure.demanded import kind_of, whole_fields
 from teardown_app.domain.measure.judging import band
-from teardown_app.domain.measure.reading import factor
+from teardown_app.domain.measure.units import factor
 from teardown_app.domain.parts.instrument import instrument, instruments, reads_this
 from teardown_app.metrology.cut_off import cut_off_for_limit
 from teardown_app.metrology.fault import BadInput
