@@ -8,11 +8,12 @@ from pathlib import Path
 from typing import Any
 
 from teardown_app.cli.command import Answer, Call, looks
+from teardown_app.domain.measure.digits import told_apart
 from teardown_app.domain.measure.measuring import Outcome, fields_of, measure
 from teardown_app.domain.measure.typed import meant, without_unit
 from teardown_app.intake.measured import read_measured
 from teardown_app.metrology.fault import BadInput
-from teardown_app.metrology.kind import Field, Kind
+from teardown_app.metrology.kind import Field, Kind, Value
 from teardown_app.metrology.kinds import all_kinds
 from teardown_app.workflows.act import refuse
 
@@ -114,15 +115,24 @@ def as_data(kind: Kind, outcome: Outcome) -> dict[str, Any]:
 
 def as_lines(kind: Kind, outcome: Outcome) -> list[str]:
     """For a person."""
-    lines = [f"{one.says or one.name}: {_shown(one.value)} {one.unit}".rstrip() for one in outcome.result.values]
+    lines = [
+        f"{one.says or one.name}: {_value(kind, outcome, one)} {one.unit}".rstrip() for one in outcome.result.values
+    ]
     if outcome.verdict:
         lines.append(f"verdict: {outcome.verdict}")
     told = outcome.decision.notes if outcome.decision else ()
     return [*lines, *outcome.result.notes, *told]
 
 
+def _value(kind: Kind, outcome: Outcome, one: Value) -> str:
+    """The judged value in digits enough to tell it from its limit."""
+    if one.name == kind.judged and outcome.value is not None:
+        return told_apart(outcome.value, outcome.ends)
+    return _shown(one.value)
+
+
 def _shown(value: Any) -> str:
-    return f"{value:.9g}" if isinstance(value, float) else "-" if value is None else str(value)
+    return f"{value:.6g}" if isinstance(value, float) else "-" if value is None else str(value)
 
 
 COMMANDS = (

@@ -10,8 +10,16 @@ from teardown_app.domain.bill.check import Check
 from teardown_app.domain.bill.limit import Limit
 from teardown_app.domain.ledger.kinds.registers import Instrument
 from teardown_app.domain.measure.demanded import kind_of, whole_fields
+from teardown_app.domain.measure.digits import digits_shown, shortened
 from teardown_app.domain.measure.judging import SIMPLE, Judged, Reading, judge
-from teardown_app.domain.measure.measuring import computed, propagated, under_limit, verdict_of
+from teardown_app.domain.measure.measuring import (
+    computed,
+    numbers_in,
+    propagated,
+    under_limit,
+    verdict_of,
+    without_noise,
+)
 from teardown_app.domain.measure.raw import fields_of_readings, own_readings
 from teardown_app.domain.measure.reading import Quantity, could_be_either, is_count, read_quantity
 from teardown_app.domain.measure.units import factor
@@ -71,6 +79,7 @@ def read(act: Act, thing: str, asked: Asked, taken: Taken) -> dict[str, Any]:
     limit, other = held_against(act, thing, asked, taken.against, what, first)
     judged = bool(body.keys() & {"value", "readings"})
     if limit is None or (taken.measured is not None and not judged):
+        body = _in_digits(check, known, taken, body) if judged else body
         return body | _judged_by_hand(what, check, taken, body) | _worth(act, check, known, _shown(check, taken, known))
     if taken.measured is None:
         body |= _numbers(what, check, limit, taken)
@@ -80,6 +89,7 @@ def read(act: Act, thing: str, asked: Asked, taken: Taken) -> dict[str, Any]:
         unit = body["value"]["unit"] if "value" in body else "another unit"
         refuse(f"{what} comes out in {unit}, its limit is in {limit.unit}.", "Correct the limit in the bill.")
     body |= _uncertainty(what, check, limit, known, taken, body)
+    body = _in_digits(check, known, taken, body)
     own = str(body.get("verdict", ""))
     body |= _verdict(check, body)
     body["verdict"] = verdict_of(own, body["verdict"])
@@ -122,10 +132,10 @@ def _computed(what: str, check: Check, kind: Kind, given: Mapping[str, Any], raw
     except BadInput as bad:
         refuse(f"{what}: {bad.field} is {bad.value}.", f"Allowed: {bad.allowed}.")
     body = {"kind": kind.name} | ({"raw": raw} if raw else {"measured": fields})
-    return body | _came_out(kind, result)
+    return body | _came_out(kind, result, fields)
 
 
-def _came_out(kind: Kind, result: Result) -> dict[str, Any]:
+def _came_out(kind: Kind, result: Result, fields: Mapping[str, Any]) -> dict[str, Any]:
     """What a record holds of a result: all values, the judged one, what is said, and the kind's own verdict."""
     out = {one.name: {"value": one.value, "unit": one.unit} for one in result.values if one.value is not None}
     body: dict[str, Any] = {"came_out": out}
@@ -135,7 +145,7 @@ def _came_out(kind: Kind, result: Result) -> dict[str, Any]:
         body["verdict"] = result.verdict
     judged = next((one for one in result.values if one.name == kind.judged and one.value is not None), None)
     if judged is not None:
-        value = Decimal(f"{float(judged.value or 0):.12g}")  # beyond that is noise of the computing
+        value = without_noise(float(judged.value or 0), numbers_in(kind, fields, judged.unit))
         body["value"] = {"text": f"{value:f}", "unit": judged.unit}
     return body
 
@@ -225,6 +235,18 @@ def _uncertainty(
             refuse(f"{what} is read in {limit.unit}; its uncertainty is in {found.unit}.", f"Give it in {limit.unit}.")
         return {}
     return {"uncertainty": {"text": f"{size.normalize():f}", "unit": limit.unit}}
+
+
+def _in_digits(check: Check, known: Instrument | None, taken: Taken, body: dict[str, Any]) -> dict[str, Any]:
+    """A computed value in the digits that it is shown and judged in; a typed one stays as typed."""
+    kind = kind_of(check)
+    if kind is None or not kind.judged or taken.measured is None:
+        return body
+    value = body["value"]
+    step = read_quantity(known.resolution) if known and known.resolution else None
+    resolution = f"{step.text} {step.unit or known.unit}" if step and known else ""
+    digits = digits_shown(kind, taken.measured, resolution, Decimal(value["text"]), value["unit"])
+    return shortened(check, body, digits)
 
 
 def _verdict(check: Check, body: Mapping[str, Any]) -> dict[str, Any]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from decimal import Decimal
+from decimal import Context, Decimal
 from functools import cache
 from typing import Any, NamedTuple
 
@@ -12,7 +12,7 @@ from teardown_app.domain.bill.check import RULES
 from teardown_app.domain.bill.limit import Limit
 from teardown_app.domain.measure.reading import SIZE
 from teardown_app.domain.measure.uncertainty import Uncertainty
-from teardown_app.domain.measure.units import factor
+from teardown_app.domain.measure.units import DIGITS, factor
 from teardown_app.metrology.decision import Decision, decide
 from teardown_app.metrology.fault import BadInput, number
 from teardown_app.metrology.kind import CHOICE, NUMBER, NUMBERS, TABLE, TEXT, Field, Kind, Result
@@ -33,6 +33,10 @@ class Outcome(NamedTuple):
 
     result: Result
     decision: Decision | None
+    value: Decimal | None = None
+    """The judged value without the noise of the computing."""
+    ends: tuple[Decimal | None, ...] = ()
+    """The limits that it was held against."""
 
     @property
     def verdict(self) -> str:
@@ -67,9 +71,47 @@ def measure(kind: Kind, given: Mapping[str, Any]) -> Outcome:
     if judged is None:
         _needless(limits, result)
         return Outcome(result, None)
+    value = without_noise(float(judged), numbers_in(kind, values, judged_unit(kind.name)))
+    return _held(kind, result, value, limits)
+
+
+def _held(kind: Kind, result: Result, value: Decimal, limits: dict[str, Any]) -> Outcome:
+    """The judged value against the limits that came with it."""
     if limits["limit_max"] is not None and limits["limit_min"] is None:
         result, limits = below_zero(kind, result), {**limits, "limit_min": either_way(kind, limits["limit_max"])}
-    return Outcome(result, _decision(float(judged), **limits))
+    ends = tuple(None if limits[one] is None else Decimal(repr(limits[one])) for one in ("limit_min", "limit_max"))
+    return Outcome(result, _decision(float(value), **limits), value, ends)
+
+
+Numbers = list[Decimal]
+NOISE = 12
+"""Decimal places below the first digit of the largest number that goes in: beyond these a float holds nothing."""
+
+
+def numbers_in(kind: Kind, given: Mapping[str, Any], unit: str) -> Numbers:
+    """Every number of the fields that measure what a unit measures, in that unit."""
+    fields = [(one, factor(one.unit, unit)) for one in kind.fields]
+    held = [(times, _flat(given.get(field.name))) for field, times in fields if times is not None]
+    return [Decimal(repr(float(one))) * times for times, many in held for one in many]
+
+
+def _flat(held: Any) -> list[float]:
+    if isinstance(held, list):
+        return [each for one in held for each in _flat(one)]
+    return [held] if isinstance(held, int | float) else []
+
+
+def without_noise(value: float, numbers: Numbers) -> Decimal:
+    """A computed value to twelve digits, and no finer than the numbers that it comes from can tell.
+
+    >>> without_noise(340.103 - 340.1, [Decimal("340.103"), Decimal("340.1")]), 340.103 - 340.1
+    (Decimal('0.003'), 0.002999999999985903)
+    """
+    rounded = Decimal(f"{value:.12g}")
+    largest = max((one for one in map(abs, numbers) if one), default=None)
+    if largest is None:
+        return rounded
+    return rounded.quantize(Decimal(1).scaleb(largest.adjusted() - NOISE), context=Context(prec=DIGITS)).normalize() + 0
 
 
 SIZE_COUNTS = "The value is a deviation and there is no lower limit: its size was held against the upper one."

@@ -30,6 +30,13 @@ def shown(kind: Kind, given: Mapping[str, Any], unit: str) -> Iterator[Shown]:
             yield Shown(field.name, place, Decimal(repr(value)), unit_of(field, given))
 
 
+def own_readings_of(kind: Kind, given: Mapping[str, Any]) -> list[Decimal]:
+    """Every raw reading of the check's instrument, whatever its unit."""
+    fields = {one.name: one for one in kind.fields}
+    own = [(fields[raw.field], raw) for raw in kind.reads if raw.own]
+    return [Decimal(repr(value)) for field, raw in own for _, value in _numbers(field, raw, given.get(field.name))]
+
+
 def own_fields(kind: Kind, given: Mapping[str, Any], unit: str) -> list[tuple[Field, Raw]]:
     """Fields that the instrument shows, where it shows a unit of that sort."""
     fields = {one.name: one for one in kind.fields}

@@ -39,6 +39,7 @@ CHECKS = {
         limit=Limit("", min=Decimal(23), unit="ohm"),
     ),
     "earth": Check("earth", type="bonding", limit=Limit("", max=Decimal("0.1"), unit="ohm")),
+    "oval": Check("oval", type="diameters", limit=Limit("", max=Decimal("0.003"), unit="mm")),
     "sensor": Check(
         "sensor", type="pt100", given=("reference = 0 degC",), limit=Limit("", max=Decimal("0.5"), unit="K")
     ),
@@ -139,6 +140,16 @@ def test_a_deviation_under_a_bare_max_is_judged_by_its_size_at_every_door(tool: 
 def test_what_proves_nothing_is_inconclusive_and_says_why(tool: Bench) -> None:
     said = tool.do(command(tool, "earth", {"voltage": 0, "current": 10}))
     assert "inconclusive" in said and "do not touch" in said
+
+
+def test_a_computed_value_on_its_limit_is_on_it_and_is_shown_as_its_instrument_shows(tool: Bench) -> None:
+    """340.103 - 340.100 = 0.003, which no float says. Shown in the digits of the readings, in more near a limit."""
+    assert ": 0.003 mm: accept" in tool.do(command(tool, "oval", {"diameters": [340.103, 340.1]}))
+    assert ": 0.004 mm: reject" in tool.do(command(tool, "oval", {"diameters": [340.104, 340.1]}))
+    assert ": 0.085 ohm: accept" in tool.do(command(tool, "earth", {"voltage": 0.85, "current": 10}))
+    assert ": 0.1001 ohm: reject" in tool.do(command(tool, "earth", {"voltage": 1.001, "current": 10}))
+    assert ": 0.333 ohm: reject" in tool.do(command(tool, "earth", {"voltage": 1, "current": 3}))
+    assert ": 0.10001 ohm: reject" in tool.do(command(tool, "earth", {"voltage": 0.30003, "current": 3}))
 
 
 # every field of every kind
