@@ -17,7 +17,7 @@ from teardown_app.domain.measure.typed import without_unit
 from teardown_app.domain.parts.naming import named
 from teardown_app.domain.parts.parts import own_place, parts
 from teardown_app.domain.places.checking import PART_TIMES, Needed, part_status, place_status, times_of
-from teardown_app.intake.measured import read_measured
+from teardown_app.intake.measured import measured_file, read_measured
 from teardown_app.metrology.kind import Kind
 from teardown_app.workflows.act import Act, refuse
 from teardown_app.workflows.asked import Asked, asked_for, checks_of, position_of, times_on
@@ -98,7 +98,7 @@ def _given(call: Call, asked: Asked) -> tuple[Kind | None, dict[str, Any]]:
     if kind is None:
         refuse(f"{asked.check.name} is of no kind that is computed.", "Give the reading itself: --value.")
     known = given_fields(kind, asked.check.given)
-    return kind, read_measured(kind, Path(call.args.input).read_bytes(), known)
+    return kind, read_measured(kind, measured_file(Path(call.args.input)), known)
 
 
 def _which(asked: Asked) -> str:

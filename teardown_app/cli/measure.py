@@ -11,7 +11,7 @@ from teardown_app.cli.command import Answer, Call, looks
 from teardown_app.domain.measure.digits import told_apart
 from teardown_app.domain.measure.measuring import Outcome, fields_of, measure
 from teardown_app.domain.measure.typed import meant, without_unit
-from teardown_app.intake.measured import read_measured
+from teardown_app.intake.measured import LARGEST, measured_file, read_measured
 from teardown_app.metrology.fault import BadInput
 from teardown_app.metrology.kind import Field, Kind, Value
 from teardown_app.metrology.kinds import all_kinds
@@ -71,14 +71,11 @@ def run(call: Call) -> Answer:
 
 
 def _bytes(name: str) -> bytes:
-    if name == "-":
-        import sys
+    if name != "-":
+        return measured_file(Path(name))
+    import sys
 
-        return sys.stdin.buffer.read()
-    try:
-        return Path(name).read_bytes()
-    except OSError as wrong:
-        raise BadInput("INPUT", f"{name} ({wrong.strerror})", "a file that can be read, or -") from None
+    return sys.stdin.buffer.read(LARGEST + 1)
 
 
 def _set(kind: Kind, typed: list[str]) -> dict[str, Any]:

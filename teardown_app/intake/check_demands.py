@@ -125,6 +125,8 @@ def _rule_trouble(check: Check) -> Iterator[tuple[str, str]]:
     without = "is held against a limit of numbers, and this check has none; give it one, or take this out"
     if check.rule not in ("", "simple") and (not numbers or counted):
         yield "rule", without
+    if check.values_rule == "16 %" and check.rule not in ("", "simple"):
+        yield "rule", "counts how many readings lie over the limit or how far one may; 16 % goes with simple alone"
     if check.values_rule == "16 %" and not numbers:
         yield "values", without
     if check.readings > 1 and not numbers and kind_of(check) is None:

@@ -12,6 +12,7 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Mapping
+from pathlib import Path
 from typing import Any
 
 from teardown_app.domain.measure.measuring import fields_of
@@ -19,6 +20,7 @@ from teardown_app.domain.measure.reading import read_quantity, settled_mark
 from teardown_app.domain.measure.typed import in_unit, meant, quantity_meant, value_meant
 from teardown_app.domain.measure.units import factor
 from teardown_app.intake.text_table import NotText, best_separator, decode, split, told_separator
+from teardown_app.intake.whole_file import read_whole
 from teardown_app.metrology.fault import BadInput
 from teardown_app.metrology.kind import NUMBER, NUMBERS, TABLE, TEXT, Field, Kind
 
@@ -32,6 +34,14 @@ Rows = list[tuple[int, list[str]]]
 """Rows of cells with their numbers."""
 
 
+def measured_file(path: Path) -> bytes:
+    """A file of readings, whole; raises `BadInput` where it cannot be read or is too long."""
+    try:
+        return read_whole(path, LARGEST)
+    except OSError as wrong:
+        raise BadInput("INPUT", f"{path} ({wrong.strerror})", "a file that can be read, or -") from None
+
+
 def read_measured(kind: Kind, raw: bytes, known: Mapping[str, Any] | None = None) -> dict[str, Any]:
     """Fields as the file gives them; units that are written are converted to the field's. Raises `BadInput`.
 
@@ -39,6 +49,8 @@ def read_measured(kind: Kind, raw: bytes, known: Mapping[str, Any] | None = None
     """
     if len(raw) > LARGEST:
         raise BadInput("file", f"{len(raw)} bytes", f"at most {LARGEST}")
+    if kind.name == TRACE and _is_smd(raw):
+        return traced(raw, None)
     try:
         text = decode(raw)
     except NotText as wrong:
@@ -52,6 +64,12 @@ def read_measured(kind: Kind, raw: bytes, known: Mapping[str, Any] | None = None
     return {name: value_meant(fields[name], value) if name in fields else value for name, value in given.items()}
 
 
+def _is_smd(raw: bytes) -> bool:
+    from teardown_app.intake.smd import is_smd  # brings numpy with it
+
+    return is_smd(raw)
+
+
 def traced(raw: bytes, step: float | None, kind: Kind | None = None) -> dict[str, Any]:
     """Heights and step of a trace's file, and other fields that its comment lines name. Raises `BadInput`."""
     from teardown_app.intake.traces import read_trace  # brings numpy with it
@@ -62,7 +80,7 @@ def traced(raw: bytes, step: float | None, kind: Kind | None = None) -> dict[str
         where = ", ".join(one for one in (f"line {first.row}" if first.row else "", first.column) if one)
         raise BadInput(f"file, {where}" if where else "file", "no trace", first.message)
     found: dict[str, Any] = {"heights": list(reading.trace.heights), "step": reading.trace.step}
-    if kind is not None:
+    if kind is not None and not _is_smd(raw):
         found |= {name: value for name, value in _told(kind, decode(raw))[0].items() if name not in found}
     return found
 

@@ -96,6 +96,8 @@ def test_a_line_of_whose_checks_a_new_part_is_asked_none_is_a_note(tmp_path: Pat
         (['rule = "four-way"', "limit = { count = 4 }"], "rule"),
         (['values = "16 %"', 'limit = { compare = "saved value" }'], "values"),
         (["readings = 5"], "readings"),
+        (['rule = "guarded"', 'values = "16 %"', LIMIT], "rule"),
+        (['rule = "four-way"', 'values = "16 %"', LIMIT], "rule"),
     ],
 )
 def test_what_is_asked_of_numbers_where_there_are_none(tmp_path: Path, said: list[str], key: str) -> None:

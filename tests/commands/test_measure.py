@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import json
 import math
+import os
 import sys
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -266,6 +267,12 @@ def test_files_that_hold_nothing_to_compute_are_refused(measured, raw: bytes, va
 def test_what_is_not_there_is_said(measured, tmp_path: Path) -> None:  # type: ignore[no-untyped-def]
     refused(measured("roughness", None, str(tmp_path / "nowhere")), "INPUT", "nowhere")
     refused(measured("roughness", None, str(tmp_path)), "INPUT", str(tmp_path))
+    refused(measured("roughness", None, "/dev/zero"), "INPUT", "device")
+    os.mkfifo(tmp_path / "pipe")
+    refused(measured("roughness", None, str(tmp_path / "pipe")), "INPUT", "pipe")
+    with (tmp_path / "long").open("wb") as file:
+        file.truncate(2**40)  # a hole: it takes no room on the disk
+    refused(measured("roughness", None, str(tmp_path / "long")), "INPUT", "larger than 64 MB")
     unknown = measured("rougness", None, "--json")
     assert (unknown.code, unknown.out) == (2, "") and "rougness" in unknown.err and "roughness-trace" in unknown.err
     refused(measured("roughness", None, "--set", "limits=3"), "--set", "limits=3")

@@ -153,7 +153,10 @@ def computed(kind: Kind, values: Mapping[str, Any]) -> Result:
 
 
 MOST_PROPAGATED = 200
-"""Of longer rows (a trace) no uncertainty is worked out."""
+"""Of longer rows no uncertainty is worked out."""
+AS_STATED = ("roughness-trace",)
+"""Kinds whose instruments state the uncertainty of the result itself, a roughness, and not of each height (common
+practice, no source)."""
 
 
 def propagated(kind: Kind, given: Mapping[str, Any], error: Uncertainty, unit: str) -> float | None:
@@ -163,6 +166,8 @@ def propagated(kind: Kind, given: Mapping[str, Any], error: Uncertainty, unit: s
     reading at a time; readings count as independent of each other. `unit` is what the instrument shows: fields that are
     read in a unit of that sort are moved. None where none is, or where they are too many.
     """
+    if kind.name in AS_STATED:
+        return _as_stated(kind, given, error)
     fields = [one for one in kind.fields if one.default is None and unit and factor(one.unit, unit) is not None]
     places = [(one, place) for one in fields for place in _places(given.get(one.name))]
     if not places or len(places) > MOST_PROPAGATED or not kind.judged:
@@ -175,6 +180,12 @@ def propagated(kind: Kind, given: Mapping[str, Any], error: Uncertainty, unit: s
         moved = kind.compute(**{**given, field.name: _moved(given[field.name], place, float(size))})
         total += (float(moved.named(kind.judged)) - float(middle)) ** 2
     return math.sqrt(total)
+
+
+def _as_stated(kind: Kind, given: Mapping[str, Any], error: Uncertainty) -> float | None:
+    value = kind.compute(**given).named(kind.judged)
+    size = None if value is None else error.of(Decimal(repr(float(value))), judged_unit(kind.name))
+    return None if size is None else float(size)
 
 
 def _places(held: Any) -> list[tuple[int, ...]]:

@@ -11,7 +11,7 @@ from attrs import evolve
 from teardown_app.domain.bill.check import Check
 from teardown_app.domain.measure.demanded import demanded
 from teardown_app.domain.measure.typed import meant
-from teardown_app.intake.measured import TRACE, traced
+from teardown_app.intake.measured import TRACE, measured_file, traced
 from teardown_app.metrology.kind import CHOICE as WORDS
 from teardown_app.metrology.kind import NUMBER as ONE
 from teardown_app.metrology.kind import NUMBERS, TABLE, Kind
@@ -128,7 +128,7 @@ def fields_entered(kind: Kind, check: Check, values: Values, traces: Sequence[Pa
     """The fields of the kind: what the bill gives, and what was entered so far."""
     if kind.name == TRACE:
         path = next((one for one in traces if one.name == values.get("file")), None)
-        return {**demanded(kind, check), **(traced(path.read_bytes(), None) if path else {})}
+        return {**demanded(kind, check), **(traced(measured_file(path), None) if path else {})}
     found = demanded(kind, check)
     for wanted in wanted_of(kind, check):
         value = _entered(wanted, check, values)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import math
 from decimal import Decimal
 from pathlib import Path
 from typing import Any
@@ -20,6 +21,13 @@ from tests.workflows.reassembly.bench import Bench
 KINDS = all_kinds()
 ORDER = "PO-7"
 UM = Limit("max 0.4 um", max=Decimal("0.4"), unit="um")
+
+
+def traced(name: str, most: str) -> Check:
+    limit = Limit("", max=Decimal(most), unit="um")
+    return Check(name, type="roughness-trace", rule="guarded", given=("cut_off = 0.8 mm",), limit=limit)
+
+
 CHECKS = {
     "ra": Check("ra", type="roughness", limit=UM),
     "ra16": Check("ra16", type="roughness", limit=UM, values_rule="16 %", readings=3),
@@ -39,6 +47,8 @@ CHECKS = {
         limit=Limit("", min=Decimal(23), unit="ohm"),
     ),
     "earth": Check("earth", type="bonding", limit=Limit("", max=Decimal("0.1"), unit="ohm")),
+    "trace": traced("trace", "0.7"),
+    "near": traced("near", "0.65"),
     "oval": Check("oval", type="diameters", limit=Limit("", max=Decimal("0.003"), unit="mm")),
     "sensor": Check(
         "sensor", type="pt100", given=("reference = 0 degC",), limit=Limit("", max=Decimal("0.5"), unit="K")
@@ -150,6 +160,19 @@ def test_a_computed_value_on_its_limit_is_on_it_and_is_shown_as_its_instrument_s
     assert ": 0.1001 ohm: reject" in tool.do(command(tool, "earth", {"voltage": 1.001, "current": 10}))
     assert ": 0.333 ohm: reject" in tool.do(command(tool, "earth", {"voltage": 1, "current": 3}))
     assert ": 0.10001 ohm: reject" in tool.do(command(tool, "earth", {"voltage": 0.30003, "current": 3}))
+
+
+def test_guarded_works_on_a_trace(tool: Bench) -> None:
+    """A sine of 1 um at 0.1 mm passes a cut-off of 0.8 mm whole: Ra = 2/pi = 0.637 um (check of the closed form, ISO
+    21920-2). U = 0.02 um: accepted up to 0.7 - 1.645 x 0.01 um (ISO 14253-1), and not up to 0.65 less that."""
+    heights = [round(math.sin(math.tau * n * 0.0005 / 0.1), 4) for n in range(9600)]
+    given = {"heights": heights, "step": 0.0005}
+    for check, verdict in (("trace", "accept"), ("near", "inconclusive")):
+        filed = command(tool, check, given)
+        assert tool.ask(f"{filed} --uncertainty '0.02 um'")["verdict"] == verdict
+        number = str(tool.ask(f"label roll 1 --letter M --out '{tool.home / 'm.pdf'}' --by OF")["numbers"][0])
+        tool.do(f"shop instrument {number} --reads stylus --unit um --uncertainty '0.02 um' --due 2027-01-01 --by OF")
+        assert tool.ask(f"{filed} --instrument {number}")["verdict"] == verdict
 
 
 # every field of every kind
