@@ -17,16 +17,16 @@ import pytest
 from PIL import Image
 
 from teardown_app.domain.bill.check import Check
+from teardown_app.domain.measure.demanded import kind_of
 from teardown_app.domain.measure.judging import band
 from teardown_app.domain.measure.measuring import checked, fields_of, measure
-from teardown_app.domain.measure.reading import factor
+from teardown_app.domain.measure.typed import meant
+from teardown_app.domain.measure.units import factor
 from teardown_app.intake.bill import Reading, read_bill
 from teardown_app.intake.materials import read_materials
-from teardown_app.intake.measured import meant
 from teardown_app.metrology.fault import BadInput
 from teardown_app.metrology.kind import NUMBERS, TABLE, Kind
 from teardown_app.metrology.kinds import all_kinds
-from teardown_app.workflows.reading import kind_of
 
 ROOT = Path(__file__).parents[1]
 SAMPLES = ROOT / "sample_bills"

@@ -12,16 +12,18 @@ from teardown_app.cli.command import Answer, Call, Command, job_argument, looks,
 from teardown_app.domain.bill.bill import Position
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.record import position_thing
-from teardown_app.domain.measure.measuring import checked
+from teardown_app.domain.measure.demanded import given_fields, kind_of, whole_fields
+from teardown_app.domain.measure.typed import without_unit
 from teardown_app.domain.parts.naming import named
 from teardown_app.domain.parts.parts import own_place, parts
 from teardown_app.domain.places.checking import PART_TIMES, Needed, part_status, place_status, times_of
-from teardown_app.intake.measured import given_fields, read_measured
+from teardown_app.intake.measured import measured_file, read_measured
+from teardown_app.metrology.kind import Kind
 from teardown_app.workflows.act import Act, refuse
 from teardown_app.workflows.asked import Asked, asked_for, checks_of, position_of, times_on
 from teardown_app.workflows.called import part_meant, place_meant
 from teardown_app.workflows.check import IMPOSSIBLE, READ, not_possible, read_check, warnings
-from teardown_app.workflows.reading import ANSWERS, Taken, kind_of
+from teardown_app.workflows.reading import ANSWERS, Taken
 
 
 def _reading(parser: ArgumentParser) -> None:
@@ -71,7 +73,8 @@ def read(call: Call) -> Answer:
     thing = _thing(call, act)
     asked = asked_for(act, thing, args.check, when=args.when, spot=args.spot)
     words = (args.answer, args.note, args.instrument, args.uncertainty, args.against)
-    measured = _measured(call, asked)
+    kind, given = _given(call, asked)
+    measured = whole_fields(kind, asked.check, given) if kind else None
     raw = call.workshop.name_if_long(measured) if measured else ""
     drafts = read_check(act, thing, asked, Taken(tuple(args.value), *words, measured, raw))
     if measured:
@@ -81,20 +84,21 @@ def read(call: Call) -> Answer:
     limit = f", limit {asked.check.limit.text}" if asked.check.limit else ""
     told = {"check": _which(asked), "reading": _typed(body), "verdict": word, "limit": limit}
     said = READ.done.format(name=act.name(thing), **told)
-    found = [*body.get("said", ()), *warnings(act, thing, asked, body)]
+    units = [without_unit(kind, given)] if kind else []
+    found = [*body.get("said", ()), *filter(None, units), *warnings(act, thing, asked, body)]
     more = {name: body[name] for name in ("came_out", "decided", "unfit") if name in body}
     return recorded(call.record(drafts), said, *found, verdict=word, **more)
 
 
-def _measured(call: Call, asked: Asked) -> dict[str, Any] | None:
-    """Fields of the check's kind of measurement, from a file."""
+def _given(call: Call, asked: Asked) -> tuple[Kind | None, dict[str, Any]]:
+    """The check's kind of measurement and its fields from a file; no kind where there is no file."""
     if not call.args.input:
-        return None
+        return None, {}
     kind = kind_of(asked.check)
     if kind is None:
         refuse(f"{asked.check.name} is of no kind that is computed.", "Give the reading itself: --value.")
     known = given_fields(kind, asked.check.given)
-    return checked(kind.fields, {**known, **read_measured(kind, Path(call.args.input).read_bytes(), known)})
+    return kind, read_measured(kind, measured_file(Path(call.args.input)), known)
 
 
 def _which(asked: Asked) -> str:

@@ -7,7 +7,7 @@ from decimal import Decimal
 from teardown_app.cli.demo_bench import DemoBench
 from teardown_app.domain.bill.bill import Check, Position
 from teardown_app.domain.ledger.kinds.reassembly import Count
-from teardown_app.domain.measure.judging import band
+from teardown_app.domain.measure.judging import limit_of
 from teardown_app.domain.parts.filling import holder
 from teardown_app.domain.parts.routing import remaining, route_of, waits_open
 from teardown_app.domain.places.checking import part_status, place_checks, place_status, release_checks
@@ -113,7 +113,7 @@ def _read(bench: DemoBench, by: str, name: str, check: Check, when: str, spot: s
 
 def good_value(check: Check) -> str:
     """A value well within the check's limit; empty where a person judges."""
-    limit = band(check.limit) if check.limit else None
+    limit = limit_of(check)
     if limit is None:
         return ""
     if limit.count is not None:

@@ -8,10 +8,12 @@ from pathlib import Path
 from typing import Any
 
 from teardown_app.cli.command import Answer, Call, looks
+from teardown_app.domain.measure.digits import told_apart
 from teardown_app.domain.measure.measuring import Outcome, fields_of, measure
-from teardown_app.intake.measured import meant, read_measured
+from teardown_app.domain.measure.typed import meant, without_unit
+from teardown_app.intake.measured import LARGEST, measured_file, read_measured
 from teardown_app.metrology.fault import BadInput
-from teardown_app.metrology.kind import Field, Kind
+from teardown_app.metrology.kind import Field, Kind, Value
 from teardown_app.metrology.kinds import all_kinds
 from teardown_app.workflows.act import refuse
 
@@ -35,6 +37,7 @@ def told(kind: Kind) -> list[str]:
     """A kind with its fields, units and an example file."""
     lines = [f"{kind.name}: {kind.says} ({kind.standard})"]
     lines += [f"  {field.name:<22} {_field(field)}" for field in fields_of(kind)]
+    lines.append(f"  needs at least {kind.least}")
     return [*lines, "  example file, JSON:", f"  {json.dumps(dict(kind.example))}"]
 
 
@@ -62,18 +65,17 @@ def run(call: Call) -> Answer:
     typed = _set(kind, args.set)
     given = read_measured(kind, _bytes(args.input), typed) if args.input else {}
     outcome = measure(kind, given | typed)
-    return Answer(as_data(kind, outcome), as_lines(kind, outcome))
+    units = [one for one in (without_unit(kind, given | typed),) if one]
+    data, lines = as_data(kind, outcome), as_lines(kind, outcome)
+    return Answer({**data, "notes": [*data["notes"], *units]}, [*lines, *units])
 
 
 def _bytes(name: str) -> bytes:
-    if name == "-":
-        import sys
+    if name != "-":
+        return measured_file(Path(name))
+    import sys
 
-        return sys.stdin.buffer.read()
-    try:
-        return Path(name).read_bytes()
-    except OSError as wrong:
-        raise BadInput("INPUT", f"{name} ({wrong.strerror})", "a file that can be read, or -") from None
+    return sys.stdin.buffer.read(LARGEST + 1)
 
 
 def _set(kind: Kind, typed: list[str]) -> dict[str, Any]:
@@ -110,15 +112,24 @@ def as_data(kind: Kind, outcome: Outcome) -> dict[str, Any]:
 
 def as_lines(kind: Kind, outcome: Outcome) -> list[str]:
     """For a person."""
-    lines = [f"{one.says or one.name}: {_shown(one.value)} {one.unit}".rstrip() for one in outcome.result.values]
+    lines = [
+        f"{one.says or one.name}: {_value(kind, outcome, one)} {one.unit}".rstrip() for one in outcome.result.values
+    ]
     if outcome.verdict:
         lines.append(f"verdict: {outcome.verdict}")
     told = outcome.decision.notes if outcome.decision else ()
     return [*lines, *outcome.result.notes, *told]
 
 
+def _value(kind: Kind, outcome: Outcome, one: Value) -> str:
+    """The judged value in digits enough to tell it from its limit."""
+    if one.name == kind.judged and outcome.value is not None:
+        return told_apart(outcome.value, outcome.ends)
+    return _shown(one.value)
+
+
 def _shown(value: Any) -> str:
-    return f"{value:.9g}" if isinstance(value, float) else "-" if value is None else str(value)
+    return f"{value:.6g}" if isinstance(value, float) else "-" if value is None else str(value)
 
 
 COMMANDS = (

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from decimal import Decimal
 from typing import NamedTuple
 
+from teardown_app.domain.measure.digits import told_apart
 from teardown_app.figures.figure import BAD, DATA, GOOD, GUARD, LIMIT, OTHER, Band, Figure, Line, Mark, Words
 
 ROOM = 0.18
@@ -54,12 +56,17 @@ def margin(
                 for end in (value - uncertainty, value + uncertainty)
             ]
         marks.append(Mark(value, MIDDLE, verdict or "to do"))
-        words.append(Words(value, BAR_HIGH + 0.22, f"{value:.6g} {unit}".strip(), large=True))
+        words.append(Words(value, BAR_HIGH + 0.22, f"{_told(value, ends)} {unit}".strip(), large=True))
     for n, one in enumerate(beside):
         lines.append(Line(((one.value, BAR_LOW - 0.1), (one.value, BAR_HIGH)), OTHER, dashed=True))
         words.append(Words(one.value, 0.06, f"{one.says} {one.value:.6g}", ("centre", "left", "right")[n % 3]))
     bands = tuple(_bands(left, right, low, high, guard))
     return Figure(left, right, 0.0, 1.0, tuple(lines), bands, tuple(marks), tuple(words), says=_says(value, ends, unit))
+
+
+def _told(value: float, ends: Sequence[float]) -> str:
+    """In digits enough to tell it from the limits."""
+    return told_apart(Decimal(repr(value)), [Decimal(repr(one)) for one in ends])
 
 
 def _span(ends: list[float], value: float | None, uncertainty: float, others: list[float]) -> tuple[float, float]:
@@ -90,5 +97,5 @@ def _bands(left: float, right: float, low: float | None, high: float | None, gua
 
 def _says(value: float | None, ends: list[float], unit: str) -> str:
     limits = " to ".join(f"{end:.6g}" for end in ends)
-    read = "nothing read yet" if value is None else f"{value:.6g} {unit}"
+    read = "nothing read yet" if value is None else f"{_told(value, ends)} {unit}"
     return f"{read}, limit {limits} {unit}".strip()

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from decimal import Decimal
 
+from teardown_app.domain.measure.digits import told_apart
 from teardown_app.domain.places.trend import Past
 from teardown_app.figures.figure import DATA, LIMIT, Figure, Line, Mark, Words
 
@@ -23,9 +25,10 @@ def trend_figure(past: Sequence[Past], *, limits: tuple[float | None, float | No
     if len(past) > 1:
         lines.append(Line(tuple((float(n), one.value) for n, one in enumerate(past)), DATA))
     marks = tuple(Mark(float(n), one.value, one.verdict) for n, one in enumerate(past))
+    last = told_apart(Decimal(repr(values[-1])), [Decimal(repr(one)) for one in ends])
     words = [Words(left, end + room * 0.3, f"limit {end:.6g} {unit}".strip(), "left") for end in ends]
     words += [Words(float(n), least - room * 0.8, past[n].day[2:7]) for n in sorted({0, len(past) - 1})]
-    words.append(Words(float(len(past) - 1), values[-1] + room * 0.7, f"{values[-1]:.6g}"))
-    said = f"{len(past)} readings, last {values[-1]:.6g} {unit}".strip()
+    words.append(Words(float(len(past) - 1), values[-1] + room * 0.7, last))
+    said = f"{len(past)} readings, last {last} {unit}".strip()
     low, high = least - room * 1.2, most + room
     return Figure(left, right, low, high, tuple(lines), marks=marks, words=tuple(words), says=said)

@@ -9,11 +9,11 @@ from attrs import Factory, frozen
 from teardown_app.domain.bill.check import MOMENTS, NEEDS, RULES, VALUES_RULES, Check
 from teardown_app.domain.bill.gate import GATES
 from teardown_app.domain.ledger.kinds.work import STROKES, has_stroke
+from teardown_app.domain.measure.typed import meant
 from teardown_app.intake.drawings import Drawings, drawing_trouble, is_picture_name
 from teardown_app.intake.faults import Findings
 from teardown_app.intake.headings import CHECK_KEYS, LIMIT_KEYS
 from teardown_app.intake.limits import limit_mark, read_limit
-from teardown_app.intake.measured import meant
 from teardown_app.intake.not_asked import tell_not_asked
 from teardown_app.intake.table import Table
 from teardown_app.intake.told import Told, first_of_name, spaced, told_row, told_tables

@@ -8,7 +8,8 @@ from teardown_app.domain.bill.check import Check
 from teardown_app.domain.bill.gate import GATES
 from teardown_app.domain.bill.line import Line
 from teardown_app.domain.bill.units import UNCOUNTED
-from teardown_app.domain.measure.judging import band
+from teardown_app.domain.measure.demanded import given_fields, implied_fields, is_same, kind_of
+from teardown_app.domain.measure.judging import band, is_size
 from teardown_app.domain.parts.conceding import may_be_conceded
 from teardown_app.domain.places.checking import BINDS_NOTHING, FINISHED, NEW, PART_TIMES
 from teardown_app.intake.bill_lines import Lines
@@ -17,7 +18,6 @@ from teardown_app.intake.faults import Findings, Place
 from teardown_app.intake.headings import LIMIT_KEYS
 from teardown_app.intake.line_demands import PARTS, spoken
 from teardown_app.intake.told import Told
-from teardown_app.workflows.reading import kind_of
 
 WITHOUT_PARTS = ("hardware", "temporary")
 """Kinds of which no part is ever read."""
@@ -89,12 +89,25 @@ def look_at_checks(
             told.findings.note(told.place("when"), f"{', '.join(check.when)} binds nothing: nobody misses this reading")
 
 
+def _given_trouble(check: Check) -> Iterator[tuple[str, str]]:
+    """What is given beside a limit that says something else."""
+    kind = kind_of(check)
+    given = given_fields(kind, check.given) if kind else {}
+    for name, value in implied_fields(kind, check).items() if kind else ():
+        if name in given and not is_same(given[name], value) and not (name == "rule" and value in str(given[name])):
+            yield "given", f"says {name} = {given[name]} beside a limit that says {value}; one of them is wrong"
+
+
 def _look_at_limit(check: Check, told: Told) -> None:
     """What is asked of numbers where there are none; a limit that is wrong is told already."""
     if check.limit is None and any(key in told.values for key in ("limit", *LIMIT_KEYS)):
         return
-    for key, message in _rule_trouble(check):
+    for key, message in (*_rule_trouble(check), *_given_trouble(check)):
         told.wrong(key, message)
+    if is_size(check):
+        told.findings.note(
+            told.place("limit"), "gives no min: a deviation lies either way, its size is held against max"
+        )
     if check.limit is not None and check.limit.fit and band(check.limit) is None:
         told.findings.note(told.place("limit"), f"the fit {check.limit.fit} cannot be computed; a person judges it")
 
@@ -112,6 +125,8 @@ def _rule_trouble(check: Check) -> Iterator[tuple[str, str]]:
     without = "is held against a limit of numbers, and this check has none; give it one, or take this out"
     if check.rule not in ("", "simple") and (not numbers or counted):
         yield "rule", without
+    if check.values_rule == "16 %" and check.rule not in ("", "simple"):
+        yield "rule", "counts how many readings lie over the limit or how far one may; 16 % goes with simple alone"
     if check.values_rule == "16 %" and not numbers:
         yield "values", without
     if check.readings > 1 and not numbers and kind_of(check) is None:

@@ -8,6 +8,10 @@ from typing import Any
 
 from teardown_app.domain.bill.materials import Family, Harm, Materials
 from teardown_app.intake.toml_text import BrokenToml, read_toml
+from teardown_app.intake.whole_file import read_whole
+
+LARGEST = 8 * 2**20
+"""Bytes of a file of materials."""
 
 FILE = "materials.toml"
 _TEXTS = ("why", "source")
@@ -28,7 +32,7 @@ def read_materials(folder: Path, own: Path | None = None) -> Materials:
 def materials_in(path: Path) -> Materials:
     """One file of materials."""
     try:
-        text = read_toml(path.name, path.read_bytes())
+        text = read_toml(path.name, read_whole(path, LARGEST))
     except OSError as error:
         raise BrokenMaterials(f"{path} cannot be read: {error.strerror}") from error
     if isinstance(text, BrokenToml):

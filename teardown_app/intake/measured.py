@@ -3,28 +3,43 @@
 CSV: lines `# field: value` or rows `field;value` give single fields; a row of headings with numbers beneath gives rows
 of numbers. Headings are column names; a unit in brackets or after a stroke is converted to the field's. Without
 headings the columns come in the order of the fields. The decimal mark is a point, or a comma where the cells are
-separated by something else or there is one column. There are no thousands marks.
+separated by something else or there is one column. There are no thousands marks: 1,500 is refused unless other numbers
+of the table show that the comma is its decimal mark. A unit that does not go into the field's is refused.
 """
 
 from __future__ import annotations
 
 import json
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
+from pathlib import Path
 from typing import Any
 
 from teardown_app.domain.measure.measuring import fields_of
-from teardown_app.domain.measure.reading import Quantity, factor, read_quantity
+from teardown_app.domain.measure.reading import read_quantity, settled_mark
+from teardown_app.domain.measure.typed import in_unit, meant, quantity_meant, value_meant
+from teardown_app.domain.measure.units import factor
 from teardown_app.intake.text_table import NotText, best_separator, decode, split, told_separator
+from teardown_app.intake.whole_file import read_whole
 from teardown_app.metrology.fault import BadInput
 from teardown_app.metrology.kind import NUMBER, NUMBERS, TABLE, TEXT, Field, Kind
 
 LARGEST = 64 * 2**20
 TRACE = "roughness-trace"
 """The kind whose files are traces: CSV of positions and heights, or SMD."""
+NO_UNIT = ("-", "1")
+"""What stands over numbers that have no unit."""
 _UNIT = re.compile(r"\s*(?:\(([^()]*)\)|\[([^\[\]]*)\]|/([^()\[\]]*))\s*$")
 Rows = list[tuple[int, list[str]]]
 """Rows of cells with their numbers."""
+
+
+def measured_file(path: Path) -> bytes:
+    """A file of readings, whole; raises `BadInput` where it cannot be read or is too long."""
+    try:
+        return read_whole(path, LARGEST)
+    except OSError as wrong:
+        raise BadInput("INPUT", f"{path} ({wrong.strerror})", "a file that can be read, or -") from None
 
 
 def read_measured(kind: Kind, raw: bytes, known: Mapping[str, Any] | None = None) -> dict[str, Any]:
@@ -34,6 +49,8 @@ def read_measured(kind: Kind, raw: bytes, known: Mapping[str, Any] | None = None
     """
     if len(raw) > LARGEST:
         raise BadInput("file", f"{len(raw)} bytes", f"at most {LARGEST}")
+    if kind.name == TRACE and _is_smd(raw):
+        return traced(raw, None)
     try:
         text = decode(raw)
     except NotText as wrong:
@@ -44,7 +61,13 @@ def read_measured(kind: Kind, raw: bytes, known: Mapping[str, Any] | None = None
         return traced(raw, (known or {}).get("step"), kind)
     given = _json(text) if text.lstrip()[0] in "{[" else _csv(kind, text)
     fields = {field.name: field for field in fields_of(kind)}
-    return {name: _of_json(fields[name], value) if name in fields else value for name, value in given.items()}
+    return {name: value_meant(fields[name], value) if name in fields else value for name, value in given.items()}
+
+
+def _is_smd(raw: bytes) -> bool:
+    from teardown_app.intake.smd import is_smd  # brings numpy with it
+
+    return is_smd(raw)
 
 
 def traced(raw: bytes, step: float | None, kind: Kind | None = None) -> dict[str, Any]:
@@ -57,7 +80,7 @@ def traced(raw: bytes, step: float | None, kind: Kind | None = None) -> dict[str
         where = ", ".join(one for one in (f"line {first.row}" if first.row else "", first.column) if one)
         raise BadInput(f"file, {where}" if where else "file", "no trace", first.message)
     found: dict[str, Any] = {"heights": list(reading.trace.heights), "step": reading.trace.step}
-    if kind is not None:
+    if kind is not None and not _is_smd(raw):
         found |= {name: value for name, value in _told(kind, decode(raw))[0].items() if name not in found}
     return found
 
@@ -86,54 +109,6 @@ def _once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     return found
 
 
-def given_fields(kind: Kind, given: Sequence[str]) -> dict[str, Any]:
-    """What a bill knows beforehand of a kind: `voltage = 208 V` as its fields."""
-    known = {one.name: one for one in kind.fields}
-    told = [[part.strip() for part in one.partition("=")] for one in given]
-    return {name: meant(known[name], value) for name, _, value in told if name in known}
-
-
-def meant(field: Field, typed: str) -> Any:
-    """One field as typed on the command line or in a cell; several numbers are separated by blanks or semicolons.
-
-    >>> meant(Field("t", "", "degC"), "22,5 degC"), meant(Field("r", "", form=NUMBERS), "1.5; 2")
-    (22.5, [1.5, 2.0])
-    """
-    if field.form == NUMBERS:
-        return [_number(field, one) for one in re.split(r";|\s+(?=[+\-.,\d])", typed.strip()) if one.strip()]
-    return _meant(field, typed)
-
-
-def _of_json(field: Field, value: Any) -> Any:
-    return meant(field, value) if isinstance(value, str) else _meant(field, value)
-
-
-def _meant(field: Field, value: Any) -> Any:
-    if isinstance(value, str) and field.form in (NUMBER, NUMBERS, TABLE):
-        return _number(field, value)
-    if isinstance(value, list) and field.form in (NUMBERS, TABLE):
-        return [_meant(field, one) for one in value]
-    return value.strip() if isinstance(value, str) else value
-
-
-def _number(field: Field, typed: str) -> float:
-    read = read_quantity(typed)
-    if read is None:
-        raise BadInput(field.name, typed, f"a number{f' in {field.unit}' if field.unit else ''}")
-    return _converted(field, read)
-
-
-def _converted(field: Field, read: Quantity, heading: str = "") -> float:
-    """A number in the field's unit; `heading` is the unit of those that have none of their own."""
-    unit = read.unit or heading
-    if not unit or unit == field.unit:
-        return float(read.value)
-    times = factor(unit, field.unit)
-    if times is None:
-        raise BadInput(field.name, f"{read.text} {unit}", f"a number in {field.unit or 'no unit'}")
-    return float(read.value * times)
-
-
 def _csv(kind: Kind, text: str) -> dict[str, Any]:
     given, table = _told(kind, text)
     if not table:
@@ -146,6 +121,7 @@ def _csv(kind: Kind, text: str) -> dict[str, Any]:
         return given
     if separator == ",":
         rows = _decimal_commas(kind, rows)
+    rows = _with_points(rows)
     return given | (_pairs(kind, rows, separator) if _are_pairs(kind, rows) else _columns(kind, rows))
 
 
@@ -181,8 +157,19 @@ def _single(field: Field, name: str, typed: str) -> Any:
     unit = _heading_unit(field, name)
     if field.form != NUMBER or not unit:
         return meant(field, typed)
-    read = read_quantity(typed)
-    return _number(field, typed) if read is None else _converted(field, read, unit)
+    return in_unit(field, quantity_meant(field.name, typed, f"a number in {field.unit}"), unit)
+
+
+def _with_points(rows: Rows) -> Rows:
+    """Rows whose numbers agree that the comma is the decimal mark, with points in its place; else as they came."""
+    if settled_mark(cell for _, cells in rows for cell in cells) != ",":
+        return rows
+    return [(n, [cell.replace(",", ".") if _holds_number(cell) else cell for cell in cells]) for n, cells in rows]
+
+
+def _holds_number(cell: str) -> bool:
+    """True for a number with or without its unit, also for one that could be read in two ways."""
+    return read_quantity(cell, ",") is not None
 
 
 def _decimal_commas(kind: Kind, rows: Rows) -> Rows:
@@ -207,7 +194,7 @@ def _are_pairs(kind: Kind, rows: Rows) -> bool:
     if len(rows) > 1 and all(_plain(cell) in columns for cell in rows[0][1] if cell):
         return False
     first = [cells[0] for _, cells in rows]
-    return any(_plain(one) in names for one in first) and not any(read_quantity(one) for one in first)
+    return any(_plain(one) in names for one in first) and not any(map(_holds_number, first))
 
 
 def _pairs(kind: Kind, rows: Rows, separator: str) -> dict[str, Any]:
@@ -231,7 +218,7 @@ def _columns(kind: Kind, rows: Rows) -> dict[str, Any]:
     lists = [field for field in kind.fields if field.form == NUMBERS]
     if table is None and not lists:
         raise BadInput("file", "a table", "rows of field and value: " + ", ".join(field.name for field in kind.fields))
-    numbers = [read_quantity(cell) is not None for cell in rows[0][1] if cell]
+    numbers = [_holds_number(cell) for cell in rows[0][1] if cell]
     headed = not all(numbers)
     heads = [_plain(cell) for cell in rows[0][1]] if headed else []
     if table and lists:
@@ -272,24 +259,24 @@ def _at(cells: list[str], place: int) -> str:
 
 
 def _cell(number: int, field: Field, typed: str, name: str = "", unit: str = "") -> float:
-    read = read_quantity(typed)
     place = f"file, row {number}, {name or field.name}"
-    if read is None:
-        raise BadInput(place, typed or "empty", "a number")
+    read = quantity_meant(place, typed, "a number")
     try:
-        return _converted(field, read, unit)
+        return in_unit(field, read, unit)
     except BadInput as wrong:
         raise BadInput(place, wrong.value, wrong.allowed) from None
 
 
 def _heading_unit(field: Field, heading: str) -> str:
-    """The unit in a heading's brackets; let be where the field has none, refused where it is of another sort."""
+    """The unit in a heading's brackets; refused where it is of another sort than the field's."""
     found = _UNIT.search(heading)
     unit = next((one.strip() for one in found.groups() if one), "") if found else ""
-    if not unit or not field.unit:
+    if unit in ("", *NO_UNIT):
         return ""
     if factor(unit, field.unit) is None:
-        raise BadInput(f"file, heading {heading}", unit, f"a unit that is one of {field.unit}, or none")
+        there = f"; it stands in {field.unit_in}" if field.unit_in else ""
+        what = f"a unit that is one of {field.unit}, or none" if field.unit else f"no unit{there}"
+        raise BadInput(f"file, heading {heading}", unit, what)
     return unit
 
 

@@ -6,7 +6,7 @@ I for increments or A for values, number of points, unit, scale, form of the num
 be. The record of numbers holds one height a line, or position and height where CX is A. The last record holds a
 control sum, which is not checked. A value in its unit is number x scale (x increment for I). The order on an axis line
 is from memory; it is read by what the words are, so that a number of points and an increment before the unit do as
-well. Where the ETX marks were lost on the way, the numbers are those that follow the words.
+well. A word may end in NUL. Where the ETX marks were lost on the way, the numbers are those that follow the words.
 """
 
 from __future__ import annotations
@@ -15,6 +15,7 @@ import re
 
 from attrs import frozen
 
+from teardown_app.domain.measure.reading import could_be_either
 from teardown_app.intake.faults import Findings, Place
 from teardown_app.intake.trace_rows import value_of
 from teardown_app.intake.trace_units import UM_IN_MM, length_in_mm
@@ -52,12 +53,12 @@ def is_smd(raw: bytes) -> bool:
     >>> is_smd(b"'ISO 5436 - 2000' 'T1'\\r\\n"), is_smd(b"x;z\\n")
     (True, False)
     """
-    return _REVISION.search(raw[:200].decode("latin-1")) is not None and raw[:4] != b"PK\x03\x04"
+    return _REVISION.search(_plain(raw[:200])) is not None and raw[:4] != b"PK\x03\x04"
 
 
 def read_smd(file: str, raw: bytes, findings: Findings) -> tuple[float, list[float]] | None:
     """Step in mm and heights in um; None where a fault was told."""
-    lines = _lines(raw.decode("latin-1"))
+    lines = _lines(_plain(raw))
     feature = next((line for line in lines[1:] if re.match(r"(PRF|SUR|CX)\b", line.text, re.IGNORECASE)), None)
     if feature is not None and feature.text[:3].upper() == "SUR":
         findings.fault(Place(file, feature.number), "holds a surface; save one profile (PRF) of it")
@@ -81,6 +82,11 @@ def read_smd(file: str, raw: bytes, findings: Findings) -> tuple[float, list[flo
     if step is None or len(rows) < 2:
         return None
     return step, [row[-1] * (cz.times * UM_IN_MM) for row in rows]
+
+
+def _plain(raw: bytes) -> str:
+    """Text whose words end in blanks, also where they end in NUL."""
+    return raw.decode("latin-1").replace("\x00", " ")
 
 
 def _lines(text: str) -> list[Line]:
@@ -153,7 +159,8 @@ def _numbers(file: str, lines: list[Line], width: int, points: int, findings: Fi
     """Rows of numbers; None where a line holds something else."""
     rows, wrong = list[list[float]](), 0
     for line in _data(lines, points):
-        values = [value for word in line.text.split() if (value := value_of(word)) is not None]
+        words = [word for word in line.text.split() if not could_be_either(word)]
+        values = [value for word in words if (value := value_of(word)) is not None]
         if len(values) == width == len(line.text.split()):
             rows.append(values)
             continue

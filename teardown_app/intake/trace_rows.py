@@ -6,6 +6,7 @@ import re
 
 from attrs import frozen
 
+from teardown_app.domain.measure.reading import could_be_either
 from teardown_app.intake.text_table import told_separator
 from teardown_app.intake.trace_units import length_in_mm
 
@@ -69,7 +70,7 @@ def told_step(text: str) -> float | None:
     for line in text.split("\n")[:200]:
         found = _STEP.fullmatch(line)
         mm = length_in_mm(found[1] or found[3] or "mm") if found else None
-        value = value_of(found[2]) if found else None
+        value = value_of(found[2]) if found and not could_be_either(found[2]) else None
         if mm and value and value > 0:
             return value * mm
     return None

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from attrs import Factory, define, frozen
 
+from teardown_app.domain.measure.reading import could_be_either, settled_mark
 from teardown_app.intake.faults import Findings, Place
 from teardown_app.intake.trace_rows import NUMBER, Row, rows_of, told_step, value_of
 from teardown_app.intake.trace_units import UM_IN_MM, length_in_mm, parted_heading
@@ -65,6 +66,8 @@ def read_table(file: str, text: str, step: float | None, findings: Findings) -> 
         findings.fault(Place(file), "holds no row of numbers; save the trace as heights, or positions and heights")
         return None
     table = _Table(file, findings, lines[:first], lines[first:])
+    if "," in text and not _is_clear(table):
+        return None
     width = max(len(row.cells) for row in table.body[:5])
     chosen = _columns(table, width)
     if chosen is None:
@@ -85,6 +88,16 @@ def read_table(file: str, text: str, step: float | None, findings: Findings) -> 
     if x and apart and step and abs(apart - step) > 0.01 * step:
         findings.note(Place(file), f"positions stand {apart:g} mm apart, not {step:g} mm as given; they were taken")
     return None if apart is None else (apart, [one * (z.mm * UM_IN_MM) for one in heights])
+
+
+def _is_clear(table: _Table) -> bool:
+    """False, and told, where a comma could be read in two ways and no other number says how."""
+    cells = ((row.number, cell) for row in table.body for cell in row.cells)
+    line, cell = next(((n, cell) for n, cell in cells if could_be_either(cell)), (0, ""))
+    if not cell or settled_mark(cell for row in table.body for cell in row.cells):
+        return True
+    table.wrong(line, "", f"{cell} can be read in two ways; write points, or no comma")
+    return False
 
 
 def _is_numbers(row: Row) -> bool:

@@ -4,11 +4,8 @@ from __future__ import annotations
 
 import re
 
-MM = {
-    "m": 1000.0, "cm": 10.0, "mm": 1.0, "um": 1e-3, "micron": 1e-3, "microns": 1e-3, "nm": 1e-6, "pm": 1e-9,
-    "in": 25.4, "inch": 25.4, "mil": 0.0254, "uin": 25.4e-6, "uinch": 25.4e-6,
-}  # fmt: skip
-"""Unit, micro sign as u -> millimetres."""
+from teardown_app.domain.measure.units import factor, plain_unit
+
 UM_IN_MM = 1000.0
 
 _BRACKETED = re.compile(r"\s*(.*?)\s*[(\[<]\s*([^)\]>]*?)\s*[)\]>]?\s*")
@@ -19,10 +16,13 @@ _TRAILING = re.compile(r"\s*(.*?)[\s_]+([^\s_]+)\s*")
 def length_in_mm(unit: str) -> float | None:
     """Millimetres in one of a unit, None where it is no length that is known.
 
-    >>> length_in_mm("µm"), length_in_mm("IN"), length_in_mm("V")
-    (0.001, 25.4, None)
+    >>> length_in_mm("µm"), length_in_mm("IN"), length_in_mm("V"), length_in_mm("Å")
+    (0.001, 25.4, None, 1e-07)
     """
-    return MM.get(unit.strip().replace("µ", "u").replace("μ", "u").casefold())
+    plain = plain_unit(unit)
+    small = "Angstrom" if plain == "Angstrom" else plain.casefold()
+    times = factor(small, "mm") if small else None
+    return None if times is None else float(times)
 
 
 def parted_heading(text: str) -> tuple[str, str]:

@@ -25,6 +25,18 @@ class Field(NamedTuple):
     default: Any = None
     """What is taken where it is left out; None: it is needed unless `optional`."""
     optional: bool = False
+    unit_in: str = ""
+    """Name of the field that says the unit, where several are usual."""
+
+
+class Raw(NamedTuple):
+    """What is read, as nobody has worked on it yet: a field, or some columns of one."""
+
+    field: str
+    columns: tuple[str, ...] = ()
+    """Of a table with columns those that are read; empty: all of it."""
+    own: bool = True
+    """Shown by the check's instrument; else by another one (a thermometer beside, a barometer)."""
 
 
 class Value(NamedTuple):
@@ -71,3 +83,11 @@ class Kind(NamedTuple):
     """Name of the value that a check's limit is held against; empty when the kind judges by itself, or not at all."""
     asks: tuple[str, ...] = ()
     """Fields that may be left out and that somebody at the bench is asked for all the same."""
+    reads: tuple[Raw, ...] = ()
+    """Its raw readings; their quantity and unit stand at the field."""
+    least: str = ""
+    """The least that proves anything; below it there is no verdict but inconclusive."""
+    below_zero: str = ""
+    """What a negative judged value is: a deviation, or the wrong way; empty: it has none, or any number may come."""
+    demands: tuple[str, ...] = ()
+    """Fields that say what is demanded, or make another demand of it: a limit, a class, a nominal size, a rule."""

@@ -8,9 +8,11 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 from teardown_app.domain.bill.check import Check
 from teardown_app.domain.bill.limit import Limit
 from teardown_app.domain.ledger.kinds.work import check_facet
+from teardown_app.domain.measure.demanded import kind_of
 from teardown_app.domain.measure.judging import Reading, judge, quantity_in
-from teardown_app.domain.measure.measuring import checked, propagated
-from teardown_app.domain.measure.reading import factor, read_quantity
+from teardown_app.domain.measure.measuring import checked, numbers_in, propagated, without_noise
+from teardown_app.domain.measure.reading import read_quantity
+from teardown_app.domain.measure.units import factor
 from teardown_app.domain.parts.instrument import instrument, read_uncertainty
 from teardown_app.figures.figure import Figure
 from teardown_app.figures.margin import Beside, margin
@@ -22,7 +24,6 @@ from teardown_app.ui.forms.kinds import fields_entered, wants_kind
 from teardown_app.workflows.act import Refused
 from teardown_app.workflows.asked import Asked, asked_for
 from teardown_app.workflows.held_against import held_against, other_reading
-from teardown_app.workflows.reading import kind_of
 
 if TYPE_CHECKING:
     from teardown_app.ui.desk import Desk
@@ -60,7 +61,8 @@ def _so_far(desk: Desk, kind: Kind | None, check: Check, values: Values) -> SoFa
         value = next((one for one in result.values if one.name == kind.judged and one.value is not None), None)
         if value is None:
             return SoFar({}, measured)
-        return SoFar({"value": {"text": f"{float(value.value or 0):.12g}", "unit": value.unit}}, measured)
+        clean = without_noise(float(value.value or 0), numbers_in(kind, measured, value.unit))
+        return SoFar({"value": {"text": f"{clean:f}", "unit": value.unit}}, measured)
     told = [str(values[name]) for name in values if name == "value" or name.startswith("value ")]
     good = [one for one in told if read_quantity(one) and factor(read_quantity(one).unit or unit, unit) is not None]  # type: ignore[union-attr]
     return SoFar({"readings": [_with_unit(one, unit) for one in good]} if good else {}, {})

@@ -8,7 +8,7 @@ from __future__ import annotations
 from decimal import ROUND_HALF_EVEN, Context, Decimal
 
 from teardown_app.domain.bill.limit import Limit
-from teardown_app.domain.measure.reading import factor
+from teardown_app.domain.measure.units import factor
 
 OTHERS = {
     "um": "uin",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from teardown_app.domain.bill.limit import Limit
 from teardown_app.domain.ledger.kinds.work import Reading, check_facet
 from teardown_app.domain.ledger.record import is_position
-from teardown_app.domain.measure.judging import band, quantity_in
+from teardown_app.domain.measure.judging import limit_of, quantity_in
 from teardown_app.domain.measure.reading import read_quantity
 from teardown_app.domain.parts.filling import holder
 from teardown_app.domain.parts.parts import came_from
@@ -24,16 +24,26 @@ def held_against(
     if limit is None:
         return None, None
     if not limit.compare or limit.max is None:
-        return band(limit), None
-    if asked.when == limit.compare == "as found":
-        against = against or first  # it is what later readings are held against
-    told = _typed(limit, against, what) if against else other_reading(act, thing, asked)
+        return limit_of(asked.check), None
+    if asked.when == limit.compare == "as found" and (against or first):
+        told: Told | None = _typed(limit, against or first, what)  # it is what later readings are held against
+    else:
+        told = _recorded_or_said(limit, other_reading(act, thing, asked), against, what)
     if told is None:
         refuse(
             f"{what} is compared with {limit.compare}, and no such reading is recorded.",
             "Record that one first, or say what it was, with its unit.",
         )
-    return band(limit, quantity_in(told, limit.unit)), told
+    return limit_of(asked.check, quantity_in(told, limit.unit)), told
+
+
+def _recorded_or_said(limit: Limit, recorded: Told | None, against: str, what: str) -> Told | None:
+    """What is recorded goes; something else may be said only where nothing is."""
+    said = _typed(limit, against, what) if against else None
+    if recorded and said and quantity_in(recorded, limit.unit) != quantity_in(said, limit.unit):
+        before = " ".join(recorded.values()).strip()
+        refuse(f"{what} is held against {before}, as recorded, not against {against}.", "Leave it out.")
+    return recorded or said
 
 
 def other_reading(act: Act, thing: str, asked: Asked) -> Told | None:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from teardown_app.domain.ledger.record import SHOP
-from teardown_app.domain.measure.reading import factor, read_quantity
+from teardown_app.domain.measure.reading import read_quantity
+from teardown_app.domain.measure.units import factor
 from teardown_app.domain.parts.instrument import instrument, read_doubt, read_uncertainty, standing_found_outs
 from teardown_app.workflows.act import Drafts, ShopAct, refuse
 from teardown_app.workflows.deed import NUMBER, RECORD, Deed, Field, by_hand
@@ -88,7 +89,8 @@ def _check(number: str, told: dict[str, str]) -> None:
             refuse(
                 f"Instrument {number}: {name} “{told[name]}” is no quantity in {unit}.", f"Write it like '5 {unit}'."
             )
-    if told.get("uncertainty") and read_uncertainty(told["uncertainty"]) is None:
+    found = read_uncertainty(told.get("uncertainty", "0 %"))
+    if found is None or (unit and found.unit and factor(found.unit, unit) is None):
         refuse(
             f"Instrument {number}: “{told['uncertainty']}” is no uncertainty.",
             "Write it as '0.02 um', '1.5 %' or '0.02 um + 1 %' (expanded, k = 2).",

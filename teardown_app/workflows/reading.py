@@ -9,9 +9,20 @@ from typing import Any, NamedTuple
 from teardown_app.domain.bill.check import Check
 from teardown_app.domain.bill.limit import Limit
 from teardown_app.domain.ledger.kinds.registers import Instrument
+from teardown_app.domain.measure.demanded import kind_of, whole_fields
+from teardown_app.domain.measure.digits import digits_shown, shortened
 from teardown_app.domain.measure.judging import SIMPLE, Judged, Reading, judge
-from teardown_app.domain.measure.measuring import propagated, verdict_of
-from teardown_app.domain.measure.reading import Quantity, could_be_either, factor, is_count, read_quantity
+from teardown_app.domain.measure.measuring import (
+    computed,
+    numbers_in,
+    propagated,
+    under_limit,
+    verdict_of,
+    without_noise,
+)
+from teardown_app.domain.measure.raw import fields_of_readings, own_readings
+from teardown_app.domain.measure.reading import Quantity, could_be_either, is_count, read_quantity
+from teardown_app.domain.measure.units import factor
 from teardown_app.domain.parts.instrument import (
     instrument,
     instruments,
@@ -21,8 +32,7 @@ from teardown_app.domain.parts.instrument import (
     unfit_on,
 )
 from teardown_app.metrology.fault import BadInput
-from teardown_app.metrology.kind import Kind
-from teardown_app.metrology.kinds import all_kinds
+from teardown_app.metrology.kind import Kind, Result
 from teardown_app.workflows.act import Act, refuse
 from teardown_app.workflows.asked import Asked
 from teardown_app.workflows.held_against import held_against, sample
@@ -58,11 +68,6 @@ class Taken(NamedTuple):
     """For what the author accepts it himself, where it stands over a graver reading."""
 
 
-def kind_of(check: Check) -> Kind | None:
-    """The kind of measurement that the bill's `type` names; None for a word of the shop's own."""
-    return all_kinds().get("-".join(str(check.type).casefold().split()))
-
-
 def read(act: Act, thing: str, asked: Asked, taken: Taken) -> dict[str, Any]:
     """The body of the reading, without what it is about; refuses what cannot be meant."""
     what, check = f"{act.name(thing)}: {asked.check.name}", asked.check
@@ -72,15 +77,19 @@ def read(act: Act, thing: str, asked: Asked, taken: Taken) -> dict[str, Any]:
         body |= _measured(what, check, taken)
     first = next(iter(taken.values), "") or " ".join(body.get("value", {}).values())
     limit, other = held_against(act, thing, asked, taken.against, what, first)
-    if limit is None or ("came_out" in body and "value" not in body):
+    judged = bool(body.keys() & {"value", "readings"})
+    if limit is None or (taken.measured is not None and not judged):
+        body = _in_digits(check, known, taken, body) if judged else body
         return body | _judged_by_hand(what, check, taken, body) | _worth(act, check, known, _shown(check, taken, known))
     if taken.measured is None:
         body |= _numbers(what, check, limit, taken)
+        body |= _said_by_kind(what, check, body)
     body |= {"against": other} if other else {}
     if Reading.of(check, body) is None:
-        unit = body["value"]["unit"]
+        unit = body["value"]["unit"] if "value" in body else "another unit"
         refuse(f"{what} comes out in {unit}, its limit is in {limit.unit}.", "Correct the limit in the bill.")
     body |= _uncertainty(what, check, limit, known, taken, body)
+    body = _in_digits(check, known, taken, body)
     own = str(body.get("verdict", ""))
     body |= _verdict(check, body)
     body["verdict"] = verdict_of(own, body["verdict"])
@@ -104,20 +113,39 @@ def _measured(what: str, check: Check, taken: Taken) -> dict[str, Any]:
     most = max((len(one) for one in (taken.measured or {}).values() if isinstance(one, list)), default=0)
     if most and most < check.readings:
         refuse(f"{what} needs {check.readings} readings; here are {most}.", "Give every one of them.")
+    body = _computed(what, check, kind, taken.measured or {}, taken.raw)
+    return body if kind.judged else {**own_readings(kind, check, taken.measured or {}), **body}
+
+
+def _said_by_kind(what: str, check: Check, body: Mapping[str, Any]) -> dict[str, Any]:
+    """What a kind says that judges by a rule of its own, of readings as typed; nothing where it needs more than these
+    and the bill."""
+    kind = kind_of(check)
+    given = fields_of_readings(kind, check, body) if kind and not kind.judged else None
+    return _computed(what, check, kind, given, "") if kind and given else {}
+
+
+def _computed(what: str, check: Check, kind: Kind, given: Mapping[str, Any], raw: str) -> dict[str, Any]:
     try:
-        result = kind.compute(**(taken.measured or {}))
+        fields = whole_fields(kind, check, given)
+        result = under_limit(kind, check.limit, computed(kind, fields))
     except BadInput as bad:
         refuse(f"{what}: {bad.field} is {bad.value}.", f"Allowed: {bad.allowed}.")
+    body = {"kind": kind.name} | ({"raw": raw} if raw else {"measured": fields})
+    return body | _came_out(kind, result, fields)
+
+
+def _came_out(kind: Kind, result: Result, fields: Mapping[str, Any]) -> dict[str, Any]:
+    """What a record holds of a result: all values, the judged one, what is said, and the kind's own verdict."""
     out = {one.name: {"value": one.value, "unit": one.unit} for one in result.values if one.value is not None}
-    body: dict[str, Any] = {"came_out": out, "kind": kind.name}
-    body |= {"raw": taken.raw} if taken.raw else {"measured": dict(taken.measured or {})}
+    body: dict[str, Any] = {"came_out": out}
     if result.notes:
         body["said"] = list(result.notes)
     if result.verdict:
         body["verdict"] = result.verdict
     judged = next((one for one in result.values if one.name == kind.judged and one.value is not None), None)
     if judged is not None:
-        value = Decimal(f"{float(judged.value or 0):.12g}")  # beyond that is noise of the computing
+        value = without_noise(float(judged.value or 0), numbers_in(kind, fields, judged.unit))
         body["value"] = {"text": f"{value:f}", "unit": judged.unit}
     return body
 
@@ -198,8 +226,8 @@ def _uncertainty(
     if found is None:
         refuse(f"{what}: “{told}” is no uncertainty.", "Write it as '0.02 um', '1.5 %' or '0.02 um + 1 %' (k = 2).")
     size = found.of(max(read_.values, key=abs), limit.unit)
-    if "came_out" in body and not taken.uncertainty:
-        kind = kind_of(check)
+    kind = kind_of(check)
+    if "came_out" in body and kind and kind.judged and not taken.uncertainty:
         spread = propagated(kind, taken.measured or {}, found, known.unit if known else "") if kind else None
         size = None if spread is None else Decimal(f"{spread:.6g}")
     if size is None:
@@ -207,6 +235,18 @@ def _uncertainty(
             refuse(f"{what} is read in {limit.unit}; its uncertainty is in {found.unit}.", f"Give it in {limit.unit}.")
         return {}
     return {"uncertainty": {"text": f"{size.normalize():f}", "unit": limit.unit}}
+
+
+def _in_digits(check: Check, known: Instrument | None, taken: Taken, body: dict[str, Any]) -> dict[str, Any]:
+    """A computed value in the digits that it is shown and judged in; a typed one stays as typed."""
+    kind = kind_of(check)
+    if kind is None or not kind.judged or taken.measured is None:
+        return body
+    value = body["value"]
+    step = read_quantity(known.resolution) if known and known.resolution else None
+    resolution = f"{step.text} {step.unit or known.unit}" if step and known else ""
+    digits = digits_shown(kind, taken.measured, resolution, Decimal(value["text"]), value["unit"])
+    return shortened(check, body, digits)
 
 
 def _verdict(check: Check, body: Mapping[str, Any]) -> dict[str, Any]:

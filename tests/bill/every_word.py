@@ -48,7 +48,6 @@ qualification = "measuring"
 again = 24
 [touch]
 limit = { nominal = "20 mm", tolerance = "0.01 mm" }
-values = "16 %"
 rule = "four-way"
 type = "heater"
 given = ["voltage = 208 V"]
@@ -57,6 +56,7 @@ when = ["fitted"]
 limit = { compare = "as found", max = "1 mm" }
 when = ["decontaminated", "isolated", "closed up", "power on"]
 rule = "simple"
+values = "16 %"
 [ready]
 limit = { picture = true }
 when = ["water on", "acceptance runs", "ship"]

@@ -96,6 +96,8 @@ def test_a_line_of_whose_checks_a_new_part_is_asked_none_is_a_note(tmp_path: Pat
         (['rule = "four-way"', "limit = { count = 4 }"], "rule"),
         (['values = "16 %"', 'limit = { compare = "saved value" }'], "values"),
         (["readings = 5"], "readings"),
+        (['rule = "guarded"', 'values = "16 %"', LIMIT], "rule"),
+        (['rule = "four-way"', 'values = "16 %"', LIMIT], "rule"),
     ],
 )
 def test_what_is_asked_of_numbers_where_there_are_none(tmp_path: Path, said: list[str], key: str) -> None:
@@ -116,6 +118,41 @@ def test_what_is_asked_of_numbers_where_there_are_none(tmp_path: Path, said: lis
 )
 def test_what_is_asked_of_numbers_where_there_are_some(tmp_path: Path, said: list[str]) -> None:
     assert checked(tmp_path, "part", *said).faults == []
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        ['type = "roughness"', 'limit = "max 0.4 um"', 'given = ["limit = 0.6 um"]'],
+        ['type = "roughness"', 'limit = "max 0.4 um"', 'given = ["rule = 16 %"]'],
+        ['type = "fit"', 'limit = "20 mm H7"', 'given = ["fit = H8"]'],
+        ['type = "fit"', 'limit = "20 mm H7"', 'given = ["nominal = 20.01 mm"]'],
+    ],
+)
+def test_what_is_given_beside_a_limit_that_says_something_else(tmp_path: Path, said: list[str]) -> None:
+    assert told(checked(tmp_path, "part", *said)) == [("checks.toml", 4, "given")]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        ['type = "roughness"', 'limit = "max 0.4 um"', 'given = ["limit = 400 nm", "rule = maximum"]'],
+        ['type = "roughness"', 'limit = "max 0.4 um"', 'values = "16 %"', 'given = ["rule = 16 % share"]'],
+        ['type = "fit"', 'limit = "20 mm H7"', 'given = ["fit = H7", "nominal = 20.0 mm"]'],
+    ],
+)
+def test_what_is_given_beside_a_limit_that_says_the_same(tmp_path: Path, said: list[str]) -> None:
+    assert checked(tmp_path, "part", *said).faults == []
+
+
+@pytest.mark.parametrize(
+    ("limit", "is_noted"),
+    [('"max 0.5 K"', True), ('"min 0.1 K"', False), ('"0 ±0.5 K"', False), ('{ min = "-1 K", max = "1 K" }', False)],
+)
+def test_a_deviation_under_a_bare_max_is_noted(tmp_path: Path, limit: str, is_noted: bool) -> None:
+    reading = checked(tmp_path, "part", 'type = "pt100"', f"limit = {limit}")
+    assert reading.faults == []
+    assert any("its size" in one for one in notes_at(reading, "checks.toml", 3, "limit")) == is_noted
 
 
 def test_a_rule_beside_a_limit_that_is_wrong_is_told_once(tmp_path: Path) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import json
 import math
+import os
 import sys
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -266,6 +267,12 @@ def test_files_that_hold_nothing_to_compute_are_refused(measured, raw: bytes, va
 def test_what_is_not_there_is_said(measured, tmp_path: Path) -> None:  # type: ignore[no-untyped-def]
     refused(measured("roughness", None, str(tmp_path / "nowhere")), "INPUT", "nowhere")
     refused(measured("roughness", None, str(tmp_path)), "INPUT", str(tmp_path))
+    refused(measured("roughness", None, "/dev/zero"), "INPUT", "device")
+    os.mkfifo(tmp_path / "pipe")
+    refused(measured("roughness", None, str(tmp_path / "pipe")), "INPUT", "pipe")
+    with (tmp_path / "long").open("wb") as file:
+        file.truncate(2**40)  # a hole: it takes no room on the disk
+    refused(measured("roughness", None, str(tmp_path / "long")), "INPUT", "larger than 64 MB")
     unknown = measured("rougness", None, "--json")
     assert (unknown.code, unknown.out) == (2, "") and "rougness" in unknown.err and "roughness-trace" in unknown.err
     refused(measured("roughness", None, "--set", "limits=3"), "--set", "limits=3")
@@ -284,11 +291,11 @@ def test_fields_may_be_set_or_piped(measured, monkeypatch: pytest.MonkeyPatch) -
 
 
 @pytest.mark.parametrize(("kind", "given", "verdict", "note"), [
-    ("flatness", {"points": [[0, 0, 0], [1, 0, 0], [0, 1, 9]], "limit_max": 0.01}, "inconclusive", "Three points"),
+    ("flatness", {"points": [[0, 0, 0], [1, 0, 0], [0, 1, 0.9]], "limit_max": 0.01}, "inconclusive", "Three points"),
     ("roundness", {"radii": [25, 26, 27], "limit_max": 0.01}, "inconclusive", "Three points"),
     ("polarisation-index", {"one_minute": 6000, "ten_minutes": 24000, "limit_min": 2}, "inconclusive", "5 Gohm"),
     ("pt100", {"resistance": 280, "reference": 500, "tolerance_class": "A", "limit_max": 9}, "inconclusive", "500"),
-    ("pt100", {"resistance": 100, "reference": 30, "limit_max": 0.5}, "accept", "limit_min"),
+    ("pt100", {"resistance": 100, "reference": 30, "limit_max": 0.5}, "reject", "its size"),
     ("particle-counts", {"count": 0, "limit_max": 0.5}, "accept", "upper limit"),
     ("bonding", {**LIMITED, "uncertainty": 0.15}, "accept", "is not proven"),
     ("bonding", {**LIMITED, "uncertainty": 0.15, "rule": "guarded"}, "inconclusive", ""),

@@ -7,7 +7,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from teardown_app.intake.measured import read_measured
 from teardown_app.intake.traces import Trace, TraceReading, read_trace
+from teardown_app.metrology.kinds import all_kinds
 from teardown_app.metrology.trace import evaluate_trace
 
 THREE = Trace(0.0005, (1.5, 1.6, -1.7))
@@ -121,6 +123,8 @@ def smd(x: str = CX, z: str = CZ) -> str:
     smd().replace("\r\n", "\n"),
     smd().replace("\r\n\x03\r\n", "\x03\r\n"),
     smd().replace("\x03\r\n", "").replace("\x1a", ""),
+    smd().replace(" ", "\x00").replace("\r\n", "\x00\r\n"),
+    smd().replace("ISO 5436 - 2000'", "ISO 5436 - 2000\x00'"),
     smd().replace("DATE 01-02-2024\r\nINSTRUMENT_ID '7'\r\n\x03\r\n", ""),
 ])  # fmt: skip
 def test_the_text_form_of_iso_5436_2_is_read(text: str) -> None:
@@ -184,3 +188,11 @@ def test_a_trace_from_a_file_is_evaluated() -> None:
     trace = read("x (mm);z (um)\n" + rows).trace
     assert trace is not None
     assert evaluate_trace(trace.heights, trace.step, 0.8).parameters.ra == pytest.approx(4 / np.pi, rel=1e-3)
+
+
+@pytest.mark.parametrize(
+    "text", [smd(), smd().replace(" ", "\x00")], ids=["marks at ends of records", "words that end in NUL"]
+)
+def test_smd_is_read_at_the_doors_too(text: str) -> None:
+    found = read_measured(all_kinds()["roughness-trace"], text.encode("latin-1"))
+    assert found["heights"] == pytest.approx(THREE.heights) and found["step"] == pytest.approx(0.0005)

@@ -13,7 +13,7 @@ import teardown_app.workflows
 from teardown_app.cli.main import COMMANDS
 from teardown_app.domain.bill.limit import Limit
 from teardown_app.domain.lacks.lack import LACKS
-from teardown_app.domain.measure.reading import factor
+from teardown_app.domain.measure.units import factor
 from teardown_app.ui.settings import Choice, Settings
 from teardown_app.ui.units import offered_units, shown_limit, shown_torque
 

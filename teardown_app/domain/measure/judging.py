@@ -13,10 +13,12 @@ from attrs import evolve
 
 from teardown_app.domain.bill.check import RULES, Check
 from teardown_app.domain.bill.limit import Limit
-from teardown_app.domain.measure.reading import factor, is_numeric, plain_unit, read_quantity, verdict
+from teardown_app.domain.measure.reading import is_numeric, read_quantity, verdict
+from teardown_app.domain.measure.units import converted
 from teardown_app.metrology.decision import Decision, decide
 from teardown_app.metrology.fault import BadInput
 from teardown_app.metrology.fit_class import deviations
+from teardown_app.metrology.kinds.least import BELOW_ZERO, DEVIATION
 
 SIMPLE, GUARDED, FOUR_WAY = RULES
 SHARE_OVER = Decimal("0.16")
@@ -39,7 +41,7 @@ class Reading(NamedTuple):
             return None
         unit = check.limit.unit
         against = body.get("against")
-        limit = band(check.limit, quantity_in(against, unit) if against else None)
+        limit = limit_of(check, quantity_in(against, unit) if against else None)
         many = [{"text": text, "unit": ""} for text in body.get("readings") or ()]
         values = [quantity_in(one, unit) for one in many or ([body["value"]] if body.get("value") else [])]
         if limit is None or not values or any(value is None for value in values):
@@ -47,6 +49,27 @@ class Reading(NamedTuple):
         known = body.get("uncertainty")
         read = tuple(value for value in values if value is not None)
         return cls(limit, read, quantity_in(known, unit) if known else None)
+
+
+def limit_of(check: Check, against: Decimal | None = None) -> Limit | None:
+    """The limit of a check as numbers. Under a bare `max` a deviation is held against it by its size.
+
+    >>> sensor = Check("t", type="pt100", limit=Limit("max 0.5 K", max=Decimal("0.5"), unit="K"))
+    >>> limit_of(sensor).min
+    Decimal('-0.5')
+    """
+    found = band(check.limit, against) if check.limit else None
+    if found is None or not is_size(check):
+        return found
+    return evolve(found, min=-found.max if found.max is not None else None)
+
+
+def is_size(check: Check) -> bool:
+    """True where the upper limit alone is given for what may lie either way."""
+    limit, kind = check.limit, "-".join(str(check.type).casefold().split())
+    if limit is None or limit.max is None or limit.max < 0 or limit.min is not None or limit.compare:
+        return False
+    return BELOW_ZERO.get(kind) == DEVIATION
 
 
 def band(limit: Limit, against: Decimal | None = None) -> Limit | None:
@@ -134,5 +157,4 @@ def _beyond(limit: Limit, value: Decimal) -> Decimal:
 def quantity_in(told: Mapping[str, str], unit: str) -> Decimal | None:
     """A quantity as a record holds it, in a unit; None where that measures something else."""
     read = read_quantity(f"{told.get('text', '')} {told.get('unit', '')}")
-    times = factor(read.unit or plain_unit(unit), unit) if read else None
-    return read.value * times if read and times is not None else None
+    return converted(read.value, read.unit or unit, unit) if read else None

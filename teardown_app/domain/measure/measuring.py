@@ -4,17 +4,20 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from decimal import Decimal
+from decimal import Context, Decimal
 from functools import cache
 from typing import Any, NamedTuple
 
 from teardown_app.domain.bill.check import RULES
-from teardown_app.domain.measure.reading import SIZE, factor
+from teardown_app.domain.bill.limit import Limit
+from teardown_app.domain.measure.reading import SIZE
 from teardown_app.domain.measure.uncertainty import Uncertainty
+from teardown_app.domain.measure.units import DIGITS, factor
 from teardown_app.metrology.decision import Decision, decide
 from teardown_app.metrology.fault import BadInput, number
 from teardown_app.metrology.kind import CHOICE, NUMBER, NUMBERS, TABLE, TEXT, Field, Kind, Result
 from teardown_app.metrology.kinds import all_kinds
+from teardown_app.metrology.kinds.least import DEVIATION
 
 JUDGING = (
     Field("limit_max", "largest value that is accepted", allowed="a number", optional=True),
@@ -30,6 +33,10 @@ class Outcome(NamedTuple):
 
     result: Result
     decision: Decision | None
+    value: Decimal | None = None
+    """The judged value without the noise of the computing."""
+    ends: tuple[Decimal | None, ...] = ()
+    """The limits that it was held against."""
 
     @property
     def verdict(self) -> str:
@@ -41,12 +48,12 @@ def fields_of(kind: Kind) -> tuple[Field, ...]:
     """All fields that a measurement of this kind takes."""
     if not kind.judged:
         return kind.fields
-    unit = _judged_unit(kind.name)
+    unit = judged_unit(kind.name)
     return (*kind.fields, *(one._replace(unit=unit) if one.form == NUMBER else one for one in JUDGING))
 
 
 @cache
-def _judged_unit(name: str) -> str:
+def judged_unit(name: str) -> str:
     """Unit of the judged value, as the kind's example gives it."""
     kind = all_kinds().get(name)
     if kind is None:
@@ -64,13 +71,72 @@ def measure(kind: Kind, given: Mapping[str, Any]) -> Outcome:
     if judged is None:
         _needless(limits, result)
         return Outcome(result, None)
-    decision = _decision(float(judged), **limits)
-    if decision and judged < 0 and limits["limit_min"] is None and decision.verdict == "accept":
-        result = result._replace(notes=(*result.notes, BELOW_ZERO))
-    return Outcome(result, decision)
+    value = without_noise(float(judged), numbers_in(kind, values, judged_unit(kind.name)))
+    return _held(kind, result, value, limits)
 
 
-BELOW_ZERO = "The value is below 0 and there is no lower limit: what may differ either way needs limit_min as well."
+def _held(kind: Kind, result: Result, value: Decimal, limits: dict[str, Any]) -> Outcome:
+    """The judged value against the limits that came with it."""
+    if limits["limit_max"] is not None and limits["limit_min"] is None:
+        result, limits = below_zero(kind, result), {**limits, "limit_min": either_way(kind, limits["limit_max"])}
+    ends = tuple(None if limits[one] is None else Decimal(repr(limits[one])) for one in ("limit_min", "limit_max"))
+    return Outcome(result, _decision(float(value), **limits), value, ends)
+
+
+Numbers = list[Decimal]
+NOISE = 12
+"""Decimal places below the first digit of the largest number that goes in: beyond these a float holds nothing."""
+
+
+def numbers_in(kind: Kind, given: Mapping[str, Any], unit: str) -> Numbers:
+    """Every number of the fields that measure what a unit measures, in that unit."""
+    fields = [(one, factor(one.unit, unit)) for one in kind.fields]
+    held = [(times, _flat(given.get(field.name))) for field, times in fields if times is not None]
+    return [Decimal(repr(float(one))) * times for times, many in held for one in many]
+
+
+def _flat(held: Any) -> list[float]:
+    if isinstance(held, list):
+        return [each for one in held for each in _flat(one)]
+    return [held] if isinstance(held, int | float) else []
+
+
+def without_noise(value: float, numbers: Numbers) -> Decimal:
+    """A computed value to twelve digits, and no finer than the numbers that it comes from can tell.
+
+    >>> without_noise(340.103 - 340.1, [Decimal("340.103"), Decimal("340.1")]), 340.103 - 340.1
+    (Decimal('0.003'), 0.002999999999985903)
+    """
+    rounded = Decimal(f"{value:.12g}")
+    largest = max((one for one in map(abs, numbers) if one), default=None)
+    if largest is None:
+        return rounded
+    return rounded.quantize(Decimal(1).scaleb(largest.adjusted() - NOISE), context=Context(prec=DIGITS)).normalize() + 0
+
+
+SIZE_COUNTS = "The value is a deviation and there is no lower limit: its size was held against the upper one."
+GOES_WRONG = "The value is below 0, which no sound reading gives, and no lower limit says how far it may be."
+
+
+def under_limit(kind: Kind, limit: Limit | None, result: Result) -> Result:
+    """The result under a check's limit."""
+    bare = limit is not None and limit.max is not None and limit.min is None and not limit.compare
+    return below_zero(kind, result) if bare else result
+
+
+def either_way(kind: Kind, most: float) -> float | None:
+    """The lower limit that a bare upper one stands for: of a deviation as much the other way."""
+    return -most if kind.below_zero == DEVIATION and most >= 0 else None
+
+
+def below_zero(kind: Kind, result: Result) -> Result:
+    """The result under a bare upper limit: what a value below 0 means is said, and nothing proved by the wrong way."""
+    judged = result.named(kind.judged) if kind.judged else None
+    if judged is None or judged >= 0 or not kind.below_zero:
+        return result
+    if kind.below_zero == DEVIATION:
+        return result._replace(notes=(*result.notes, SIZE_COUNTS))
+    return result._replace(notes=(*result.notes, GOES_WRONG), verdict=result.verdict or "inconclusive")
 
 
 def computed(kind: Kind, values: Mapping[str, Any]) -> Result:
@@ -87,7 +153,10 @@ def computed(kind: Kind, values: Mapping[str, Any]) -> Result:
 
 
 MOST_PROPAGATED = 200
-"""Of longer rows (a trace) no uncertainty is worked out."""
+"""Of longer rows no uncertainty is worked out."""
+AS_STATED = ("roughness-trace",)
+"""Kinds whose instruments state the uncertainty of the result itself, a roughness, and not of each height (common
+practice, no source)."""
 
 
 def propagated(kind: Kind, given: Mapping[str, Any], error: Uncertainty, unit: str) -> float | None:
@@ -97,6 +166,8 @@ def propagated(kind: Kind, given: Mapping[str, Any], error: Uncertainty, unit: s
     reading at a time; readings count as independent of each other. `unit` is what the instrument shows: fields that are
     read in a unit of that sort are moved. None where none is, or where they are too many.
     """
+    if kind.name in AS_STATED:
+        return _as_stated(kind, given, error)
     fields = [one for one in kind.fields if one.default is None and unit and factor(one.unit, unit) is not None]
     places = [(one, place) for one in fields for place in _places(given.get(one.name))]
     if not places or len(places) > MOST_PROPAGATED or not kind.judged:
@@ -109,6 +180,12 @@ def propagated(kind: Kind, given: Mapping[str, Any], error: Uncertainty, unit: s
         moved = kind.compute(**{**given, field.name: _moved(given[field.name], place, float(size))})
         total += (float(moved.named(kind.judged)) - float(middle)) ** 2
     return math.sqrt(total)
+
+
+def _as_stated(kind: Kind, given: Mapping[str, Any], error: Uncertainty) -> float | None:
+    value = kind.compute(**given).named(kind.judged)
+    size = None if value is None else error.of(Decimal(repr(float(value))), judged_unit(kind.name))
+    return None if size is None else float(size)
 
 
 def _places(held: Any) -> list[tuple[int, ...]]:

@@ -6,25 +6,12 @@ Whether the reading is good enough for its uncertainty is not asked here.
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from decimal import Decimal
 from typing import NamedTuple
 
 from teardown_app.domain.bill.limit import Limit
-
-EXPONENTS = {
-    "q": -30, "r": -27, "y": -24, "z": -21, "a": -18, "f": -15, "p": -12, "n": -9, "u": -6, "m": -3, "c": -2, "d": -1,
-    "": 0, "da": 1, "h": 2, "k": 3, "M": 6, "G": 9, "T": 12, "P": 15, "E": 18, "Z": 21, "Y": 24, "R": 27, "Q": 30,
-}  # fmt: skip
-"""SI prefixes as powers of ten: SI Brochure, 9th edition, table 7. u stands for the micro sign."""
-
-BASES = (
-    "m", "g", "s", "A", "K", "V", "W", "N", "Pa", "bar", "Hz", "F", "H", "T", "J", "l", "ohm", "N m",
-)  # fmt: skip
-ALIASES = {
-    "\u03a9": "ohm", "\u2126": "ohm", "Ohm": "ohm", "OHM": "ohm", "\u00b5": "u", "\u03bc": "u",
-    "\u00b7": " ", "\u22c5": " ", "*": " ", "Nm": "N m", "°C": "C", "degC": "C",
-}  # fmt: skip
-"""What people type, and how it is compared: both ohm signs, both micro signs, the dots of a product."""
+from teardown_app.domain.measure.units import plain_unit
 
 DIGITS, SIZE = 28, 40
 """Longer numbers and larger powers of ten are slips of the finger; within these all arithmetic is exact."""
@@ -40,8 +27,9 @@ class Quantity(NamedTuple):
     value: Decimal
 
 
-def read_quantity(typed: str) -> Quantity | None:
-    """A reading as typed, with point or comma; None when it is none.
+def read_quantity(typed: str, mark: str = "") -> Quantity | None:
+    """A reading as typed, with point or comma; None when it is none, or could be read in two ways. `mark` is the
+    decimal mark where other numbers beside it have settled that.
 
     >>> read_quantity("0,38 um")
     Quantity(text='0.38', unit='um', value=Decimal('0.38'))
@@ -49,27 +37,19 @@ def read_quantity(typed: str) -> Quantity | None:
     'kohm'
     >>> read_quantity("about 3") is None, read_quantity("1,234.5 mm") is None, read_quantity("1e999 mm") is None
     (True, True, True)
+    >>> read_quantity("1,500 um") is None, read_quantity("1,500 um", ",").text, read_quantity("1.500 um").text
+    (True, '1.500', '1.500')
     """
     found = _READING.fullmatch(typed)
-    if not found or re.match(r"[0-9.,]", found[2]):
+    if not found or (could_be_either(typed) and mark != ","):
+        return None
+    if re.match(r"(?!1/[A-Za-z])[0-9.,]", found[2]):
         return None
     text = found[1].replace(",", ".")
     value = Decimal(text)
     if len(value.as_tuple().digits) > DIGITS or abs(value.adjusted()) > SIZE:
         return None
     return Quantity(text, plain_unit(found[2]), value)
-
-
-BY_DEFINITION = {
-    "in": (Decimal("25.4"), "mm"),
-    "uin": (Decimal("0.0254"), "um"),
-    "psi": (Decimal("6894.757293168"), "Pa"),
-    "bar": (Decimal(100000), "Pa"),
-    "lbf in": (Decimal("0.1129848290276167"), "N m"),
-    "lb": (Decimal("453.59237"), "g"),
-    "oz": (Decimal("28.349523125"), "g"),
-}
-"""Units that are no power of ten of another one: how much of which SI unit each is (NIST SP 811, appendix B)."""
 
 
 def could_be_either(typed: str) -> bool:
@@ -81,62 +61,16 @@ def could_be_either(typed: str) -> bool:
     return re.match(r"\s*[+-]?[1-9]\d{0,2},\d{3}(?![\d.])", typed) is not None
 
 
-def plain_unit(unit: str) -> str:
-    """A unit in the letters that are compared.
+def settled_mark(texts: Iterable[str]) -> str:
+    """The decimal mark that numbers typed beside each other agree on: a comma where one of them shows it and none has a
+    point; else empty.
 
-    >>> plain_unit("kΩ"), plain_unit("µm"), plain_unit("Mohm"), plain_unit("N·m"), plain_unit("Nm")
-    ('kohm', 'um', 'Mohm', 'N m', 'N m')
+    >>> settled_mark(["1,500", "0,35"]), settled_mark(["1,500"]), settled_mark(["1,500", "0,35", "1.2"])
+    (',', '', '')
     """
-    for name, ours in ALIASES.items():
-        unit = unit.replace(name, ours)
-    return " ".join(unit.split())
-
-
-def factor(unit: str, wanted: str) -> Decimal | None:
-    """What a number in `unit` is multiplied with to be one in `wanted`; None when they measure different things.
-
-    The prefixes are those of the SI Brochure, 9th edition, table 7:
-
-    >>> factor("um", "mm"), factor("kohm", "Ω"), factor("mm", "Mm"), factor("mL/min", "l/min")
-    (Decimal('0.001'), Decimal('1E+3'), Decimal('1E-9'), Decimal('0.001'))
-
-    Inch-pound units by their definitions (NIST SP 811, appendix B):
-
-    >>> factor("in", "mm"), factor("uin", "um"), factor("psi", "kPa")
-    (Decimal('25.4'), Decimal('0.0254'), Decimal('6.894757293168'))
-    >>> factor("mm", "N") is None, factor("l/min", "l/h") is None
-    (True, True)
-    """
-    ours, _, per = plain_unit(unit).partition("/")
-    theirs, _, other_per = plain_unit(wanted).partition("/")
-    if per != other_per:
-        return None
-    power = _power(ours.replace("L", "l"), theirs.replace("L", "l"))
-    if power is not None:
-        return Decimal(1).scaleb(power)
-    if ours in BY_DEFINITION:
-        times, metric = BY_DEFINITION[ours]
-        onwards = factor(metric, theirs)
-        return None if onwards is None else times * onwards
-    if theirs in BY_DEFINITION:
-        times, metric = BY_DEFINITION[theirs]
-        before = factor(ours, metric)
-        return None if before is None else before / times
-    return None
-
-
-def _power(unit: str, wanted: str) -> int | None:
-    if unit == wanted:
-        return 0
-    for base in BASES:
-        ours, theirs = _exponent(unit, base), _exponent(wanted, base)
-        if ours is not None and theirs is not None:
-            return ours - theirs
-    return None
-
-
-def _exponent(unit: str, base: str) -> int | None:
-    return EXPONENTS.get(unit.removesuffix(base)) if unit.endswith(base) else None
+    many = [one for one in texts if read_quantity(one, ",") is not None]
+    shows = any("," in one and not could_be_either(one) for one in many)
+    return "," if shows and not any("." in one for one in many) else ""
 
 
 def is_numeric(limit: Limit | None) -> bool:

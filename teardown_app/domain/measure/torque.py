@@ -10,6 +10,8 @@ import re
 from decimal import Decimal
 from typing import NamedTuple
 
+from teardown_app.domain.measure.reading import could_be_either
+
 LBF_N = Decimal("0.45359237") * Decimal("9.80665")
 """Pound-force in newtons, exact."""
 
@@ -63,7 +65,7 @@ def read_torque(typed: str) -> Torque | str:
     if match is None:
         return f"{typed!r} is no torque"
     number, unit = match[1], re.sub(r"[^a-z]", "", (match[2] or "N m").casefold())
-    if re.fullmatch(r"\d+,\d{3}", number):
+    if could_be_either(number):
         return f"{number} could be read in two ways"
     text = number.replace(",", ".")
     if unit not in _SPELLINGS:
@@ -72,11 +74,11 @@ def read_torque(typed: str) -> Torque | str:
 
 
 def newton_metres(typed: str) -> Decimal | None:
-    """What a text says in N m, 0 too; None where it is no torque or has no unit.
+    """What a text says in N m, 0 too; None where it is no torque, has no unit, or could be read in two ways.
 
     >>> newton_metres("4.2 Nm"), newton_metres("0 N m"), newton_metres("4.2"), newton_metres("tight")
     (Decimal('4.2'), Decimal('0'), None, None)
     """
-    match = _TYPED.fullmatch(typed)
+    match = None if could_be_either(typed) else _TYPED.fullmatch(typed)
     unit = _SPELLINGS.get(re.sub(r"[^a-z]", "", (match[2] or "").casefold())) if match else None
     return Decimal(match[1].replace(",", ".")) * IN_NEWTON_METRES[unit] if match and unit else None

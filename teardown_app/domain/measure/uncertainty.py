@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import NamedTuple
 
-from teardown_app.domain.measure.reading import factor
+from teardown_app.domain.measure.units import factor
 
 
 class Uncertainty(NamedTuple):

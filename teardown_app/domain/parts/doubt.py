@@ -13,7 +13,7 @@ from teardown_app.domain.ledger.kinds.reassembly import Torque
 from teardown_app.domain.ledger.kinds.work import Reading as Taken
 from teardown_app.domain.ledger.record import Record
 from teardown_app.domain.measure.judging import Reading, judge
-from teardown_app.domain.measure.reading import factor
+from teardown_app.domain.measure.units import factor
 from teardown_app.domain.parts.instrument import Doubt, found_outs, read_doubt
 
 

@@ -12,8 +12,9 @@ from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.entry import Entry
 from teardown_app.domain.ledger.kinds.registers import Instrument
 from teardown_app.domain.ledger.record import SHOP, Record
-from teardown_app.domain.measure.reading import Quantity, factor, read_quantity
+from teardown_app.domain.measure.reading import Quantity, read_quantity
 from teardown_app.domain.measure.uncertainty import Uncertainty
+from teardown_app.domain.measure.units import factor
 from teardown_app.domain.parts.routing import Moment
 from teardown_app.domain.shop.shop import Shop
 

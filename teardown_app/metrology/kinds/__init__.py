@@ -6,6 +6,8 @@ from functools import cache
 from importlib import import_module
 
 from teardown_app.metrology.kind import Kind
+from teardown_app.metrology.kinds.least import BELOW_ZERO, LEAST
+from teardown_app.metrology.kinds.roles import DEMANDS, READS
 
 AREAS = ("texture", "form", "rotor", "electrical", "temperature", "fluid", "fastening", "fit", "statistics", "decision")
 """Modules beside this one; each has KINDS."""
@@ -34,4 +36,10 @@ ASKS = {
 def all_kinds() -> dict[str, Kind]:
     """Every kind by name, in the order of the areas."""
     found = [kind for area in AREAS for kind in import_module(f"{__name__}.{area}").KINDS]
-    return {kind.name: kind._replace(asks=ASKS.get(kind.name, ())) for kind in found}
+    return {kind.name: _with_roles(kind) for kind in found}
+
+
+def _with_roles(kind: Kind) -> Kind:
+    name = kind.name
+    roles = kind._replace(asks=ASKS.get(name, ()), reads=READS[name], demands=DEMANDS.get(name, ()))
+    return roles._replace(least=LEAST[name], below_zero=BELOW_ZERO.get(name, ""))

@@ -30,6 +30,7 @@ def _bonding(voltage: float | None = None, current: float | None = None, resista
          f"as IEC 60204-1 has it; {VERIFY}"),
         (volts > 0 and lead_resistance > NEAR_LEADS * volts / amperes, "The test leads make up most of the reading: "
          "use four wires."),
+        (found == 0, "0 ohm: the leads do not touch, or the instrument is too coarse; read again with a finer one."),
         (expected is not None, "The expected value is of the conductor alone, at 20 degC, without clamps and screws."),
         (expected is not None and found < 0.9 * expected, "Below what the conductor alone should have: there may be a "
          "path beside it, or length, area or test leads are not as given."),
@@ -38,7 +39,7 @@ def _bonding(voltage: float | None = None, current: float | None = None, resista
         Value("resistance", found, "ohm"),
         Value("expected", expected, "ohm", "of the conductor alone"),
         Value("excess", None if expected is None else found - expected, "ohm", "above the conductor alone"),
-    ), tuple(note for holds, note in said if holds))  # fmt: skip
+    ), tuple(note for holds, note in said if holds), "" if found else "inconclusive")  # fmt: skip
 
 
 def _read(voltage: float | None, current: float | None, resistance: float | None) -> tuple[float, float]:

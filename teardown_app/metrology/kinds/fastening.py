@@ -112,7 +112,8 @@ KINDS: tuple[Kind, ...] = (
         *_FRICTION,
     ), _torque, {"size": "M8", "property_class": "8.8", "nut_factor": 0.2}),
     Kind("preload", "Preload that a torque makes.", "F = T / (K d)", (
-        Field("torque", "Torque that was applied.", "", allowed="0 or above, in torque_unit"), _SIZE,
+        Field("torque", "Torque that was applied.", "", allowed="0 or above, in torque_unit", unit_in="torque_unit"),
+        _SIZE,
         Field("torque_unit", "Unit of the torque.", form=CHOICE, choices=tuple(NEWTON_METRES), default="N m"),
         _CLASS._replace(optional=True), *_FRICTION,
     ), _preload, {"torque": 25.44, "size": "M8", "property_class": "8.8", "nut_factor": 0.2}, "preload"),

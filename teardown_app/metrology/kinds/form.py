@@ -12,6 +12,7 @@ from teardown_app.metrology.diameters import out_of_round
 from teardown_app.metrology.fault import BadInput, number, numbers
 from teardown_app.metrology.flatness import least_squares
 from teardown_app.metrology.kind import NUMBERS, TABLE, Field, Kind, Result, Value
+from teardown_app.metrology.kinds.least import face_across, places_apart, whole_radii
 from teardown_app.metrology.minimum_zone_plane import minimum_zone
 from teardown_app.metrology.roundness import (
     least_squares_circle,
@@ -29,8 +30,10 @@ QUESTION_STRAIN = 5.0
 
 def _flat(points: Sequence[Sequence[float]]) -> Result:
     plane, zone = least_squares(points), minimum_zone(points)
+    face_across(points, plane.normal)
     high, low = points[plane.high], points[plane.low]
-    notes = ["Three points always lie in a plane: this says nothing of flatness."] if len(points) == 3 else []
+    few = places_apart([one[:2] for one in points]) <= 3
+    notes = ["Three points always lie in a plane: this says nothing of flatness."] if few else []
     values = [
         Value("flatness", zone.deviation, "mm", "flatness, minimum zone"),
         Value("flatness_least_squares", plane.deviation, "mm", "flatness about the least-squares plane"),
@@ -42,7 +45,7 @@ def _flat(points: Sequence[Sequence[float]]) -> Result:
             Value(f"{name}_y", float(spot[1]), "mm"),
             Value(f"{name}_height", float(plane.residuals[place]), "mm", "over the least-squares plane"),
         ]
-    return Result(tuple(values), tuple(notes), "inconclusive" if len(points) == 3 else "")
+    return Result(tuple(values), tuple(notes), "inconclusive" if few else "")
 
 
 def _grid(heights: Sequence[Sequence[float]], pitch_x: float, pitch_y: float) -> Result:
@@ -66,7 +69,8 @@ def _round(points: Sequence[Sequence[float]] | None = None, radii: Sequence[floa
     except BadInput:
         inner = None
         notes.append("The points lie on part of a round: there is no inscribed circle.")
-    if len(section) == 3:
+    few = places_apart(section) <= 3
+    if few:
         notes.append("Three points always lie on a circle: this says nothing of roundness.")
     if len(section) < FEW_READINGS:
         notes.append(f"{len(section)} points show few lobes: more are better.")
@@ -80,7 +84,7 @@ def _round(points: Sequence[Sequence[float]] | None = None, radii: Sequence[floa
         Value("diameter", 2 * mean.radius, "mm", "of the LSC"),
         Value("diameter_around", 2 * outer.radius, "mm", "of the MCC"),
         Value("diameter_within", 2 * inner.radius if inner else None, "mm", "of the MIC"),
-    ), tuple(notes), "inconclusive" if len(section) == 3 else "")  # fmt: skip
+    ), tuple(notes), "inconclusive" if few else "")  # fmt: skip
 
 
 def _spread(radii: Sequence[float]) -> list[tuple[float, float]]:
@@ -89,6 +93,7 @@ def _spread(radii: Sequence[float]) -> list[tuple[float, float]]:
     wrong = np.flatnonzero(read <= 0)
     if len(wrong):
         raise BadInput(f"radii, no. {wrong[0] + 1}", float(read[wrong[0]]), "above 0 mm, whole radii")
+    whole_radii(read)
     turn = 2 * math.pi / len(read)
     return [(float(r) * math.cos(n * turn), float(r) * math.sin(n * turn)) for n, r in enumerate(read)]
 

@@ -100,6 +100,7 @@ def _vibration(velocity: float | None = None, record: Sequence[float] | None = N
     number("velocity", rms, "0 mm/s or above", low=0)
     sine = from_velocity(rms, speed) if speed is not None else None
     said = (
+        (rms == 0, "0 mm/s: a machine that runs is never still; see that it runs and the pick-up is fast."),
         (record is not None, "The mean of the record was taken out; it should hold whole turns, 10 Hz to 1000 Hz."),
         (speed is not None, "Displacement and acceleration stand for a single sine at running speed."),
         (speed is not None and speed < 600, "Running speed lies below 10 Hz: a band of 10 Hz to 1000 Hz cuts it off."),
@@ -111,7 +112,7 @@ def _vibration(velocity: float | None = None, record: Sequence[float] | None = N
         Value("displacement", sine.displacement if sine else None, "um", "peak to peak"),
         Value("acceleration", sine.acceleration if sine else None, "m/s2", "r.m.s."),
         Value("zone", zone(rms, machine_class) if machine_class is not None else None, "", "A to D"),
-    ), tuple(note for holds, note in said if holds))  # fmt: skip
+    ), tuple(note for holds, note in said if holds), "" if rms else "inconclusive")  # fmt: skip
 
 
 def _velocity(velocity: float | None, displacement: float | None, acceleration: float | None, speed: float | None

@@ -29,6 +29,7 @@ from teardown_app.metrology.texture_acceptance import (
 )
 from teardown_app.metrology.texture_change import change_by_place
 
+SILENT = "A reading of 0: a stylus that lies on a surface never shows that; see that it touches, and read again."
 MAXIMUM, SIXTEEN, SHARE = "maximum", "16 %", "16 % share"
 RULES: dict[str, Callable[[Sequence[float], float], Acceptance]] = {
     MAXIMUM: maximum_rule, SIXTEEN: stop_rule, SHARE: sixteen_percent_rule}  # fmt: skip
@@ -59,6 +60,9 @@ def _roughness(readings: Sequence[float], limit: float, parameter: str = RA, rul
     elif cut_off is not None and abs(number("cut_off", cut_off, "above 0 mm", above=0) - fitting) > 1e-9:
         notes.append(f"The cut-off of {cut_off:g} mm does not fit the limit: {standard} asks for {fitting:g} mm with "
                      f"{parameter} {limit:g} um, unless the drawing says otherwise.")  # fmt: skip
+    silent = min(readings) <= 0
+    if silent:
+        notes.append(SILENT)
     largest = max(range(len(readings)), key=lambda k: readings[k])
     return Result((
         Value("largest", float(readings[largest]), "um", f"largest {parameter}"),
@@ -68,7 +72,7 @@ def _roughness(readings: Sequence[float], limit: float, parameter: str = RA, rul
         Value("share_over", 100 * every.share, "%", "share of readings over the limit"),
         Value("more_readings", found.more, "", "readings still wanted"),
         Value("cut_off", fitting, "mm", "cut-off that fits the limit"),
-    ), tuple(notes), "inconclusive" if found.verdict == READ_MORE else found.verdict)  # fmt: skip
+    ), tuple(notes), "inconclusive" if silent or found.verdict == READ_MORE else found.verdict)  # fmt: skip
 
 
 def _fitting(limit: float, parameter: str, standard: str) -> float | None:
@@ -115,6 +119,8 @@ def _before_after(as_found: Sequence[float], as_left: Sequence[float], places: s
     named = _named(places, len(as_found))
     rougher = [name for name, one in zip(named, change.difference, strict=True) if one < 0]
     notes = [f"Rougher than before at {', '.join(rougher)}."] if rougher else []
+    silent = min(as_left) <= 0
+    notes += [SILENT] if silent else []
     by_place = [value for k, name in enumerate(named) for value in (
         Value(f"difference_{k + 1}", float(change.difference[k]), "um", f"less at {name}"),
         Value(f"reduction_{k + 1}", float(change.percent[k]), "%", f"reduction at {name}"))]  # fmt: skip
@@ -125,7 +131,7 @@ def _before_after(as_found: Sequence[float], as_left: Sequence[float], places: s
         Value("mean_reduction", change.mean_percent, "%", "reduction of the mean"),
         Value("least_reduction", float(change.percent.min()), "%", "reduction at the place where it is least"),
         *by_place,
-    ), tuple(notes))  # fmt: skip
+    ), tuple(notes), "inconclusive" if silent else "")  # fmt: skip
 
 
 _PARAMETER = Field("parameter", "Parameter the limit is given for.", form=CHOICE, choices=PARAMETERS, default=RA)

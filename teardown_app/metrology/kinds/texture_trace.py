@@ -10,11 +10,13 @@ from teardown_app.metrology.cut_off import cut_off_for_limit
 from teardown_app.metrology.fault import BadInput, number
 from teardown_app.metrology.gaussian_profile import DISCARD, ENDS
 from teardown_app.metrology.kind import CHOICE, NUMBERS, Field, Kind, Result, Value
+from teardown_app.metrology.kinds.least import longest_stand
 from teardown_app.metrology.texture_parameters import ISO_4287, ISO_21920, STANDARDS
 from teardown_app.metrology.trace import FORMS, evaluate_trace
 from teardown_app.metrology.trace_checks import point_spacing
 
 JUDGED = ("Ra", "Rq", "Rz", "Rt", "Rp", "Rv")
+STANDS = "The trace stands at one height over more than half a cut-off: a stylus that did not move proves nothing."
 SETTING = {ISO_21920: drawing.ISO_21920_3, ISO_4287: drawing.ISO_4288}
 """Standard the cut-off goes by, for the one the parameters go by."""
 _EXAMPLE = [round(0.5 * math.sin(k * math.tau / 10) + 0.1 * math.cos(k * math.tau / 7) + 0.01 * k, 2)
@@ -35,7 +37,8 @@ def _trace(heights: Sequence[float], step: float | None = None, x: Sequence[floa
     found = evaluate_trace(heights, apart, cut, form=form, ends=ends, short_wave=short_wave, sections=sections,
                            standard=standard)  # fmt: skip
     of = found.parameters
-    notes = []
+    stands = longest_stand(heights) * apart > cut / 2
+    notes = [STANDS] if stands else []
     if fitting is not None and abs(fitting - cut) > 1e-9:
         notes.append(f"The cut-off of {cut:g} mm does not fit the limit, which asks for {fitting:g} mm.")
     return Result((
@@ -48,16 +51,17 @@ def _trace(heights: Sequence[float], step: float | None = None, x: Sequence[floa
         Value("evaluation_length", round(len(found.x) * apart, 9), "mm", "evaluation length"),
         Value("short_wave", found.short_wave, "um", "short-wave cut-off; 0 where none was taken"),
         Value("step", apart, "mm", "sampling step"),
-    ), tuple(notes) + found.notes)  # fmt: skip
+    ), tuple(notes) + found.notes, "inconclusive" if stands else "")  # fmt: skip
 
 
 def _fitting(limit: float, parameter: str, standard: str) -> float | None:
-    """Cut-off from the limit; there are borders for Ra and Rz only."""
+    """Cut-off from the limit; there are borders for Ra and Rz only, and none beyond the end of the table."""
     if parameter not in drawing.PARAMETERS:
         return None
     if standard not in SETTING:
         raise BadInput("standard", standard, " or ".join(SETTING))
-    return cut_off_for_limit(limit, parameter, SETTING[standard]).cut_off
+    end = drawing.LARGEST_UM.get((SETTING[standard], parameter), (math.inf,))[-1]
+    return None if limit > end else cut_off_for_limit(limit, parameter, SETTING[standard]).cut_off
 
 
 def _step(step: float | None, x: Sequence[float] | None, count: int) -> float:

@@ -135,7 +135,7 @@ KINDS: tuple[Kind, ...] = (
         Field("temperature", "Temperature of the gas.", "degC", default=20.0),
     ), _allowed_drop, {"leak_rate": 0.01, "volume": 5, "duration": 600, "pressure": 3000}),
     Kind("leak-rate", "A leak rate in all usual units.", "ideal gas", (
-        Field("rate", "Leak rate."),
+        Field("rate", "Leak rate.", unit_in="unit"),
         Field("unit", "Unit it stands in.", form=CHOICE, choices=UNITS),
         Field("gas_temperature", "Temperature of the gas for pressure times volume; left out: as sccm.", "degC",
               optional=True),

@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 from teardown_app.domain.bill.check import RULES, Check
 from teardown_app.domain.bill.limit import Limit
 from teardown_app.domain.ledger.kinds.registers import Instrument
+from teardown_app.domain.measure.demanded import kind_of, whole_fields
 from teardown_app.domain.measure.judging import band
-from teardown_app.domain.measure.measuring import checked
-from teardown_app.domain.measure.reading import factor
+from teardown_app.domain.measure.units import factor
 from teardown_app.domain.parts.instrument import instrument, instruments, reads_this
 from teardown_app.metrology.cut_off import cut_off_for_limit
 from teardown_app.metrology.fault import BadInput
@@ -23,7 +23,7 @@ from teardown_app.workflows.act import Act, Drafts, refuse
 from teardown_app.workflows.asked import Asked, asked_for
 from teardown_app.workflows.check import not_possible, read_check, warnings
 from teardown_app.workflows.held_against import other_reading
-from teardown_app.workflows.reading import ANSWERS, Taken, kind_of
+from teardown_app.workflows.reading import ANSWERS, Taken
 
 if TYPE_CHECKING:
     from teardown_app.ui.desk import Desk
@@ -189,7 +189,7 @@ def _taken(desk: Desk, check: Check, values: Values) -> Taken:
     measured = None
     if kind is not None and "answer" not in values and wants_kind(kind, check, values):
         try:
-            measured = checked(kind.fields, fields_entered(kind, check, values, desk.traces()))
+            measured = whole_fields(kind, check, fields_entered(kind, check, values, desk.traces()))
         except BadInput as bad:
             refuse(f"{check.name}: {bad.field} is {bad.value}.", f"Allowed: {bad.allowed}.")
     readings = tuple(str(values[name]) for name in values if name == "value" or name.startswith("value "))

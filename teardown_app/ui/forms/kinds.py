@@ -9,7 +9,9 @@ from typing import Any
 from attrs import evolve
 
 from teardown_app.domain.bill.check import Check
-from teardown_app.intake.measured import TRACE, given_fields, meant, traced
+from teardown_app.domain.measure.demanded import demanded
+from teardown_app.domain.measure.typed import meant
+from teardown_app.intake.measured import TRACE, measured_file, traced
 from teardown_app.metrology.kind import CHOICE as WORDS
 from teardown_app.metrology.kind import NUMBER as ONE
 from teardown_app.metrology.kind import NUMBERS, TABLE, Kind
@@ -29,7 +31,7 @@ RESULT = "the result itself"
 
 def wanted_of(kind: Kind, check: Check) -> Iterator[Wanted]:
     """Fields that nobody knows beforehand: not given by the bill, without a usual value."""
-    given = {one.partition("=")[0].strip() for one in check.given}
+    given = demanded(kind, check)
     needed = (one for one in kind.fields if one.name in kind.asks or (not one.optional and one.default is None))
     return (one for one in needed if one.name not in given)
 
@@ -126,8 +128,8 @@ def fields_entered(kind: Kind, check: Check, values: Values, traces: Sequence[Pa
     """The fields of the kind: what the bill gives, and what was entered so far."""
     if kind.name == TRACE:
         path = next((one for one in traces if one.name == values.get("file")), None)
-        return {**given_fields(kind, check.given), **(traced(path.read_bytes(), None) if path else {})}
-    found = given_fields(kind, check.given)
+        return {**demanded(kind, check), **(traced(measured_file(path), None) if path else {})}
+    found = demanded(kind, check)
     for wanted in wanted_of(kind, check):
         value = _entered(wanted, check, values)
         if value is not None:

@@ -8,7 +8,8 @@ from typing import Any
 
 from teardown_app.domain.bill.bill import Check
 from teardown_app.domain.job.job import Job
-from teardown_app.domain.measure.judging import band
+from teardown_app.domain.measure.digits import told_apart
+from teardown_app.domain.measure.judging import band, limit_of
 from teardown_app.domain.parts.naming import named
 from teardown_app.domain.places.trend import Past, readings_at
 from teardown_app.figures.trend import trend_figure
@@ -35,11 +36,11 @@ class Trend(Screen):
         check, spot = series[int(self.state.get("n", 0)) % len(series)]
         past = self._past(check, spot)
         unit = check.limit.unit if check.limit else ""
-        limit = band(check.limit) if check.limit else None
+        limit = limit_of(check)
         ends = (_end(limit.min), _end(limit.max)) if limit else (None, None)
         says = f"{check.says or check.name}{f' at {spot}' if spot else ''}"
         facts = [
-            Fact(f"{one.day} {one.serial}", f"{one.value:.6g} {unit} {one.when}", MARKS.get(one.verdict, ""))
+            Fact(f"{one.day} {one.serial}", f"{_told(one.value, ends)} {unit} {one.when}", MARKS.get(one.verdict, ""))
             for one in past[::-1][:LAST]
         ]
         word = counted(len(past), "reading") + ("" if "past" in self.state else " in this job")
@@ -96,6 +97,11 @@ class Trend(Screen):
 
     def _keep(self, found: dict[str, list[Past]]) -> None:
         self.state["past"] = {name: [list(one) for one in past] for name, past in found.items()}
+
+
+def _told(value: float, ends: Sequence[float | None]) -> str:
+    """In digits enough to tell it from the limits."""
+    return told_apart(Decimal(repr(value)), [None if one is None else Decimal(repr(one)) for one in ends])
 
 
 def _end(end: Decimal | None) -> float | None:

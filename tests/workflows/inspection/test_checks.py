@@ -228,6 +228,11 @@ def test_a_reading_carries_its_value_limit_and_method(tool: Bench) -> None:
 def test_a_comma_that_could_be_either_is_refused(tool: Bench) -> None:
     said = tool.refused(f"check read {ORDER} 10 ra --when finished --value '1,500 um' --by MK")
     assert "fraction or thousands" in said
+    said = tool.refused(f"check read {ORDER} 10 ra --when finished --value '0.3 um' --uncertainty '1,500 um' --by MK")
+    assert "no uncertainty" in said
+    tool.off("30", order=ORDER)
+    said = tool.refused(f"check read {ORDER} 30 gap --value '5 mm' --against '1,500 mm' --by MK")
+    assert "nothing to compare with" in said
 
 
 def test_a_name_with_a_stroke_is_not_read_and_stops_no_list(bench: Bench) -> None:

@@ -9,7 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from teardown_app.domain.bill.limit import Limit
-from teardown_app.domain.measure.reading import EXPONENTS, factor, read_quantity, verdict
+from teardown_app.domain.measure.reading import read_quantity, verdict
+from teardown_app.domain.measure.units import EXPONENTS, factor
 
 SI_BROCHURE_TABLE_7 = {
     "da": 1, "h": 2, "k": 3, "M": 6, "G": 9, "T": 12, "P": 15, "E": 18, "Z": 21, "Y": 24, "R": 27, "Q": 30,
