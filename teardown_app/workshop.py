@@ -87,8 +87,10 @@ class Workshop:
 
     def close(self) -> None:
         """Lets the next program write."""
-        self.lists.flush()
-        self.home.close()
+        try:
+            self.lists.flush()
+        finally:
+            self.home.close()
 
     # what is open
 

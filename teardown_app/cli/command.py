@@ -36,6 +36,8 @@ class Call:
     assets: Path
     writes: bool
     _workshop: Workshop | None = field(default=None)
+    recorded: list[Record] = field(factory=list)
+    """What this call has put on the disk so far: whatever fails afterwards, that stands."""
 
     @property
     def workshop(self) -> Workshop:
@@ -82,7 +84,9 @@ class Call:
 
     def record(self, drafts: Sequence[Draft]) -> list[Record]:
         """Records what a workflow gave back."""
-        return self.workshop.record(drafts, self.by)
+        records = self.workshop.record(drafts, self.by)
+        self.recorded += records
+        return records
 
 
 @frozen

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import sys
 from argparse import ArgumentParser
 from collections.abc import Sequence
 from pathlib import Path
 
 from teardown_app.cli.command import Answer, Call, Command, job_argument, looks, recorded
 from teardown_app.cli.label_paper import paper, print_plain, send_plain, shelf
+from teardown_app.cli.said import complain
 from teardown_app.domain.parts.life import all_parts
 from teardown_app.domain.parts.parts import number_of
 from teardown_app.domain.tags.tag_form import LETTERS
@@ -54,7 +54,9 @@ def roll(call: Call) -> Answer:
         where = ordered.where if isinstance(fault, PrintFault) and fault.perhaps else ""
         call.record(roll_waits(call.shop_act(), numbers, perhaps_at=where))
         then = "" if where else " Then: label print."
-        refuse(f"{fault.wrong} {waits_said(numbers)}", f"{fault.instead}{then}")
+        complain(f"{fault.wrong} {waits_said(numbers)} {fault.instead}{then}")
+        said = f"{len(numbers)} numbers issued, from {numbers[0]} to {numbers[-1]}; their labels are not printed."
+        return recorded(call.recorded, said, numbers=numbers, file="")
     said = ROLL.done.format(count=len(numbers), first=numbers[0], last=numbers[-1], done=done)
     return recorded(records, said, f"  {read_from(ordered.stock)}", numbers=numbers, file=str(ordered.file))
 
@@ -153,7 +155,7 @@ def _pictures(parser: ArgumentParser) -> None:
 def read(call: Call) -> Answer:
     """Codes in pictures, foreign ones included; a label that no reader can read is compared with known numbers."""
     for missing in missing_readers():
-        print(f"teardown-app: {missing}", file=sys.stderr)
+        complain(missing)
     known = KnownTags(call.workshop.known_numbers())
     readings = read_pictures(call.args.pictures, lambda codes, grey: or_compared(codes, grey, known))
     rows = []

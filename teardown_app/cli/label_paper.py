@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import sys
 from argparse import ArgumentParser
 from collections.abc import Sequence
 from pathlib import Path
 
 from teardown_app.cli.command import Answer, Call, Command, cautions, looks
+from teardown_app.cli.said import complain
 from teardown_app.labels.label import Label
 from teardown_app.labels.layout import layout
 from teardown_app.labels.nudged import check_nudge, nudge_caution
@@ -39,7 +39,7 @@ def shelf(call: Call) -> Shelf:
     """The stocks there are; what is wrong with entries of the shop's file is said and stops nothing."""
     found = shelf_of(call.home)
     for fault in found.faults:
-        print(f"teardown-app: {fault}", file=sys.stderr)
+        complain(str(fault))
     return found
 
 
@@ -71,7 +71,7 @@ def send_plain(call: Call, ordered: Order, pdf: bytes) -> str:
     """Writes and hands over; a printer that was named is kept for the stock once it took the labels."""
     done = ordered.send(pdf, lambda how_far: None)
     if ordered.caution:
-        print(f"teardown-app: CAUTION: {ordered.caution}", file=sys.stderr)
+        complain(f"CAUTION: {ordered.caution}")
     if call.args.printer is not None:
         printers(call).choose(ordered.stock.name, ordered.printer)
     return done

@@ -7,11 +7,13 @@ import os
 import sys
 from argparse import SUPPRESS, ArgumentParser, RawDescriptionHelpFormatter
 from collections.abc import Sequence
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
 from teardown_app import __version__
-from teardown_app.cli.command import Answer, Call, Command, closing
+from teardown_app.cli.command import Answer, Call, Command, closing, recorded
+from teardown_app.cli.said import complain
 from teardown_app.cli.table import COMMANDS, TOPICS
 from teardown_app.records.trouble import RecordsError
 from teardown_app.workflows.act import Refused
@@ -21,23 +23,57 @@ FAILED = 2
 
 
 def main(argv: Sequence[str] | None = None) -> int:
-    """Runs the command that the arguments name; the exit code."""
+    """Runs the command that the arguments name; the exit code. What was recorded decides it, not what came after."""
     args = parser().parse_args(argv)
     command: Command = args.command
     call = Call(args, home_of(args), assets_folder(), command.writes)
+    answer = answer_of(command, call)
+    if answer is None:
+        return FAILED
+    return answer.code if shown(answer, as_json=args.json) or call.recorded else FAILED
+
+
+def answer_of(command: Command, call: Call) -> Answer | None:
+    """What a command answers; None where it was not done, and then the reason was said."""
+    answer = None
     try:
         with closing(call):
             answer = command.run(call)
-            say_troubles(call)
-    except (Refused, RecordsError, ValueError, OSError) as trouble:
-        print(f"teardown-app: {worded(trouble)}", file=sys.stderr)
-        return FAILED
+        say_troubles(call)
+    except (RecordsError, ValueError, OSError) as trouble:
+        complain(worded(trouble))
+        return answer or recorded_all_the_same(call)
+    except Refused as refusal:
+        complain(worded(refusal))
+        return None
+    return answer
+
+
+def recorded_all_the_same(call: Call) -> Answer | None:
+    """The answer of a command that recorded before something failed; None where it recorded nothing."""
+    if not call.recorded:
+        return None
+    return recorded(call.recorded, "Recorded; do not do it again. What failed afterwards is said on standard error.")
+
+
+def shown(answer: Answer, *, as_json: bool) -> bool:
+    """Prints an answer; false where nobody takes it, and then that is said."""
     try:
-        show(answer, as_json=args.json)
+        show(answer, as_json=as_json)
         sys.stdout.flush()
     except BrokenPipeError:  # whoever read has seen enough
+        _read_by_nobody()
+    except (OSError, ValueError) as fault:
+        complain(f"The answer could not be written: {fault}.")
+        _read_by_nobody()
+        return False
+    return True
+
+
+def _read_by_nobody() -> None:
+    """What is still in standard output goes nowhere, so that the end of the program does not stumble over it."""
+    with suppress(OSError, ValueError):
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-    return answer.code
 
 
 def worded(trouble: Exception) -> str:
@@ -64,7 +100,7 @@ def printable(line: str) -> str:
 def say_troubles(call: Call) -> None:
     """What a person should know of the data folder."""
     for trouble in call.troubles():
-        print(f"teardown-app: {trouble}", file=sys.stderr)
+        complain(str(trouble))
 
 
 def home_of(args: Any) -> Path:

@@ -13,11 +13,12 @@ from teardown_app import __version__
 from teardown_app.domain.ledger.record import Record
 from teardown_app.records import attachments, journal
 from teardown_app.records.archive import device_folders
-from teardown_app.records.completeness import lost_records, missing_attachments
+from teardown_app.records.backup_list import LIST, unlike_its_list
+from teardown_app.records.completeness import lost_records, missing_attachments, odd_files, torn_end
 from teardown_app.records.disk import Disk, RealDisk, make_folders, place
+from teardown_app.records.known_of import unlike_what_was_seen
 from teardown_app.records.trouble import BackupError, Trouble, why
 
-LIST = "backup.json"
 _LEFT_OUT = ("private", LIST)
 
 
@@ -39,40 +40,41 @@ def make(home: Path, target: Path, wall: str, disk: Disk | None = None) -> Backu
     disk = disk or RealDisk()
     _refuse_bad_target(home, target)
     try:
-        make_folders(disk, target)
-        listed = {name: _copy(disk, home, target, name) for name in _files(home)}
-        sizes = [_read_back(disk, target, name, digest) for name, digest in listed.items()]
-        records, troubles = check(target, disk)
-        said = {"made": wall, "app": __version__, "files": listed}
-        place(disk, target / LIST, json.dumps(said, indent=1).encode() + b"\n")
+        return _made(disk, home, target, wall)
     except OSError as fault:
         raise BackupError(f"The backup is NOT complete. {why(fault)} Use a new folder.") from fault
-    return Backup(len(listed), sum(sizes), records, troubles)
+
+
+def _made(disk: Disk, home: Path, target: Path, wall: str) -> Backup:
+    make_folders(disk, target)
+    left_out = odd_files(disk, home)
+    listed = {name: _copy(disk, home, target, name) for name in _files(disk, home)}
+    sizes = [_read_back(disk, target, name, digest) for name, digest in listed.items()]
+    records, troubles = _read(disk, target)
+    said = {"made": wall, "app": __version__, "files": listed}
+    place(disk, target / LIST, json.dumps(said, indent=1).encode() + b"\n")
+    return Backup(len(listed), sum(sizes), records, [*left_out, *troubles])
 
 
 def check(folder: Path, disk: Disk | None = None) -> tuple[int, list[Trouble]]:
-    """Check every line and every attachment of a data folder or copy: number of records, troubles."""
-    disk, records = disk or RealDisk(), 0
-    troubles = [*attachments.verify(disk, folder), *lost_records(disk, folder)]
+    """Check every line and every attachment of a data folder or copy against all that is there to show it: number of
+    records, troubles."""
+    disk = disk or RealDisk()
+    records, troubles = _read(disk, folder)
+    return records, [*troubles, *unlike_its_list(disk, folder)]
+
+
+def _read(disk: Disk, folder: Path) -> tuple[int, list[Trouble]]:
+    """The same but for the list of a backup, which is written last."""
+    troubles = [*odd_files(disk, folder), *attachments.verify(disk, folder), *lost_records(disk, folder)]
     found: list[Record] = []
     for device in device_folders(disk, folder):
         for stem, segments in journal.numbers(disk, device).items():
             reading = journal.read(disk, device, stem, segments)
-            records += len(reading.records)
             found += reading.records
-            troubles += [reading.fault] if reading.fault else []
-    return records, troubles + missing_attachments(disk, folder, found)
-
-
-def verify(folder: Path, disk: Disk | None = None) -> Backup:
-    """Read a backup made earlier back and compare it with its list. Raises `BackupError`."""
-    disk = disk or RealDisk()
-    try:
-        listed = json.loads(disk.read(folder / LIST))["files"]
-    except (OSError, ValueError, KeyError, TypeError) as fault:
-        raise BackupError(f"{folder / LIST} cannot be read: this is no complete backup. Make a new one.") from fault
-    sizes = [_read_back(disk, folder, name, digest) for name, digest in listed.items()]
-    return Backup(len(listed), sum(sizes), *check(folder, disk))
+            troubles += [one for one in (reading.fault, torn_end(device, stem, segments, reading)) if one]
+    troubles += [*missing_attachments(disk, folder, found), *unlike_what_was_seen(folder, found)]
+    return len(found), troubles
 
 
 def _refuse_bad_target(home: Path, target: Path) -> None:
@@ -85,14 +87,16 @@ def _refuse_bad_target(home: Path, target: Path) -> None:
         raise BackupError(f"{home} is not there. Name the data folder with --home.")
 
 
-def _files(home: Path) -> Iterator[str]:
+def _files(disk: Disk, home: Path) -> Iterator[str]:
     """Paths of all files to copy, attachments last: whatever a copied record names is then copied too."""
     found = []
     for folder, folders, names in os.walk(home):
         if Path(folder) == home:
             folders[:] = [name for name in folders if name not in _LEFT_OUT]
             names = [name for name in names if name not in _LEFT_OUT]
-        found += [(Path(folder) / name).relative_to(home).as_posix() for name in names if not name.endswith(".tmp")]
+        odd = disk.odd(Path(folder))
+        plain = (name for name in names if not name.endswith(".tmp") and name not in odd)
+        found += [(Path(folder) / name).relative_to(home).as_posix() for name in plain]
     yield from sorted(found, key=lambda name: (name.startswith("out/attachments/"), name))
 
 

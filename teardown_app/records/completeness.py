@@ -14,10 +14,11 @@ from teardown_app.domain.ledger.record import Record
 from teardown_app.records import attachments, journal
 from teardown_app.records.disk import Disk
 from teardown_app.records.marks import Marks
-from teardown_app.records.names import stem_of
+from teardown_app.records.names import file_of, stem_of
 from teardown_app.records.trouble import AttachmentError, Trouble
 
 _DIGEST = re.compile(r"[0-9a-f]{64}")
+_SET_ASIDE = "The next start of the app on this tablet sets it aside. Compare with another tablet or a backup."
 _FROM_BACKUP = "Copy it back from a backup, or from another tablet."
 
 
@@ -35,6 +36,30 @@ def missing_attachments(disk: Disk, home: Path, records: Iterable[Record]) -> li
             what = f"the file {digest} that {record.ref} ({record.typ}) names is not there"
             found.append(Trouble(str(home / "out" / "attachments"), 0, 0, what, _FROM_BACKUP))
     return found
+
+
+def odd_files(disk: Disk, home: Path) -> list[Trouble]:
+    """Links, pipes and devices where files of the data folder should be: nothing of them is read or copied."""
+    left, found = [home], []
+    while left:
+        folder = left.pop()
+        below = [name for name in disk.folders(folder) if (folder, name) != (home, "private")]
+        left += [folder / name for name in reversed(below)]
+        found += [_odd(folder / name) for name in disk.odd(folder)]
+    return found
+
+
+def _odd(path: Path) -> Trouble:
+    what = "this is a link, a pipe or a device, not a file of the data folder; it was neither followed nor read"
+    return Trouble(str(path), 0, 0, what, "Put the file itself there, from a backup, or take it away.")
+
+
+def torn_end(folder: Path, stem: str, segments: list[int], reading: journal.Reading) -> Trouble | None:
+    """An entry at the end of a file, or a whole first line, that was cut off."""
+    path = str(folder / file_of(stem, segments[-1]))
+    if reading.lost_first_line:
+        return Trouble(path, 0, 0, "its first line was cut off; nothing of this file can be read", _SET_ASIDE)
+    return Trouble(path, 0, reading.tail.length, journal.TORN, _SET_ASIDE) if reading.torn else None
 
 
 def _digests(value: Any) -> Iterator[str]:

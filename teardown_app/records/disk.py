@@ -10,16 +10,20 @@ import errno
 import os
 from contextlib import suppress
 from pathlib import Path
+from stat import S_ISREG
 from typing import Protocol
 
 _BINARY = getattr(os, "O_BINARY", 0)
+_NO_LINK = getattr(os, "O_NOFOLLOW", 0)
+_NO_WAIT = getattr(os, "O_NONBLOCK", 0)
 
 
 class Disk(Protocol):
     """What the records room asks of a disk. Every failure is an `OSError`."""
 
     def read(self, path: Path, limit: int = -1) -> bytes:
-        """The file's bytes, at most `limit` of them; `FileNotFoundError` when it is not there."""
+        """The file's bytes, at most `limit` of them; `FileNotFoundError` when it is not there, `OSError` for a link,
+        a pipe or a device."""
         ...
 
     def size(self, path: Path) -> int:
@@ -40,6 +44,11 @@ class Disk(Protocol):
 
     def exists(self, path: Path) -> bool:
         """True for a file or folder that is there."""
+        ...
+
+    def odd(self, folder: Path) -> list[str]:
+        """Names in a folder that are neither a file nor a folder: links, pipes, devices. They are never followed, read
+        or waited for."""
         ...
 
     def make_folder(self, path: Path) -> None:
@@ -88,7 +97,7 @@ class RealDisk:
     """The operating system's files: Linux, Android, Windows."""
 
     def read(self, path: Path, limit: int = -1) -> bytes:
-        with open(path, "rb") as file:
+        with open(path, "rb", opener=_open_file) as file:
             return file.read(limit)
 
     def size(self, path: Path) -> int:
@@ -97,7 +106,7 @@ class RealDisk:
     def sizes(self, folder: Path) -> dict[str, int]:
         try:
             with os.scandir(folder) as entries:
-                return {entry.name: entry.stat().st_size for entry in entries if entry.is_file()}
+                return {entry.name: entry.stat().st_size for entry in entries if _is_file(entry)}
         except (FileNotFoundError, NotADirectoryError):
             return {}
 
@@ -110,12 +119,19 @@ class RealDisk:
     def folders(self, folder: Path) -> list[str]:
         try:
             with os.scandir(folder) as entries:
-                return sorted(entry.name for entry in entries if entry.is_dir())
+                return sorted(entry.name for entry in entries if _is_folder(entry))
         except (FileNotFoundError, NotADirectoryError):
             return []
 
     def exists(self, path: Path) -> bool:
         return os.path.exists(path)
+
+    def odd(self, folder: Path) -> list[str]:
+        try:
+            with os.scandir(folder) as entries:
+                return sorted(one.name for one in entries if not _is_file(one) and not _is_folder(one))
+        except (FileNotFoundError, NotADirectoryError):
+            return []
 
     def make_folder(self, path: Path) -> None:
         os.mkdir(path)
@@ -152,6 +168,32 @@ class RealDisk:
 
     def remove(self, path: Path) -> None:
         os.remove(path)
+
+
+def _is_file(entry: os.DirEntry[str]) -> bool:
+    return entry.is_file(follow_symlinks=False)
+
+
+def _is_folder(entry: os.DirEntry[str]) -> bool:
+    return entry.is_dir(follow_symlinks=False)
+
+
+def _open_file(path: str, flags: int) -> int:
+    """Opens a plain file: what a link names is not followed, and nobody waits for the other end of a pipe."""
+    try:
+        handle = os.open(path, flags | _NO_LINK | _NO_WAIT)
+    except OSError as fault:
+        if fault.errno == errno.ELOOP:
+            raise _no_file(path) from fault
+        raise
+    if not S_ISREG(os.fstat(handle).st_mode):
+        os.close(handle)
+        raise _no_file(path)
+    return handle
+
+
+def _no_file(path: str) -> OSError:
+    return OSError(errno.EINVAL, "it is a link, a pipe or a folder, no file", str(path))
 
 
 def make_folders(disk: Disk, path: Path) -> None:

@@ -76,10 +76,10 @@ def numbers(disk: Disk, folder: Path) -> dict[str, list[int]]:
 
 def job_of(disk: Disk, folder: Path, stem: str) -> str | None:
     """The job's number as people write it, from the first line; None when that cannot be read."""
-    start = disk.read(folder / file_of(stem, 1), 4096)
     try:
+        start = disk.read(folder / file_of(stem, 1), 4096)
         return first_line.parse(start.partition(b"\n")[0]).job
-    except BadLine:
+    except (BadLine, OSError):
         return None
 
 
@@ -90,19 +90,31 @@ def read(disk: Disk, folder: Path, stem: str, segments: list[int]) -> Reading:
     try:
         for number in segments:
             path = folder / file_of(stem, number)
-            data = disk.read(path)
+            data = _bytes_of(disk, path)
             torn = data[data.rfind(b"\n") + 1 :]
             is_last = number == segments[-1]
             if number != tail.segment + 1:
                 raise _Bad(path, 0, 0, f"the file {file_of(stem, tail.segment + 1)} before it is missing")
             if b"\n" not in data and is_last:
                 return Reading(job, records, tail, torn, None, lost_first_line=True)
+            if b"\n" not in data:
+                raise _Bad(path, 1, 0, "its first line was cut off")
             tail, job = _read_segment(path, data, device_of(folder.name), stem, tail, records)
             if torn and not is_last:
                 raise _Bad(path, data.count(b"\n") + 1, tail.length, "its end is missing")
     except _Bad as bad:
         return Reading(job, records, _tail_after(tail, records), b"", bad.trouble)
     return Reading(job, records, tail, torn, None)
+
+
+def _bytes_of(disk: Disk, path: Path) -> bytes:
+    """A segment's bytes. Raises `_Bad` where it cannot be read; a name that has just gone is not caught here."""
+    try:
+        return disk.read(path)
+    except FileNotFoundError:
+        raise
+    except OSError as fault:
+        raise _Bad(path, 0, 0, f"it cannot be read ({fault.strerror or fault})") from fault
 
 
 def _tail_after(tail: Tail, records: list[Record]) -> Tail:

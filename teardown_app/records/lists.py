@@ -72,6 +72,7 @@ class Lists:
         """Puts the index on the disk; never on the way of a scan."""
         if self._store is not None and self._home.writable:
             self._store.flush()
+            self._say()
 
     def _current(self) -> Store:
         store = self._opened()
@@ -94,9 +95,14 @@ class Lists:
     def _opened(self) -> Store:
         if self._store is None:
             self._store = Store(self._home.path)
-            if self._store.trouble:
-                self._home.troubles.append(self._store.trouble)
+            self._say()
         return self._store
+
+    def _say(self) -> None:
+        """What became of the file of the index, once; nothing that is recorded hangs on it."""
+        trouble = self._store.trouble if self._store else None
+        if trouble and trouble not in self._home.troubles:
+            self._home.troubles.append(trouble)
 
     def _take(self, store: Store, rows: Rows) -> None:
         for table, named in rows.items():

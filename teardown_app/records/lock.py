@@ -6,6 +6,7 @@ import json
 import os
 import platform
 import time
+from contextlib import suppress
 from pathlib import Path
 from typing import Protocol
 
@@ -49,7 +50,8 @@ class FolderLock:
 
     def give_back(self) -> None:
         if self._lock.is_locked:
-            self._who.unlink(missing_ok=True)
+            with suppress(OSError):  # the next one writes it anew
+                self._who.unlink(missing_ok=True)
             self._lock.release()
 
     def _sentence(self) -> str:

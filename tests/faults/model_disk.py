@@ -74,6 +74,9 @@ class ModelDisk:
     def exists(self, path: Path) -> bool:
         return path in self.entries or path.name in self.entries.get(path.parent, {})
 
+    def odd(self, folder: Path) -> list[str]:
+        return []
+
     # Changing
 
     def make_folder(self, path: Path) -> None:

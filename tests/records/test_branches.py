@@ -71,7 +71,12 @@ def test_a_third_tablet_reads_both_and_names_both(twice: tuple[Path, Path, str],
         assert home.dev == own and home.records("J1") == [written, *ours, *others] and home.troubles == []
         assert home.heads("J1") == {own: (1, written.h[:8]), **written.seen}
         assert home.append([Draft("J1", "finding", (), {})], "P1", home.heads("J1"))[0].seen == {}
-    assert check(third) == (2 + 2 * 3 + 2 * 1, [])
+    records, troubles = check(third)
+    assert records == 2 + 2 * 3 + 2 * 1
+    before = dev.replace("~1", "~0")
+    assert ["not here" in one.message and before in one.message for one in troubles] == [True, True], (
+        "what the incarnation before recorded, of the job and of the shop, was not carried"
+    )
 
 
 def test_the_other_branch_of_its_own_file_is_named_too_and_no_alarm(twice: tuple[Path, Path, str]) -> None:

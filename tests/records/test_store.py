@@ -89,6 +89,7 @@ GARBLED = [
     b'{"jobs": {"x": {}}}',
     b'{"jobs": {"1": {"a": 1}}}',
     b"\xff\xfe",
+    b'{"jobs": {"1": {"key": "J1"}}}\n' + b"0" * 32 + b"\n",
 ]
 
 
@@ -109,3 +110,40 @@ def test_cut_anywhere_the_index_is_whole_or_said_to_be_damaged(tmp_path: Path) -
     for at in range(len(whole)):
         lists_file(tmp_path).write_bytes(whole[:at])
         assert Store(tmp_path).trouble
+
+
+def spoiled(home: Path, how: str) -> Path:
+    """Something that is no index stands where the index, or its folder, should be."""
+    if how == "folder is a file":
+        (home / "index").write_bytes(b"not ours")
+        return home / "index"
+    lists_file(home).mkdir(parents=True)
+    (lists_file(home) / "not ours").touch()
+    return lists_file(home)
+
+
+@pytest.mark.parametrize("how", ["file is a folder", "folder is a file"])
+def test_what_stands_in_the_place_of_the_index_is_put_aside_and_said(tmp_path: Path, how: str) -> None:
+    found = spoiled(tmp_path, how)
+    store = Store(tmp_path)
+    assert store.trouble and found.with_name(f"{found.name}.garbled-1").name in store.trouble.what_to_do
+    assert found.with_name(f"{found.name}.garbled-1").exists()
+    filled(tmp_path)
+    assert [row["key"] for row in Store(tmp_path).rows("jobs")] == ["J1", "J2"]
+
+
+def test_every_changed_byte_of_the_index_is_noticed(tmp_path: Path) -> None:
+    """Rows that another hand changed are not believed: the check value is over all of them."""
+    filled(tmp_path)
+    whole = lists_file(tmp_path).read_bytes()
+    for at in range(len(whole)):
+        lists_file(tmp_path).write_bytes(whole[:at] + bytes([whole[at] ^ 1]) + whole[at + 1 :])
+        assert Store(tmp_path).trouble, f"byte {at}"
+
+
+def test_an_index_that_cannot_be_kept_is_said_and_nothing_is_raised(tmp_path: Path) -> None:
+    """The temporary file's name is taken by a folder: every write of the index fails."""
+    lists_file(tmp_path).with_name("lists.json.tmp").mkdir(parents=True)
+    store = filled(tmp_path)
+    assert store.trouble and "recorded is safe" in store.trouble.what_to_do
+    assert [row["key"] for row in store.rows("jobs")] == ["J1", "J2"]
