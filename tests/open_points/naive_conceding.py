@@ -66,12 +66,14 @@ class Conceding:
     def is_conceded(self, kind: str, subject: str, which: str, ground: Iterable[Lying], right: str = "") -> bool:
         """Whether somebody concedes it, with this right where one is named. "The point is `conceded` while the
         concession has effect and its author had seen every record that section 5 lists for the kind; a point about a
-        part is conceded only while the concession's `lines` are the lines of its seat."."""
+        part is conceded only while the concession's `lines` are the lines of its seat. One about a place has also to
+        count for the unit."."""
         whole = self._whole(subject, ground)
         found = self.concessions(kind, subject, which)
         return any(
             (not right or self.told.has_right(entry.record, right))
             and self.back.stands(entry.record, whole)
             and (subject not in self.tool.parts or entry.value.get("lines", []) == self.tool.line_names(subject))
+            and (subject not in self.tool.places or self.ground.units.counts(entry.record, subject))
             for entry in found
         )

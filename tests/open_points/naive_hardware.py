@@ -50,13 +50,10 @@ class Hardware:
         return [each for each in left if each.value[0] == min(one.value[0] for one in left)]
 
     def differs(self, bag: list[str]) -> bool:
-        """ "several that differ: *two different entries*. So it is where one holds and an unreplaced count of fewer
-        places is there: neither had seen the other."."""
+        """ "several that differ: *two different entries*. So it is, at every place of the bag, where one holds and a
+        count of fewer places is there that it does not replace."."""
         left = self.unreplaced(bag)
-        apart = [
-            (one, e) for one in left for e in self._of_fewer_places(bag) if not self.told.saw(e.record, one.record)
-        ]
-        return len({each.value[0] for each in left}) > 1 or bool(apart)
+        return len({each.value[0] for each in left}) > 1 or bool(left and self._of_fewer_places(bag))
 
     def _of_fewer_places(self, bag: list[str]) -> list[Entry]:
         """Counts of a part of the bag that no count of the whole bag replaced: "A count replaces one that its author

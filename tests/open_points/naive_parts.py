@@ -134,11 +134,12 @@ class Parts:
     # -- where a part is -------------------------------------------------------------------------------
 
     def _is_told_of(self, part: str, twice: list[Seen], holes: dict[str, Seen]) -> bool:
-        """ "no open *fitted twice* is about it or about a place it claims"; "A hole is one point; a part that claims
-        its place is not *unaccounted* beside it", while that point is open."""
+        """ "no open *fitted twice* is about it or about a place it claims"; "A hole is one point; a part that both
+        sides say is there, and that went with its unit, is not *unaccounted* beside it", while that point is open."""
         claimed = self.tool.claims(part)
         double = any(each.state == "open" and is_about(each, part, claimed) for each in twice)
-        return double or any(key in holes and holes[key].state == "open" for key in claimed)
+        left = [key for key in claimed if key in holes and holes[key].state == "open"]
+        return double or any(self.ground.units.went_with_its_unit(part, key) for key in left)
 
     def _unaccounted(self, part: str) -> Iterator[Seen]:
         """ "tagged but unaccounted for: not accounted for; it has a seat or is new"; "foreign piece: not accounted for;

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from teardown_app.domain.ledger.record import Record
 from tests.open_points.naive_back import Back
-from tests.open_points.naive_said import GONE, MAKERS
+from tests.open_points.naive_said import GONE
 from tests.open_points.naive_tool import Tool
 
 
@@ -31,13 +31,23 @@ class Units:
         return self._filler[key]
 
     def _filling(self, key: str) -> str | None:
+        part = self._said_by_both(key)
+        if part is None:
+            return None
+        fittings = [*self.told.left("@" + key, "filled"), *self.told.left(part, "fit")]
+        return part if any(self.counts(entry.record, key) for entry in fittings) else None
+
+    def _said_by_both(self, key: str) -> str | None:
+        """The part that all entries of the place's side name, and whose own all name that place."""
         named = self.tool.named_at(key)
         if self.tool.places[key].kind not in ("part", "assembly") or len(named) != 1 or not named[0]:
             return None
-        here, there = self.told.left("@" + key, "filled"), self.told.left(named[0], "fit")
-        if {entry.value for entry in there} != {"@" + key}:
-            return None
-        return named[0] if any(self.counts(entry.record, key) for entry in [*here, *there]) else None
+        there = {entry.value for entry in self.told.left(named[0], "fit")}
+        return named[0] if there == {"@" + key} else None
+
+    def went_with_its_unit(self, part: str, key: str) -> bool:
+        """ "a part that both sides say is there, and that went with its unit": no fitting of it there counts."""
+        return self._said_by_both(key) == part and not self.filler(key)
 
     def filled_by(self, part: str) -> list[str]:
         """Places that a part fills."""
@@ -61,19 +71,20 @@ class Units:
         return all(any(self.told.saw(end, fitting) for end in known) for fitting in fittings)
 
     def lost(self, key: str) -> list[str]:
-        """ "A has *lost* the part U when U came out of A, or a part.fitted of U at A has effect or was taken back and
-        that is not accepted; U does not fill A; and something fills A, or U does not go back, or it was handed over
-        more often than given back."."""
+        """ "A has *lost* the part U when U came out of A or a part.fitted of U at A is there; U does not fill A; and a
+        part.fitted of another part at A is there, or U does not go back, or it was handed over more often than given
+        back."."""
         if key not in self._lost:
-            filler, been = self.filler(key), {*self.tool.came_out(key), *map(self._fitted, self._fitted_at(key))}
-            self._lost[key] = [part for part in sorted(been - {filler or ""}) if filler or self._is_away(part)]
+            fitted = {self._fitted(each) for each in self._fitted_at(key)}
+            gone = {*self.tool.came_out(key), *fitted} - {self.filler(key)}
+            self._lost[key] = [part for part in sorted(gone) if fitted - {part} or self._is_away(part)]
         return self._lost[key]
 
     def _is_away(self, part: str) -> bool:
         return not self.tool.goes_back(part) or self.tool.is_handed_over(part)
 
     def _fitted_at(self, key: str) -> list[Record]:
-        """Fittings at a place that have effect, or were taken back and that is not accepted."""
+        """ "A part.fitted *is there* when it has effect, or was taken back and that is not accepted."."""
         there = [each for each in self.told.written if each.typ == "part.fitted" and each.ent[1] == "@" + key]
         return [each for each in there if self.back.lies(each, "@" + key)]
 
@@ -89,14 +100,13 @@ class Units:
         """All ends of a part at a place that have effect."""
         if (part, key) not in self._ends:
             there = [each for each in self.told.written if not self.told.takers(each)]
-            found = [each for each in there if self._is_end(each, part, key)]
+            found = [each for each in there if self._is_end(each, part, key)] + self._meant_otherwise(part, key)
             self._ends[part, key] = found + self._fittings_taken_back(part, key)
         return self._ends[part, key]
 
     def _is_end(self, record: Record, part: str, key: str) -> bool:
         """ "a part.taken_out of U at A; a part.fitted of U at another place, or of another part at A; a
-        disposition.given of U as spare, return unrepaired or scrap; a goods.handed_over of U"; and "where no
-        part.fitted of U at A is there, a record that brings in another part as `meant_for` A"."""
+        disposition.given of U as spare, return unrepaired or scrap; a goods.handed_over of U"."""
         mine = part in {self.told.one(thing) for thing in record.ent}
         if record.typ == "part.taken_out":
             return mine and record.ent[1] == "@" + key
@@ -104,11 +114,16 @@ class Units:
             return mine != (record.ent[1] == "@" + key)
         if record.typ == "disposition.given":
             return mine and record.body["as"] in GONE
-        if record.typ == "goods.handed_over":
-            return mine
-        if record.typ in MAKERS and not self._fittings(part, key):
-            return not mine and record.body.get("meant_for") == key
-        return False
+        return record.typ == "goods.handed_over" and mine
+
+    def _meant_otherwise(self, part: str, key: str) -> list[Record]:
+        """ "a record that says another place than A as `meant_for` of U"; "where no part.fitted of U at A is there, a
+        record that says A as `meant_for` of another part". What is no place here is no other place."""
+        meant = [each for each in self.told.entries if each.fact == "meant_for" and each.value in self.tool.places]
+        away = [e.record for e in meant if self.told.one(e.name) == part and e.value != key]
+        if self._fittings(part, key):
+            return away
+        return away + [e.record for e in meant if self.told.one(e.name) != part and e.value == key]
 
     def _fittings_taken_back(self, part: str, key: str) -> list[Record]:
         """ "a taking back of its part.fitted at A", accepted or not."""
