@@ -62,7 +62,7 @@ def run(call: Call) -> Answer:
         refuse(f"{args.kind} is no kind of measurement.", f"Kinds are {', '.join(kinds)}.")
     if not args.input and not args.set:
         return Answer(_described(kind), told(kind))
-    typed = _set(kind, args.set)
+    typed = given_by_set(kind, args.set)
     given = read_measured(kind, _bytes(args.input), typed) if args.input else {}
     outcome = measure(kind, given | typed)
     units = [one for one in (without_unit(kind, given | typed),) if one]
@@ -78,7 +78,8 @@ def _bytes(name: str) -> bytes:
     return sys.stdin.buffer.read(LARGEST + 1)
 
 
-def _set(kind: Kind, typed: list[str]) -> dict[str, Any]:
+def given_by_set(kind: Kind, typed: list[str]) -> dict[str, Any]:
+    """Fields as `--set` gives them; raises `BadInput`."""
     fields = {field.name: field for field in fields_of(kind)}
     found = {}
     for one in typed:

@@ -10,7 +10,8 @@ from teardown_app.domain.bill.limit import Limit
 from teardown_app.domain.ledger.kinds.work import check_facet
 from teardown_app.domain.measure.demanded import kind_of
 from teardown_app.domain.measure.judging import Reading, judge, quantity_in
-from teardown_app.domain.measure.measuring import checked, numbers_in, propagated, without_noise
+from teardown_app.domain.measure.measuring import checked, numbers_in, without_noise
+from teardown_app.domain.measure.propagation import propagated
 from teardown_app.domain.measure.reading import read_quantity
 from teardown_app.domain.measure.units import factor
 from teardown_app.domain.parts.instrument import instrument, read_uncertainty

@@ -9,18 +9,13 @@ from typing import Any, NamedTuple
 from teardown_app.domain.bill.check import Check
 from teardown_app.domain.bill.limit import Limit
 from teardown_app.domain.ledger.kinds.registers import Instrument
+from teardown_app.domain.measure.came_out import came_out
 from teardown_app.domain.measure.demanded import kind_of, whole_fields
 from teardown_app.domain.measure.digits import digits_shown, shortened
 from teardown_app.domain.measure.judging import SIMPLE, Judged, Reading, judge
-from teardown_app.domain.measure.measuring import (
-    computed,
-    numbers_in,
-    propagated,
-    under_limit,
-    verdict_of,
-    without_noise,
-)
-from teardown_app.domain.measure.raw import fields_of_readings, own_readings
+from teardown_app.domain.measure.measuring import verdict_of
+from teardown_app.domain.measure.propagation import propagated
+from teardown_app.domain.measure.raw import fields_of_readings, shown
 from teardown_app.domain.measure.reading import Quantity, could_be_either, is_count, read_quantity
 from teardown_app.domain.measure.units import factor
 from teardown_app.domain.parts.instrument import (
@@ -30,18 +25,16 @@ from teardown_app.domain.parts.instrument import (
     read_uncertainty,
     reads_this,
     unfit_on,
+    unit_shown,
 )
 from teardown_app.metrology.fault import BadInput
-from teardown_app.metrology.kind import Kind, Result
+from teardown_app.metrology.kind import Kind
 from teardown_app.workflows.act import Act, refuse
 from teardown_app.workflows.asked import Asked
 from teardown_app.workflows.held_against import held_against, sample
 
-MOST_RANGED = 1_000
-"""Of a long row of readings so many are held against the instrument's range."""
-
-METHOD = "2"
-"""Version of the rules below, written into every reading after its rule: `simple/2`."""
+METHOD = "3"
+"""Version of the rules below, written into every reading after its rule: `simple/3`."""
 
 ANSWERS = {"good": "accept", "bad": "reject", "unsure": "inconclusive"}
 """What a person says where no number decides."""
@@ -113,8 +106,7 @@ def _measured(what: str, check: Check, taken: Taken) -> dict[str, Any]:
     most = max((len(one) for one in (taken.measured or {}).values() if isinstance(one, list)), default=0)
     if most and most < check.readings:
         refuse(f"{what} needs {check.readings} readings; here are {most}.", "Give every one of them.")
-    body = _computed(what, check, kind, taken.measured or {}, taken.raw)
-    return body if kind.judged else {**own_readings(kind, check, taken.measured or {}), **body}
+    return _computed(what, check, kind, taken.measured or {}, taken.raw)
 
 
 def _said_by_kind(what: str, check: Check, body: Mapping[str, Any]) -> dict[str, Any]:
@@ -122,32 +114,17 @@ def _said_by_kind(what: str, check: Check, body: Mapping[str, Any]) -> dict[str,
     and the bill."""
     kind = kind_of(check)
     given = fields_of_readings(kind, check, body) if kind and not kind.judged else None
-    return _computed(what, check, kind, given, "") if kind and given else {}
+    found = _computed(what, check, kind, given, "") if kind and given else {}
+    return {name: value for name, value in found.items() if name not in ("value", "readings")}
 
 
 def _computed(what: str, check: Check, kind: Kind, given: Mapping[str, Any], raw: str) -> dict[str, Any]:
     try:
         fields = whole_fields(kind, check, given)
-        result = under_limit(kind, check.limit, computed(kind, fields))
+        found = came_out(kind, check, fields)
     except BadInput as bad:
         refuse(f"{what}: {bad.field} is {bad.value}.", f"Allowed: {bad.allowed}.")
-    body = {"kind": kind.name} | ({"raw": raw} if raw else {"measured": fields})
-    return body | _came_out(kind, result, fields)
-
-
-def _came_out(kind: Kind, result: Result, fields: Mapping[str, Any]) -> dict[str, Any]:
-    """What a record holds of a result: all values, the judged one, what is said, and the kind's own verdict."""
-    out = {one.name: {"value": one.value, "unit": one.unit} for one in result.values if one.value is not None}
-    body: dict[str, Any] = {"came_out": out}
-    if result.notes:
-        body["said"] = list(result.notes)
-    if result.verdict:
-        body["verdict"] = result.verdict
-    judged = next((one for one in result.values if one.name == kind.judged and one.value is not None), None)
-    if judged is not None:
-        value = without_noise(float(judged.value or 0), numbers_in(kind, fields, judged.unit))
-        body["value"] = {"text": f"{value:f}", "unit": judged.unit}
-    return body
+    return {"kind": kind.name} | ({"raw": raw} if raw else {"measured": fields}) | found
 
 
 def _judged_by_hand(what: str, check: Check, taken: Taken, body: Mapping[str, Any]) -> dict[str, Any]:
@@ -195,17 +172,15 @@ def _number(what: str, limit: Limit, typed: str) -> Quantity:
 
 
 def _shown(check: Check, taken: Taken, known: Instrument | None) -> list[Quantity]:
-    """What the instrument showed: the readings as typed, or those of the kind's fields that it reads. A result that was
-    worked out elsewhere is none."""
-    kind, unit = kind_of(check), known.unit if known else ""
+    """What the instrument showed: the readings as typed, or the least and the largest of the kind's raw readings that
+    are its own. A result that was worked out elsewhere is none."""
+    kind, unit = kind_of(check), unit_shown(known) if known else ""
     if taken.measured is None:
         told = () if _is_result(check, taken) else taken.values
         return [one for one in map(read_quantity, told) if one is not None]
-    fields = [one for one in kind.fields if unit and factor(one.unit, unit) is not None] if kind else []
-    found = [(one.unit, taken.measured.get(one.name)) for one in fields if one.default is None]
-    many = [(name, value) for name, held in found for value in (held if isinstance(held, list) else [held])]
-    numbers = [(name, float(value)) for name, value in many if isinstance(value, int | float)][:MOST_RANGED]
-    return [Quantity(f"{value:g}", name, Decimal(repr(value))) for name, value in numbers]
+    found = list(shown(kind, taken.measured, unit)) if kind and unit else []
+    ends = [pick(found, key=lambda one: one.value) for pick in (max, min)] if found else []
+    return [Quantity(f"{one.value.normalize():f}", one.unit, one.value) for one in ends]
 
 
 def _uncertainty(
@@ -228,7 +203,7 @@ def _uncertainty(
     size = found.of(max(read_.values, key=abs), limit.unit)
     kind = kind_of(check)
     if "came_out" in body and kind and kind.judged and not taken.uncertainty:
-        spread = propagated(kind, taken.measured or {}, found, known.unit if known else "") if kind else None
+        spread = propagated(kind, taken.measured or {}, found, unit_shown(known) if known else "")
         size = None if spread is None else Decimal(f"{spread:.6g}")
     if size is None:
         if taken.uncertainty or (check.rule or SIMPLE) != SIMPLE:

@@ -186,7 +186,7 @@ REFUSED: dict[tuple[str, str], tuple[str, str]] = {
     (LINES, "write_down"): ("consumable", ".write_down"),
     (CELLS, "lot"): ("consumable", ".write_down"),
     (JOINT, "holds"): ("against/torque", "held_places"),
-    (CHECK, "type"): ("reading", "computed(kind"),
+    (CHECK, "type"): ("reading", "came_out(kind"),
     (CHECK, "given"): ("reading", "whole_fields(kind"),
     (CHECK, "readings"): ("reading", "check.readings"),
     (CHECK, "again"): ("against/reading", "again_h"),

@@ -239,7 +239,7 @@ says = "Shake the shaft"
 type = "reading"
 limit = { max = "0.02 mm" }
 values = "16 %"
-rule = "four-way"
+rule = "simple"
 readings = 3
 spots = ["front", "back"]
 instrument = "dial gauge"
@@ -252,7 +252,7 @@ qualification = "measuring"
     assert check.limit == Limit("max 0.02 mm", max=Decimal("0.02"), unit="mm")
     assert (check.values_rule, check.rule, check.readings, check.spots) == (
         "16 %",
-        "four-way",
+        "simple",
         3,
         ("front", "back"),
     )

@@ -11,7 +11,6 @@ from typing import Any, NamedTuple
 from teardown_app.domain.bill.check import RULES
 from teardown_app.domain.bill.limit import Limit
 from teardown_app.domain.measure.reading import SIZE
-from teardown_app.domain.measure.uncertainty import Uncertainty
 from teardown_app.domain.measure.units import DIGITS, factor
 from teardown_app.metrology.decision import Decision, decide
 from teardown_app.metrology.fault import BadInput, number
@@ -150,59 +149,6 @@ def computed(kind: Kind, values: Mapping[str, Any]) -> Result:
         if isinstance(one.value, float) and not math.isfinite(one.value):
             raise BadInput(one.name, one.value, within)
     return result
-
-
-MOST_PROPAGATED = 200
-"""Of longer rows no uncertainty is worked out."""
-AS_STATED = ("roughness-trace",)
-"""Kinds whose instruments state the uncertainty of the result itself, a roughness, and not of each height (common
-practice, no source)."""
-
-
-def propagated(kind: Kind, given: Mapping[str, Any], error: Uncertainty, unit: str) -> float | None:
-    """Expanded uncertainty of the judged value from that of the instrument, in the value's unit.
-
-    JCGM 100, 5.1.2: root of the sum of squares of what each reading's own uncertainty changes, found by moving one
-    reading at a time; readings count as independent of each other. `unit` is what the instrument shows: fields that are
-    read in a unit of that sort are moved. None where none is, or where they are too many.
-    """
-    if kind.name in AS_STATED:
-        return _as_stated(kind, given, error)
-    fields = [one for one in kind.fields if one.default is None and unit and factor(one.unit, unit) is not None]
-    places = [(one, place) for one in fields for place in _places(given.get(one.name))]
-    if not places or len(places) > MOST_PROPAGATED or not kind.judged:
-        return None
-    middle, total = kind.compute(**given).named(kind.judged), 0.0
-    for field, place in places:
-        size = error.of(Decimal(repr(_at(given[field.name], place))), field.unit)
-        if size is None or middle is None:
-            return None
-        moved = kind.compute(**{**given, field.name: _moved(given[field.name], place, float(size))})
-        total += (float(moved.named(kind.judged)) - float(middle)) ** 2
-    return math.sqrt(total)
-
-
-def _as_stated(kind: Kind, given: Mapping[str, Any], error: Uncertainty) -> float | None:
-    value = kind.compute(**given).named(kind.judged)
-    size = None if value is None else error.of(Decimal(repr(float(value))), judged_unit(kind.name))
-    return None if size is None else float(size)
-
-
-def _places(held: Any) -> list[tuple[int, ...]]:
-    """Where the numbers of a field stand: of one number, of a row, of rows of rows."""
-    if isinstance(held, list):
-        return [(n, *rest) for n, one in enumerate(held) for rest in _places(one)]
-    return [()] if isinstance(held, int | float) else []
-
-
-def _at(held: Any, place: tuple[int, ...]) -> float:
-    return float(held) if not place else _at(held[place[0]], place[1:])
-
-
-def _moved(held: Any, place: tuple[int, ...], by: float) -> Any:
-    if not place:
-        return float(held) + by
-    return [_moved(one, place[1:], by) if n == place[0] else one for n, one in enumerate(held)]
 
 
 def verdict_of(own: str, by_limit: str) -> str:

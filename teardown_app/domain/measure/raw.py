@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from decimal import Decimal
 from typing import Any, NamedTuple
 
@@ -53,6 +53,29 @@ def _numbers(field: Field, raw: Raw, held: Any) -> Iterator[tuple[tuple[int, ...
     for place, value in _each(held):
         if not raw.columns or field.columns[place[-1]] in raw.columns:
             yield place, value
+
+
+def moved(field: Field, raw: Raw, held: Any, by: Callable[[float], float]) -> Any:
+    """What a field holds, with each number of it that is read made another one."""
+    return _moved(field, raw, held, by, ())
+
+
+def one_moved(given: Mapping[str, Any], one: Shown, by: float) -> dict[str, Any]:
+    """The fields with one reading of them moved."""
+    return {**given, one.field: _at_place(given[one.field], one.place, by)}
+
+
+def _at_place(held: Any, place: tuple[int, ...], by: float) -> Any:
+    if not place:
+        return float(held) + by
+    return [_at_place(one, place[1:], by) if n == place[0] else one for n, one in enumerate(held)]
+
+
+def _moved(field: Field, raw: Raw, held: Any, by: Callable[[float], float], place: tuple[int, ...]) -> Any:
+    if isinstance(held, list):
+        return [_moved(field, raw, one, by, (*place, n)) for n, one in enumerate(held)]
+    is_read = isinstance(held, int | float) and (not raw.columns or field.columns[place[-1]] in raw.columns)
+    return by(float(held)) if is_read else held
 
 
 def _each(held: Any) -> Iterator[tuple[tuple[int, ...], float]]:

@@ -12,9 +12,13 @@ from teardown_app.domain.ledger.entry import Entry
 from teardown_app.domain.ledger.kinds.reassembly import Torque
 from teardown_app.domain.ledger.kinds.work import Reading as Taken
 from teardown_app.domain.ledger.record import Record
+from teardown_app.domain.measure.came_out import Error, sorts_read, verdict_without
 from teardown_app.domain.measure.judging import Reading, judge
+from teardown_app.domain.measure.propagation import AS_STATED
 from teardown_app.domain.measure.units import factor
-from teardown_app.domain.parts.instrument import Doubt, found_outs, read_doubt
+from teardown_app.domain.parts.instrument import Doubt, found_outs, instrument, read_doubt, unit_shown
+from teardown_app.metrology.kind import Kind
+from teardown_app.metrology.kinds import all_kinds
 
 
 def touching(job: Job, entry: Entry) -> list[Entry]:
@@ -29,7 +33,9 @@ def doubting(job: Job, entry: Entry) -> list[Entry]:
     if isinstance(entry.value, Torque):
         return found
     check = job.bill.checks.get(entry.value.check)
-    return [one for one in found if could_change(check, entry.value, one.value.by)]
+    known = instrument(job.shop, entry.value.instrument)
+    unit = unit_shown(known) if known else ""
+    return [one for one in found if could_change(check, entry.value, one.value.by, unit)]
 
 
 def doubts(job: Job, entry: Entry) -> list[Entry]:
@@ -53,15 +59,36 @@ def is_after_closing(job: Job, found: Record, read: Record) -> bool:
     return any(not had_seen(job, one, found) and not any(knew(again, one) for again in opened) for one in closings)
 
 
-def could_change(check: Check | None, reading: Taken, by: str) -> bool:
+def could_change(check: Check | None, reading: Taken, by: str, unit: str = "") -> bool:
     """True where a reading corrected by the error would not be accepted, or nobody can compute that.
 
-    An error without a sign is tried both ways. Of several readings all are corrected.
+    An error without a sign is tried both ways. The raw readings of a kind of measurement are corrected, and the result
+    computed anew; else every reading as typed. `unit` is what the instrument shows, for an error that is a share.
     """
-    error, read = read_doubt(by), Reading.of(check, reading.body) if check else None
-    if check is None or error is None or read is None:
+    error = read_doubt(by)
+    if check is None or error is None or "raw" in reading.body:
         return True
-    return any(_verdict(check, read, error, sign) != reading.verdict for sign in _signs(error))
+    kind = _computed_by(reading)
+    if kind is not None:
+        return any(_of_raw(check, kind, reading, error, sign, unit) != reading.verdict for sign in _signs(error))
+    read = Reading.of(check, reading.body)
+    return read is None or any(_verdict(check, read, error, sign) != reading.verdict for sign in _signs(error))
+
+
+def _computed_by(reading: Taken) -> Kind | None:
+    """The kind whose formula a reading came from; none where its instrument is known by errors of the result itself."""
+    name = str(reading.body.get("kind")) if "measured" in reading.body else ""
+    return None if name in AS_STATED else all_kinds().get(name)
+
+
+def _of_raw(check: Check, kind: Kind, reading: Taken, error: Doubt, sign: int, unit: str) -> str:
+    """The verdict with the error taken off the raw readings; of a share, where nobody knows which of them it touches,
+    another one as soon as one sort of them makes it so."""
+    given = reading.body["measured"]
+    off = Error(error.size * sign, Decimal(0)) if error.unit else Error(Decimal(0), error.size * sign)
+    sorts = [error.unit or unit] if error.unit or unit else list(sorts_read(kind, given))
+    found = [verdict_without(check, kind, reading.body, sort, off) for sort in sorts]
+    return next((one for one in found if one != reading.verdict), reading.verdict) if found else ""
 
 
 def _signs(error: Doubt) -> tuple[int, ...]:

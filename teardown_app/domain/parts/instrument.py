@@ -88,6 +88,12 @@ def instrument(shop: Shop, number: str) -> Instrument | None:
     return shop.value("instrument:" + number, "instrument")  # type: ignore[no-any-return]
 
 
+def unit_shown(known: Instrument) -> str:
+    """The unit that an instrument shows: as registered, else that of its ends or its resolution."""
+    said = (read_quantity(text) for text in (known.low, known.high, known.resolution) if text)
+    return known.unit or next((one.unit for one in said if one and one.unit), "")
+
+
 def reads_this(known: Instrument, wanted: str) -> bool:
     """True where the bill's word is what the register says that it reads."""
     return not wanted or _same(known.reads, wanted)

@@ -49,6 +49,8 @@ CHECKS = {
     "earth": Check("earth", type="bonding", limit=Limit("", max=Decimal("0.1"), unit="ohm")),
     "trace": traced("trace", "0.7"),
     "near": traced("near", "0.65"),
+    "flat": Check("flat", type="flatness-grid", limit=Limit("", max=Decimal("0.5"), unit="mm")),
+    "turn": Check("turn", type="runout", limit=Limit("", max=Decimal("0.5"), unit="mm")),
     "oval": Check("oval", type="diameters", limit=Limit("", max=Decimal("0.003"), unit="mm")),
     "sensor": Check(
         "sensor", type="pt100", given=("reference = 0 degC",), limit=Limit("", max=Decimal("0.5"), unit="K")
@@ -173,6 +175,22 @@ def test_guarded_works_on_a_trace(tool: Bench) -> None:
         number = str(tool.ask(f"label roll 1 --letter M --out '{tool.home / 'm.pdf'}' --by OF")["numbers"][0])
         tool.do(f"shop instrument {number} --reads stylus --unit um --uncertainty '0.02 um' --due 2027-01-01 --by OF")
         assert tool.ask(f"{filed} --instrument {number}")["verdict"] == verdict
+
+
+def test_the_range_is_held_against_what_the_instrument_read(tool: Bench) -> None:
+    """A pitch of 50 mm is no reading of a dial of 1 mm; each height is. A balance in grams weighs what stands in mg."""
+    number = str(tool.ask(f"label roll 1 --letter M --out '{tool.home / 'm.pdf'}' --by OF")["numbers"][0])
+    tool.do(f"shop instrument {number} --reads dial --unit mm --low '-1 mm' --high '1 mm' --due 2027-01-01 --by OF")
+    grid = {"heights": [[0, 0.01], [0.005, 0.0]], "pitch_x": 50, "pitch_y": 50}
+    assert "unfit" not in tool.ask(f"{command(tool, 'flat', grid)} --instrument {number}")
+    far = {**grid, "heights": [[0, 1.5], [0, 0]]}
+    assert "1.5 mm is out of the range" in tool.ask(f"{command(tool, 'flat', far)} --instrument {number}")["unfit"]
+    turns = {"sections": [[0, 0.1, 0.05], [0, -1.2, 0]]}
+    assert "-1.2 mm is out of the range" in tool.ask(f"{command(tool, 'turn', turns)} --instrument {number}")["unfit"]
+    other = str(tool.ask(f"label roll 1 --letter M --out '{tool.home / 'n.pdf'}' --by OF")["numbers"][0])
+    tool.do(f"shop instrument {other} --reads balance --unit g --high '0.05 g' --due 2027-01-01 --by OF")
+    said = tool.ask(f"{command(tool, 'volume', {'weighings': WEIGHED})} --instrument {other}")["unfit"]
+    assert "99.8 mg is out of the range" in said
 
 
 # every field of every kind

@@ -222,7 +222,7 @@ def test_a_reading_carries_its_value_limit_and_method(tool: Bench) -> None:
     assert "0.38 um: accept, limit max 0.4 um" in said
     body = body_of(tool, "10", check_facet("ra", "", "finished"))
     assert body["value"] == {"text": "0.38", "unit": "um"} and body["instrument"] == "R-7"
-    assert (body["verdict"], body["limit"], body["method"]) == ("accept", "max 0.4 um", "simple/2")
+    assert (body["verdict"], body["limit"], body["method"]) == ("accept", "max 0.4 um", "simple/3")
 
 
 def test_a_comma_that_could_be_either_is_refused(tool: Bench) -> None:
