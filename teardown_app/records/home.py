@@ -40,6 +40,8 @@ class Home:
         self._barred: dict[str, Trouble] = {}
         """Why a job cannot be written, as found when it was last read."""
         self._own: OwnFiles | None = None
+        self._half_written = ""
+        """Why nothing more is written until the next start; empty where nothing stands against it."""
 
     # Opening
 
@@ -139,6 +141,8 @@ class Home:
         given for an act on two jobs). Raises `NotWritable` or `NotRecorded`.
         """
         self._writer()
+        if self._half_written:
+            raise NotRecorded(self._half_written)
         pens = self._pens_of(dict.fromkeys(draft.job for draft in drafts))
         moment = self.clock.now()
         try:
@@ -182,19 +186,48 @@ class Home:
             self._barred[job] = trouble
 
     def _commit(self, pens: Mapping[str, Pen], records: list[Record], moment: Moment) -> None:
-        own, written = self._writer(), list[Record]()
+        own = self._writer()
+        self._write(own, pens, records)
+        self.clock.recorded(moment)
         for job, pen in pens.items():
-            try:
-                pen.commit()
-            except OSError as fault:
-                act.abandon(pens)
-                if isinstance(fault, Moved):
-                    own.drop(job)
-                raise NotRecorded(f"NOT recorded. {why(fault)}", written) from fault
-            written += [record for record in records if record.job == job]
             self._heads[job][own.who.dev] = (pen.tail.seq, pen.tail.h8)
-            self.clock.recorded(moment)
             own.acknowledge(job, pen.tail)
+
+    def _write(self, own: OwnFiles, pens: Mapping[str, Pen], records: list[Record]) -> None:
+        done = list[str]()
+        try:
+            own.note_act(pens)
+            for job, pen in pens.items():
+                pen.commit()
+                done.append(job)
+        except OSError as fault:
+            act.abandon(pens)
+            if isinstance(fault, Moved):
+                own.drop(list(pens)[len(done)])
+            left = self._not_taken_back([pens[job] for job in done])
+            raise self._refusal(fault, [record for record in records if pens[record.job] in left]) from fault
+
+    def _not_taken_back(self, pens: list[Pen]) -> list[Pen]:
+        """Takes back what an act wrote before it failed; the files of which that could not be."""
+        left = []
+        for pen in reversed(pens):
+            try:
+                pen.take_back()
+            except OSError:
+                left.append(pen)
+        return left
+
+    def _refusal(self, fault: OSError, written: list[Record]) -> NotRecorded:
+        """What is said where a disk takes nothing; where it does not even give back, nothing more is written until the
+        next start has completed the act."""
+        if not written:
+            return NotRecorded(f"NOT recorded. {why(fault)}")
+        jobs = ", ".join(dict.fromkeys(record.job for record in written))
+        self._half_written = (
+            f"NOT recorded as a whole: what it says of {jobs} is on the disk, the rest is not. {why(fault)} "
+            "Close the app and start it anew: then the rest is written."
+        )
+        return NotRecorded(self._half_written, written)
 
     def _pens_of(self, jobs: Iterable[str]) -> dict[str, Pen]:
         for job in jobs:

@@ -10,7 +10,7 @@ from pathlib import Path
 
 from teardown_app import __version__
 from teardown_app.domain.ledger.record import SHOP
-from teardown_app.records import gate, incarnation, journal, set_aside
+from teardown_app.records import gate, incarnation, journal, set_aside, whole_act
 from teardown_app.records.archive import own_folder
 from teardown_app.records.clock import Clock
 from teardown_app.records.disk import Disk
@@ -43,6 +43,8 @@ class OwnFiles:
             against = [gate.copied(home)] if disk.folders(home / "out" / "journals") else []
         if against or not found:
             self._renew(found, against)
+        elif completed := whole_act.complete(disk, home / "private", self.who.dev, self.folder):
+            self._say(completed)
 
     who: Incarnation
     marks: Marks
@@ -75,6 +77,12 @@ class OwnFiles:
         )  # fmt: skip
         self._pens[job] = Pen(self._disk, self.folder, blank, tail)
         return None
+
+    def note_act(self, pens: Mapping[str, Pen]) -> None:
+        """Notes what goes to more than one file, before the first of them is written. Raises `OSError`."""
+        pieces = [piece for pen in pens.values() for piece in pen.pieces()]
+        if len(pieces) > 1:
+            whole_act.note(self._disk, self._home / "private", self.who.dev, pieces)
 
     def acknowledge(self, job: str, tail: journal.Tail) -> None:
         """A job's file has grown for good."""

@@ -12,6 +12,7 @@ from teardown_app.records.disk import Disk, Moved, make_folders, place
 from teardown_app.records.header import Header, Seen
 from teardown_app.records.journal import SEGMENT_BYTES, Tail, overlay
 from teardown_app.records.names import file_of, stem_of
+from teardown_app.records.whole_act import Piece
 
 
 class Chunk:
@@ -43,6 +44,8 @@ class Pen:
         self._ahead = tail
         self._chunks: list[Chunk] = []
         self._unwritten: list[Chunk] = []
+        self._before, self._written = tail, list[Chunk]()
+        """The end before the last commit, and what that wrote."""
         self.tail = tail
         """The end on the disk."""
 
@@ -90,7 +93,22 @@ class Pen:
         except OSError:
             self._undo(begun)
             raise
+        self._before, self._written = self.tail, self._chunks
         self.tail, self._chunks = self._ahead, []
+
+    def pieces(self) -> list[Piece]:
+        """What `commit` will write, file by file."""
+        return [Piece(chunk.path.name, chunk.at, chunk.data.decode()) for chunk in self._chunks]
+
+    def take_back(self) -> None:
+        """Takes the last commit back, which nobody was told of. On an `OSError` it stands."""
+        self._unwritten = list(reversed(self._written))
+        try:
+            self._settle()
+        except OSError:
+            self._unwritten = []
+            raise
+        self.tail = self._ahead = self._before
 
     def abandon(self) -> None:
         """Forget what was composed and not committed."""

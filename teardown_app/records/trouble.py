@@ -47,8 +47,9 @@ class NotWritable(RecordsError):
 class NotRecorded(RecordsError):
     """The disk did not take an act.
 
-    `written` holds those records of the act that are on disk nevertheless, because the act went to
-    more than one file and the first was complete when the second failed; usually empty.
+    `written` holds those records of the act that are on disk nevertheless: it went to more than one file, the first was
+    complete when the second failed, and the disk did not let it be taken back. Usually empty; the next start writes
+    the rest.
     """
 
     def __init__(self, message: str, written: Sequence[Record] = ()) -> None:

@@ -80,19 +80,3 @@ def test_a_disk_that_fails_to_sync_keeps_nothing_of_the_act(monkeypatch: pytest.
     assert everything(home) == first
     kept = home.append([Draft("J1", "finding", (), {})], "P1", {})
     assert everything(opened(disk)) == first + kept
-
-
-def test_an_act_on_two_files_says_what_of_it_was_recorded() -> None:
-    """The job's file took its entry, the shop's file did not: the one that is there is named."""
-    for room in range(230, 700, 10):
-        disk = ModelDisk()
-        home = opened(disk)
-        home.append([Draft("J1", "opened", (), {}), Draft("_shop", "place", (), {})], "P1", {})
-        before = everything(home)
-        disk.room = room
-        try:
-            home.append([Draft("J1", "put", (), {}), Draft("_shop", "place", (), {})], "P1", {})
-        except NotRecorded as refusal:
-            disk.room = None
-            assert everything(opened(disk)) == [*before[:1], *refusal.written, *before[1:]]
-            assert [record.job for record in refusal.written] in ([], ["J1"])
