@@ -54,6 +54,20 @@ def test_one_version_is_conceded_once_the_taking_back_of_the_other_is_accepted()
     assert key in conceded(story)
 
 
+def test_a_version_taken_back_after_the_concession_waits_for_the_release_too() -> None:
+    """Else a fork that was looked at and conceded would stay open for good, and the job could not be shipped."""
+    story, twin = forked()
+    part = story.first.own(JOB)[1].ent[0]
+    story.say("photo.taken", "job", photos=["0" * 64])
+    other = story.say("part.noted", part, on=twin, part_number="PN-X")
+    key = f"{TWO_VERSIONS}|job|t1~0:3"
+    story.say("point.conceded", "job", key=key, **AGREED)
+    story.take_back(other, on=twin)
+    assert key not in conceded(story)
+    story.release(part, on=twin)
+    assert key in conceded(story)
+
+
 def test_two_versions_of_the_shop_are_a_point_once_somebody_here_had_seen_them() -> None:
     """Before that they are none of this job's business."""
     story, twin = forked()
