@@ -159,6 +159,12 @@ def test_toml_of_any_make_is_no_traceback(tmp_path: Path) -> None:
         assert {fault.file for fault in read(tmp_path / str(number), ONE, checks=text).faults} == {"checks.toml"}
 
 
+@pytest.mark.parametrize("text", ["a=" + "[" * 5000, "a" + ".a" * 5000 + "=1", b"\x00\x01\x02"])
+def test_what_is_wrong_with_a_toml_file_as_a_whole_stands_at_no_line(tmp_path: Path, text: str | bytes) -> None:
+    """Somebody would look for a line that is not there."""
+    assert told(read(tmp_path, ONE, checks=text)) == [("checks.toml", 0, "")]
+
+
 def test_gates_in_their_order(tmp_path: Path) -> None:
     text = '[ship]\n[closed_up]\nassemblies = ["10"]\n["Power-On"]\nassemblies = "10;10.10"\n[decontaminated]\n'
     bill = good(tmp_path, TREE, gates=text)

@@ -436,6 +436,19 @@ def test_a_wrong_value_in_a_route_stands_at_its_line(tmp_path: Path, line: str, 
     assert told(read(tmp_path, lines("10,A,1"), routes=text)) == [("routes.toml", 7, key)]
 
 
+def test_a_route_that_names_no_origin_is_for_parts_as_received(tmp_path: Path) -> None:
+    """Were it for new parts, what came off the tool dirty would be asked of no cleaning."""
+    text = '[r]\n[[r.operation]]\nid = "wash"\norigin = "as received"\n[n]\norigin = "New"\n'
+    routes = good(tmp_path, lines("10,A,1"), routes=text).routes
+    assert {name: route.origin for name, route in routes.items()} == {"r": "as received", "n": "new"}
+
+
+def test_an_origin_that_is_none_is_told_with_those_there_are(tmp_path: Path) -> None:
+    """In the order in which the format's page names them, the usual one first."""
+    (fault,) = read(tmp_path, lines("10,A,1"), routes='[r]\norigin = "borrowed"\n').faults
+    assert "as received, new, repaired" in fault.message
+
+
 def test_wrong_origin_missing_id_and_a_list_that_is_none(tmp_path: Path) -> None:
     text = '[r]\norigin = "borrowed"\n[[r.operation]]\nsays = "x"\n[s]\noperation = "wash"\n'
     assert told(read(tmp_path, lines("10,A,1"), routes=text)) == [

@@ -15,6 +15,7 @@ from teardown_app.intake.comparison.chance import bound, chance
 from teardown_app.intake.comparison.compare import compare
 from teardown_app.intake.comparison.known_tags import KnownTags
 from teardown_app.intake.comparison.plan import BIT_PLACES, EVIDENCE, IS_CORRECTION, SIDE
+from teardown_app.intake.comparison.spots import Spot, joined
 from teardown_app.intake.comparison.symbols import MASKS, symbols
 from teardown_app.labels.symbol import symbol
 from tests.scanbench import frame, greased, moderate, stained
@@ -126,6 +127,13 @@ def test_the_number_is_where_it_is_said_to_be() -> None:
             assert found is not None and found.number == KNOWN[i]
             off = [np.abs(np.array(drawn.corners) - corner).sum(1).min() for corner in found.corners]
             assert max(off) < 2.5 * drawn.module
+
+
+def test_small_spots_side_by_side_are_one_symbol_as_wide_as_all_of_them() -> None:
+    """A stain in the middle of a label leaves its corners: looked at one by one none of them is a label."""
+    corners = [Spot(100, 100, 40), Spot(160, 100, 40), Spot(100, 190, 50)]
+    assert joined([*corners, Spot(900, 100, 40), Spot(130, 130, 400)]) == Spot(127.5, 147.5, 135)
+    assert joined([*corners[:2], Spot(900, 100, 40)]) is None
 
 
 def test_a_torn_off_finder_and_light_on_dark() -> None:

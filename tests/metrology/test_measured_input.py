@@ -38,6 +38,7 @@ FORMS: dict[str, str | bytes] = {
     "units in cells": "as_found;as_left\n820 nm;0,4 µm\n0,00076 mm;0,3\n",
     "no headings": "0,82;0,4\n0,76;0,3\n",
     "other columns": "no;as_left;as_found;by\n1;0,4;0,82;AB\n2;0,3;0,76;AB\n",
+    "a column of words after the first": "as_found;by;as_left\n0,82;AB;0,4\n0,76;CD;0,3\n",
     "byte order mark": "\ufeffas_found;as_left\r\n0,82;0,4\r\n0,76;0,3\r\n",
     "UTF-16": "as_found;as_left\n0,82;0,4\n0,76;0,3\n".encode("utf-16"),
     "UTF-16 without mark": "as_found;as_left\n0,82;0,4\n0,76;0,3\n".encode("utf-16-le"),
