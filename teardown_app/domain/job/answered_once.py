@@ -11,7 +11,7 @@ from teardown_app.domain.ledger.acts import Row, rows
 from teardown_app.domain.ledger.record import Record, position_thing
 from teardown_app.domain.ledger.remembered import remembered
 
-ADDED, LINE, FINDING = "added", "line.added", "finding.noted"
+ADDED, OUT, LINE, FINDING = "added", "screws taken out", "line.added", "finding.noted"
 BRINGS_IN = ("part.taken_off", "part.brought_in")
 SAID_ALIKE = ("part_number", "origin", "owner", "set_mark")
 """What a record that brings a part in anew says as the one that was taken back had said it."""
@@ -21,29 +21,32 @@ class Spot(NamedTuple):
     """Where something that adds up was recorded: what it is, at what, and what tells it from others there."""
 
     what: str
-    """*added*, or the kind of record."""
+    """*added*, *screws taken out*, or the kind of record."""
     at: str
     """The place or part; of a line its parent; of a part that came out of no place its label."""
     which: str = ""
     """The word of a finding; the part number of a line; of a part whether it came out of a place."""
 
 
-def added(record: Record) -> int:
-    """How many pieces of hardware a record says were taken new; none where it took some away."""
-    return max(int(record.body.get(ADDED, 0)), 0) if record.typ == "hardware.moved" else 0
+def pieces(record: Record, what: str) -> int:
+    """How many pieces of hardware a record says were added, or taken out of their places; of all else it is one."""
+    if record.typ != "hardware.moved":
+        return int(what not in (ADDED, OUT))
+    said = int(record.body.get(ADDED, 0)) if what == ADDED else -int(record.body.get("put_in", 0))
+    return max(said, 0)
 
 
-def spot_of(record: Record, subject: str) -> Spot | None:
-    """The spot of what a record says of a thing; None where it does not add up."""
+def spots_of(record: Record, subject: str) -> list[Spot]:
+    """The spots of what a record says of a thing; none where it does not add up."""
     body = record.body
     if record.typ in BRINGS_IN:
         same = "out_of" if body.get("out_of") else "number"
-        return Spot(record.typ, str(body.get(same, "")), same)
+        return [Spot(record.typ, str(body.get(same, "")), same)]
     if record.typ == LINE:
-        return _of_line(record)
+        return [_of_line(record)]
     if record.typ == FINDING:
-        return Spot(FINDING, subject, body["word"])
-    return Spot(ADDED, subject) if added(record) else None
+        return [Spot(FINDING, subject, body["word"])]
+    return [Spot(what, subject) for what in (ADDED, OUT) if pieces(record, what)]
 
 
 def _of_line(record: Record) -> Spot:
@@ -62,17 +65,20 @@ def _answered(job: Job, spot: Spot) -> Iterator[str]:
     """They are taken by name, and each takes the first by name that no other one took; hardware as many pieces as it
     said, or none."""
     here = sorted({one.h: one for one in _written_at(job, spot)}.values(), key=lambda one: (one.ref, one.h))
-    left = {one.h: _pieces(one) for one in here if not job.effect(one)}
-    gone = [one for one in here if job.takings_back(one) and spot_of(one, spot.at) == spot]
+    left = {one.h: pieces(one, spot.what) for one in here if not job.effect(one)}
+    gone = [one for one in here if job.takings_back(one) and spot in spots_of(one, spot.at)]
     for target in gone:
-        those = [one.h for one in here if left.get(one.h) and says_anew(job, one, target) and _alike(one, target)]
-        if sum(left[one] for one in those) >= _pieces(target):
-            _take(left, those, _pieces(target))
+        wanted = pieces(target, spot.what)
+        those = [one.h for one in here if left.get(one.h) and _takes(job, spot, one, target)]
+        if sum(left[one] for one in those) >= wanted:
+            _take(left, those, wanted)
             yield target.h
 
 
-def _pieces(record: Record) -> int:
-    return added(record) if record.typ == "hardware.moved" else 1
+def _takes(job: Job, spot: Spot, again: Record, target: Record) -> bool:
+    if spot.what in (ADDED, OUT):
+        return _is_later(job, again, target)
+    return says_anew(job, again, target) and _alike(again, target)
 
 
 def _take(left: dict[str, int], those: Iterable[str], wanted: int) -> None:
@@ -84,8 +90,12 @@ def _take(left: dict[str, int], those: Iterable[str], wanted: int) -> None:
 
 def says_anew(job: Job, again: Record, target: Record) -> bool:
     """Has a record effect, is it the same act as one that was taken back, and had its author seen that?"""
+    return _is_later(job, again, target) and _same_act(again, target)
+
+
+def _is_later(job: Job, again: Record, target: Record) -> bool:
     knew = any(job.knowing.knew(again, back) for back in job.takings_back(target))
-    return knew and not job.effect(again) and _same_act(again, target)
+    return knew and not job.effect(again)
 
 
 def _same_act(again: Record, target: Record) -> bool:
@@ -110,7 +120,7 @@ def _written_at(job: Job, spot: Spot) -> Iterable[Record]:
         return [entry.record for entry in entries if entry.record.typ == spot.what]
     if spot.what == FINDING:
         return [one for one in job.about(spot.at) if one.typ == FINDING and one.body["word"] == spot.which]
-    return [one for one in job.about(spot.at) if added(one)]
+    return [one for one in job.about(spot.at) if pieces(one, spot.what)]
 
 
 @remembered

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from teardown_app.domain.job.answered_once import answered_at, says_anew, spot_of
+from teardown_app.domain.job.answered_once import answered_at, says_anew, spots_of
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.record import Record, is_position
 
@@ -16,9 +16,8 @@ def is_recorded_again(job: Job, target: Record, subject: str, facts: Sequence[st
     """Is there a record with effect of the same act as one that was taken back, by somebody who had seen that, and does
     it ask at the same spot? `facts` are those that the taking back lost: it has to say them too. What adds up answers
     for one only."""
-    spot = spot_of(target, subject)
-    if spot is not None:
-        return target.h in answered_at(job, spot)
+    if spots := spots_of(target, subject):
+        return all(target.h in answered_at(job, spot) for spot in spots)
     return any(
         says_anew(job, again, target) and _is_at_same_spot(job, again, target, subject, facts)
         for again in job.about(subject)

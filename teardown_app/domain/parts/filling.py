@@ -12,7 +12,7 @@ from teardown_app.domain.ledger.record import Record, position_thing
 from teardown_app.domain.ledger.remembered import remembered
 from teardown_app.domain.parts.claiming import places_of, recorded_in, sides
 from teardown_app.domain.parts.going_back import GONE, goes_back, handed_over
-from teardown_app.domain.parts.parts import came_from, disposition_of, is_part
+from teardown_app.domain.parts.parts import came_from, disposition_of
 
 
 @remembered
@@ -103,7 +103,7 @@ def lost(job: Job, key: str) -> list[Lost]:
 def lost_once(job: Job, key: str, part: str) -> list[Lost]:
     """Parts that a place has lost once a part fills it."""
     fitted = _fitted_at(job, key)
-    known = (one for one in dict.fromkeys([*fitted, *came_from(job, key)]) if one != part and is_part(job, one))
+    known = (one for one in dict.fromkeys([*fitted, *came_from(job, key)]) if one != part)
     return [Lost(one, _ends_of(job, key, one, fitted.get(one, []))) for one in known]
 
 
@@ -151,8 +151,8 @@ def _ends(job: Job, key: str, part: str) -> Iterator[Record]:
         taken_out = entry.record.typ == "part.taken_out"
         if (entry.record.ent[1] == thing) == taken_out:
             yield entry.record
-    others = (entry for entry in job.entries(thing, "filled") if entry.value and job.group(entry.value)[0] != part)
-    yield from (entry.record for entry in others)
+    others = (fitted for other, fitted in _fitted_at(job, key).items() if other != part)
+    yield from (record for each in others for record in each)
     yield from (entry.record for entry in job.entries(part, "disposition") if entry.value in GONE)
     yield from (entry.record for entry in job.entries(part, "handed_over"))
 

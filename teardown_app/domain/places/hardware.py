@@ -71,7 +71,12 @@ def put_in(job: Job, key: str) -> int:
     entries = [one for one in entries if counts_for_unit(job, one.record, key)]
     if position is None or not has_torque(position):
         entries = [one for one in entries if put_in_stands(job, one.record, key)]
-    return sum(entry.value for entry in entries)
+    return sum(entry.value for entry in entries if entry.value > 0 or _was_in_before(job, entry, entries))
+
+
+def _was_in_before(job: Job, out: Entry, entries: list[Entry]) -> bool:
+    """Had who took screws out seen some put in that count? What was in a unit that is gone is taken out of no other."""
+    return any(one.value > 0 and job.knowing.knew(out.record, one.record) for one in entries)
 
 
 def _in_their_places(job: Job, bag: tuple[str, ...]) -> int:

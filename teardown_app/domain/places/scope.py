@@ -68,7 +68,7 @@ def _scope(job: Job, key: str) -> Scope:
     value = settled([entry.value for entry in words], "scope")
     counts, said = value.counts, Scope("in", value.word, value.why, words)
     if touched or absent:
-        return said._replace(touched=True) if touched else ABSENT
+        return said._replace(touched=True) if touched or is_touched(job, key) else ABSENT
     if counts == "left" and not all(left_holds(job, key, one) for one in words if one.value.counts == "left"):
         return said._replace(gone=True)
     return said._replace(counts=counts)
