@@ -1,4 +1,7 @@
-"""The words of a joint cell: `size=M6 class=A4-70 torque_nm=6 passes=30/70/100 holds=40.20;40.30`."""
+"""The words of a joint cell: `size=M6 class=A4-70 torque_nm=6 passes=30/70/100 holds=40.20;40.30`.
+
+As shops write it, `M6; A4-70; 6 N.m`, it is read too; what looks like that and cannot be read is asked.
+"""
 
 from __future__ import annotations
 
@@ -8,6 +11,7 @@ from decimal import Decimal
 from attrs import frozen
 
 from teardown_app.domain.bill.joint import TOLERANCE_PERCENT, Joint
+from teardown_app.intake.joint_shop_words import read_shop_words
 from teardown_app.intake.numbers import read_number
 
 NUMBERS = ("torque_nm", "retighten_h")
@@ -31,7 +35,8 @@ class JointCell:
 
 def joint_numbers(text: str) -> tuple[str, ...]:
     """Numbers in a joint cell, as written."""
-    found = joint_words(text)[0]
+    found, spare = joint_words(text)
+    found = {**read_shop_words(" ".join(spare), found).found, **found}
     return tuple(part for name in _NUMBERED for part in _parts(name, found.get(name, "")) if part)
 
 
@@ -48,6 +53,9 @@ def read_joint(text: str, mark: str) -> JointCell:
     """
     found, spare = joint_words(text)
     troubles: list[str] = []
+    shop = read_shop_words(" ".join(spare), found)
+    found, spare = {**shop.found, **found}, [shop.rest] if shop.rest else []
+    troubles += shop.troubles
     numbers = {name: _numbers(name, found[name], mark, troubles) for name in _NUMBERED if name in found}
     if HEAT in found and found[HEAT].casefold() not in (*YES, *NO):
         troubles.append(f"{HEAT}={found[HEAT][:40]} is neither; write yes or no")
@@ -71,7 +79,8 @@ def joint_words(text: str) -> tuple[dict[str, str], list[str]]:
     """Values by word, and the words that are not of the form, in order."""
     found: dict[str, str] = {}
     spare: list[str] = []
-    for name, quoted, bare, other in _WORD.findall(re.sub(r"\s*;\s*", ";", text)):
+    text = re.sub(r"\s*;\s*", ";", re.sub(r"\s*;\s*(?=\w+\s*=)", " ", text))
+    for name, quoted, bare, other in _WORD.findall(text):
         word = name.casefold()
         if word in WORDS and word not in found:
             found[word] = quoted or bare

@@ -342,6 +342,11 @@ def with_joint(text: str) -> str:
         ("holds=40.20; 40.30 size=M6", Joint(size="M6", holds=("40.20", "40.30"))),
         ('lubricant="anti seize"', Joint(lubricant="anti seize")),
         ("angle=90", Joint(note="angle=90")),
+        ("M6;A4-70;6 N.m holds=40.20", Joint("M6", "A4-70", Decimal(6), holds=("40.20",))),
+        ("M6, A4-70, hand tight", Joint("M6", "A4-70", note="hand tight")),
+        ("M8x1,25 8.8", Joint("M8x1,25", "8.8")),
+        ("6 Nm size=M6 holds=40.20", Joint("M6", torque_nm=Decimal(6), holds=("40.20",))),
+        ("10.9; 10.9 Nm; holds=40.20", Joint("", "10.9", Decimal("10.9"), holds=("40.20",))),
     ],
 )
 def test_joints(tmp_path: Path, text: str, joint: Joint) -> None:
@@ -350,6 +355,23 @@ def test_joints(tmp_path: Path, text: str, joint: Joint) -> None:
     assert reading.bill is not None
     assert reading.bill.lines[3].joint == joint
     assert ((5, "joint") in notes(reading)) == bool(joint.note)
+
+
+def test_a_torque_of_another_unit_is_one_in_newton_metres(tmp_path: Path) -> None:
+    """1 lbf in = 0.112 984 8 N m (NIST SP 811, appendix B.8)."""
+    bill = read(tmp_path, with_joint("M6; 50 lbf-in holds=40.20")).bill
+    assert bill is not None and bill.lines[3].joint is not None
+    assert float(bill.lines[3].joint.torque_nm or 0) == pytest.approx(50 * 0.1129848, rel=1e-6)
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["M6; M8", "size=M6 M8", "6 Nm; 8 Nm", "torque_nm=6 8 Nm holds=40.20", "A4-70 8.8",
+     "M6; 6,000 Nm", "M6; 0 Nm", "M6; 0.6 kgm",
+     "M 6", "A470", "M6; 6 N", "6 nm"],
+)  # fmt: skip
+def test_what_looks_like_a_joint_and_cannot_be_read_is_asked(tmp_path: Path, text: str) -> None:
+    assert told(read(tmp_path, with_joint(text))) == [("bill.csv", 5, "joint")]
 
 
 @pytest.mark.parametrize(

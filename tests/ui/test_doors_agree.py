@@ -170,7 +170,8 @@ BORDERS = {
     "decision": ("value", 9.8355146),
 }  # fmt: skip
 """Of kinds that judge by themselves a reading and where it passes its limit: 0.4 um; 20 H7 ends at 20.021 mm
-(ISO 286-2); 208 V, 2000 W less 10 % (R = V2 / P); 191 g mm by 300 of 500 mm (ISO 21940-11); 10 less 1.644854 x 0.1 (ISO 14253-1)."""
+(ISO 286-2); 208 V, 2000 W less 10 % (R = V2 / P); 191 g mm by 300 of 500 mm (ISO 21940-11); 10 less 1.644854 x 0.1
+(ISO 14253-1)."""
 
 
 def test_every_kind_that_judges_by_itself_is_tried() -> None:
