@@ -114,6 +114,10 @@ def _holds_what_is_asked(record: Record) -> bool:
         return bool(body.get("quantity", 1) > 0)
     if typ in ("check.read", "check.not_possible"):
         return not any(stroke in f"{body['check']}{body.get('spot', '')}" for stroke in "/|")
+    if typ in ("operation.started", "operation.done") and not all(
+        isinstance(each, str) for each in body.get("values", {}).values()
+    ):
+        return False
     if typ == "tablet.retired":
         lost = body.get("without", [])
         return isinstance(lost, list) and all(_is_number(each) and 0 < each <= body["last"] for each in lost)
