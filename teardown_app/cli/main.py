@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import json
 import os
 import sys
-from argparse import SUPPRESS, ArgumentParser, RawDescriptionHelpFormatter
+from argparse import SUPPRESS, ArgumentParser, Namespace, RawDescriptionHelpFormatter
 from collections.abc import Sequence
 from contextlib import suppress
 from pathlib import Path
@@ -13,8 +12,9 @@ from typing import Any
 
 from teardown_app import __version__
 from teardown_app.cli.command import Answer, Call, Command, closing, recorded
-from teardown_app.cli.said import complain
+from teardown_app.cli.said import complain, harmless_streams
 from teardown_app.cli.table import COMMANDS, TOPICS
+from teardown_app.domain.ledger.harmless import harmless, harmless_json
 from teardown_app.records.trouble import RecordsError
 from teardown_app.workflows.act import Refused
 from teardown_app.workshop import assets_folder, default_home
@@ -24,7 +24,11 @@ FAILED = 2
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Runs the command that the arguments name; the exit code. What was recorded decides it, not what came after."""
-    args = parser().parse_args(argv)
+    with harmless_streams():
+        return _done(parser().parse_args(argv))
+
+
+def _done(args: Namespace) -> int:
     command: Command = args.command
     call = Call(args, home_of(args), assets_folder(), command.writes)
     answer = answer_of(command, call)
@@ -86,15 +90,10 @@ def worded(trouble: Exception) -> str:
 def show(answer: Answer, *, as_json: bool) -> None:
     """Prints an answer for a program or for a person."""
     if as_json:
-        print(json.dumps(answer.data, ensure_ascii=False, indent=1))
+        print(harmless_json(answer.data))
     else:
         for line in answer.lines:
-            print(printable(line))
-
-
-def printable(line: str) -> str:
-    """A line without signs that would move the cursor or colour the screen."""
-    return "".join(sign if sign.isprintable() or sign == " " else "\N{REPLACEMENT CHARACTER}" for sign in line)
+            print(harmless(line))
 
 
 def say_troubles(call: Call) -> None:

@@ -9,6 +9,7 @@ from typing import Any
 from teardown_app.cli.called import elsewhere
 from teardown_app.cli.command import Answer, Call, Command, job_argument, looks, recorded
 from teardown_app.domain.job.job import JOB
+from teardown_app.domain.ledger.harmless import harmless
 from teardown_app.domain.ledger.record import Record, position_thing
 from teardown_app.domain.parts.life import in_order
 from teardown_app.records.photographs import LONG_EDGE_PX, Arrow, Picture, Ring, marked, prepare
@@ -98,7 +99,7 @@ def photos(call: Call) -> Answer:
     pairs = [(record, digest) for record in taken for digest in record.body["photos"]]
     rows = [_written(call, look, record, digest, n, out) for n, (record, digest) in enumerate(pairs, 1)]
     lines = [_line(row) for row in rows] or ["Nothing was photographed yet."]
-    (out / f"{job.number}-photographs.txt").write_text("\n".join(lines) + "\n", encoding="utf-8")
+    (out / f"{job.number}-photographs.txt").write_text("\n".join(map(harmless, lines)) + "\n", encoding="utf-8")
     return Answer(rows, lines)
 
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from attrs import frozen
+from attrs import field, frozen
+
+from teardown_app.domain.ledger.harmless import harmless
 
 DATA, MEAN, LIMIT, GUARD, GOOD, BAD, UNSURE, OTHER = (
     "data", "mean", "limit", "guard", "good", "bad", "unsure", "other",
@@ -50,7 +52,7 @@ class Words:
 
     x: float
     y: float
-    says: str
+    says: str = field(converter=harmless)
     anchor: str = "centre"
     large: bool = False
 

@@ -12,6 +12,7 @@ from typing import Any, get_args, get_origin, get_type_hints
 import attrs
 
 from teardown_app.domain.bill.bill import Bill, Joint
+from teardown_app.domain.ledger.harmless import harmless_all
 
 FORMAT = "bill 1"
 
@@ -43,7 +44,7 @@ def load(data: bytes) -> Bill:
 
 
 def _plain(_: object, __: object, value: Any) -> Any:
-    return str(value) if isinstance(value, Decimal) else value
+    return str(value) if isinstance(value, Decimal) else harmless_all(value) if isinstance(value, str) else value
 
 
 def _made(wanted: Any, value: Any) -> Any:
@@ -63,7 +64,7 @@ def _made(wanted: Any, value: Any) -> Any:
 
 def _single(wanted: type, value: Any) -> Any:
     if wanted is not Decimal:
-        return _checked(wanted, value)
+        return harmless_all(_checked(wanted, value))
     try:
         return Decimal(_checked(str, value))
     except InvalidOperation as error:

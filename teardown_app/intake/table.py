@@ -11,6 +11,7 @@ from decimal import Decimal
 
 from attrs import Factory, frozen
 
+from teardown_app.domain.ledger.harmless import harmless
 from teardown_app.intake.faults import Findings, Place
 from teardown_app.intake.headings import Match, lookup, match, plain_heading
 from teardown_app.intake.sheet import CELL_BYTES_MAX, COLUMNS_MAX, ROWS_MAX, Cell, Row, Sheet, as_text
@@ -37,7 +38,7 @@ class Entry:
 
     def text(self, column: str) -> str:
         """A cell as text; empty when it is empty, spoilt or has no column."""
-        found = as_text(self.cell(column))
+        found = harmless(as_text(self.cell(column)))
         return "" if found in EMPTY else found
 
     def cell(self, column: str) -> Cell:

@@ -7,6 +7,7 @@ from functools import lru_cache
 
 from fontTools.ttLib import TTFont
 
+from teardown_app.domain.ledger.harmless import harmless
 from teardown_app.labels.supplies import supply
 
 NUMBER_FACE = "fonts/DejaVuSansMono-Bold.ttf"
@@ -30,7 +31,7 @@ def printable(text: str) -> str:
     'seal Ø 12 ?'
     """
     known = advances(TEXT_FACE)
-    line = " ".join(text[: LONGEST + 1].split())
+    line = " ".join(harmless(text[: LONGEST + 1]).split())
     return "".join(character if ord(character) in known else "?" for character in line)
 
 

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from fpdf import FPDF
 
+from teardown_app.domain.ledger.harmless import harmless
 from teardown_app.domain.parts.recall import Touched
 
 FACE = "fonts/DejaVuSansCondensed.ttf"
@@ -26,17 +27,18 @@ def notice(order: str, serial: str, touched: Sequence[Touched], assets: Path) ->
     pdf.set_auto_page_break(True, 15)
     pdf.add_page()
     pdf.set_font("text", size=HEAD_PT)
-    pdf.multi_cell(0, 8, f"Notice on order {order}, tool {serial}", new_x="LMARGIN", new_y="NEXT")
+    pdf.multi_cell(0, 8, harmless(f"Notice on order {order}, tool {serial}"), new_x="LMARGIN", new_y="NEXT")
     pdf.set_font("text", size=BODY_PT)
     for why in sorted({one.why for one in touched}):
-        pdf.multi_cell(0, 5, f"{why[0].upper()}{why[1:]}.", new_x="LMARGIN", new_y="NEXT")
+        pdf.multi_cell(0, 5, harmless(f"{why[0].upper()}{why[1:]}."), new_x="LMARGIN", new_y="NEXT")
     pdf.multi_cell(0, 5, _sum(touched), new_x="LMARGIN", new_y="NEXT")
     pdf.ln(3)
     with pdf.table(col_widths=WIDTHS_MM, line_height=5, first_row_as_headings=True, headings_style=_plain()) as table:
         table.row(COLUMNS)
         for one in touched:
             check = f"{one.check} at {one.spot}" if one.spot else one.check
-            table.row((one.position, one.part, check, one.day, one.value, one.verdict, one.becomes))
+            row = (one.position, one.part, check, one.day, one.value, one.verdict, one.becomes)
+            table.row(list(map(harmless, row)))
     return bytes(pdf.output())
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from attrs import frozen
 
 from teardown_app.figures.figure import Figure
+from teardown_app.ui.harmless_words import harmless_words
 
 ACCEPT, REJECT, UNSURE, TO_DO, EMPTY, HOLD = "accept", "reject", "inconclusive", "to do", "empty", "hold"
 """Marks: filled square, ring with a bar, triangle, filled disc, empty square, flag on a pole."""
@@ -13,7 +14,7 @@ TEXT, NUMBER, COUNT, TAG, PIN, CHOICE = "text", "number", "count", "tag", "pin",
 """Kinds of a field, each with keys of its own."""
 
 
-@frozen
+@frozen(field_transformer=harmless_words)
 class Step:
     """Something that can be touched: a verb and its object, and what it does.
 
@@ -30,7 +31,7 @@ class Step:
     chosen: bool = False
 
 
-@frozen
+@frozen(field_transformer=harmless_words)
 class Row:
     """One row of a list: the same height everywhere.
 
@@ -49,7 +50,7 @@ class Row:
     act: str = "choose"
 
 
-@frozen
+@frozen(field_transformer=harmless_words)
 class Fact:
     """A line of a card: what it is, what it says, with a mark where it is good or bad."""
 
@@ -58,7 +59,7 @@ class Fact:
     mark: str = ""
 
 
-@frozen
+@frozen(field_transformer=harmless_words)
 class Card:
     """The thing in hand: `far` is read from two metres (at most 14 characters), `head` from one."""
 
@@ -72,7 +73,7 @@ class Card:
     steps: tuple[Step, ...] = ()
 
 
-@frozen
+@frozen(field_transformer=harmless_words)
 class Flag:
     """A place on the drawing: fractions from the top left."""
 
@@ -83,7 +84,7 @@ class Flag:
     chosen: bool = False
 
 
-@frozen
+@frozen(field_transformer=harmless_words)
 class Drawing:
     """The drawing of an assembly with flags that fill as parts go in."""
 
@@ -92,7 +93,7 @@ class Drawing:
     says: str = ""
 
 
-@frozen
+@frozen(field_transformer=harmless_words)
 class Ring:
     """A ring or an arrow on a photograph: fractions from the top left; an arrow has a foot."""
 
@@ -102,7 +103,7 @@ class Ring:
     from_y: float = -1.0
 
 
-@frozen
+@frozen(field_transformer=harmless_words)
 class Photo:
     """A photograph that is being marked: a touch sets a ring, a stroke draws an arrow."""
 
@@ -111,7 +112,7 @@ class Photo:
     says: str = ""
 
 
-@frozen
+@frozen(field_transformer=harmless_words)
 class Spot:
     """A label on a picture: its corners as fractions from the top left, its number in the list, what it is."""
 
@@ -124,7 +125,7 @@ class Spot:
     """Left out: it stays outlined with a broken line."""
 
 
-@frozen
+@frozen(field_transformer=harmless_words)
 class Tray:
     """A picture with several labels on it; touching one leaves it out or takes it in again."""
 
@@ -133,7 +134,7 @@ class Tray:
     says: str = ""
 
 
-@frozen
+@frozen(field_transformer=harmless_words)
 class Live:
     """The camera's pane: how the camera stands, a question, what can be touched. The picture itself is no value."""
 
@@ -145,7 +146,7 @@ class Live:
     steps: tuple[Step, ...] = ()
 
 
-@frozen
+@frozen(field_transformer=harmless_words)
 class Field:
     """Something to enter: `draft` is what was entered so far, `choices` are offered above the keys."""
 
@@ -169,7 +170,7 @@ class Field:
     """Length of a bar that is drawn above the keys, to be measured with a ruler."""
 
 
-@frozen
+@frozen(field_transformer=harmless_words)
 class Strip:
     """What confirms the last record, and whether it can be taken back from here."""
 
@@ -178,7 +179,7 @@ class Strip:
     step: Step | None = None
 
 
-@frozen
+@frozen(field_transformer=harmless_words)
 class Scan:
     """The line on top: what was read last, whether it was taken, and who is signed on."""
 
@@ -191,7 +192,7 @@ class Scan:
     """Goes up with every scan, so that the same words flash again."""
 
 
-@frozen
+@frozen(field_transformer=harmless_words)
 class View:
     """All that a screen shows.
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from typing import NamedTuple, NoReturn
 
 from teardown_app.domain.against.closed import against_closed
@@ -60,8 +60,11 @@ class ShopAct(NamedTuple):
 
     def needs(self, right: str) -> None:
         """Refuses unless the person has the right today."""
-        has = self.shop.rights_at(self.now.dev, self.by, self.now.wall[:10])
-        _refuse_without(right, has, self.by, self.shop)
+        _refuse_without(right, self.rights, self.by, self.shop, self.now)
+
+    def rights(self, clk: str) -> tuple[str, ...]:
+        """What the person may do in the registers today, on this tablet, by a clock in that state."""
+        return self.shop.rights_at(self.now.dev, self.by, self.now.wall[:10], clk)
 
     def draft(self, typ: str, ent: tuple[str, ...], **body: object) -> Draft:
         """A record for the shop's journal; fields that are None are left out."""
@@ -78,11 +81,11 @@ class Act(NamedTuple):
 
     def needs(self, right: str) -> None:
         """Refuses unless the person has the right today."""
-        _refuse_without(right, self.rights(), self.by, self.shop)
+        _refuse_without(right, self.rights, self.by, self.shop, self.now)
 
-    def rights(self) -> tuple[str, ...]:
-        """What the person may do in this job today, on this tablet."""
-        return self.job.rights_at(self.now.dev, self.by, self.now.wall[:10])
+    def rights(self, clk: str = "") -> tuple[str, ...]:
+        """What the person may do in this job today, on this tablet; by its clock, or one in another state."""
+        return self.job.rights_at(self.now.dev, self.by, self.now.wall[:10], clk or self.now.clk)
 
     def working(self, right: str = "record") -> None:
         """Refuses without the right, and on a job that is closed."""
@@ -108,11 +111,18 @@ RIGHT_WORDS = {
 }
 
 
-def _refuse_without(right: str, has: Sequence[str], by: str, shop: Shop) -> None:
+def _refuse_without(right: str, rights: Callable[[str], Sequence[str]], by: str, shop: Shop, now: Moment) -> None:
     if not shop.people():
         refuse("Nobody is registered in this shop.", "Register the first person.", "shop person")
-    if right not in has:
-        refuse(f"{by} has no right to {RIGHT_WORDS[right]}.", "Ask somebody who has it, or the office to give it.")
+    if right in rights(now.clk):
+        return
+    if right in rights("ok"):
+        refuse(
+            f"{by} has no right to {RIGHT_WORDS[right]} while this tablet's clock is not right: it ends on a day.",
+            "Set the clock, then somebody with a right that does not end confirms it.",
+            "shop clock",
+        )
+    refuse(f"{by} has no right to {RIGHT_WORDS[right]}.", "Ask somebody who has it, or the office to give it.")
 
 
 def _said(body: dict[str, object]) -> dict[str, object]:

@@ -78,7 +78,7 @@ def _free_badge(act: ShopAct, code: str, badge: str) -> str:
 def _keeps_office(act: ShopAct, code: str) -> None:
     """Refuses to leave the shop without anybody who can do office work."""
     dev, day = act.now.dev, act.now.wall[:10]
-    if not any("office" in act.shop.rights_at(dev, one, day) for one in act.shop.people() if one != code):
+    if not any("office" in act.shop.rights_at(dev, one, day, act.now.clk) for one in act.shop.people() if one != code):
         refuse(f"{code} is the last one who may do office work.", "Give somebody else the right first.")
 
 

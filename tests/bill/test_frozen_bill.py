@@ -32,6 +32,18 @@ def test_the_whole_bill_comes_back(tmp_path: Path) -> None:
     assert again.closes_over("20") == frozen.closes_over("20")
 
 
+def test_no_sign_that_acts_is_frozen_or_comes_out_of_a_bill_of_another_hand(tmp_path: Path) -> None:
+    """A colour for the terminal and a turned number, in a cell and in a frozen bill."""
+    acts = "RING\x1b[31m \u202e7-P"
+    frozen = bill(tmp_path)
+    lines = (attrs.evolve(frozen.lines[0], description=acts), *frozen.lines[1:])
+    raw = dump(attrs.evolve(frozen, lines=lines))
+    assert raw.decode().isprintable() and load(raw).lines[0].description == "RING\ufffd[31m \ufffd7-P"
+    held = json.loads(raw)
+    held["bill"]["lines"][0]["description"] = acts
+    assert load(json.dumps(held).encode()) == load(raw)
+
+
 def test_the_same_bill_gives_the_same_bytes(tmp_path: Path) -> None:
     assert dump(bill(tmp_path / "a")) == dump(bill(tmp_path / "b"))
     assert dump(load(dump(bill(tmp_path / "a")))) == dump(bill(tmp_path / "a"))

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import sys
+import unicodedata
 from hashlib import blake2b
 from typing import Any
 
@@ -10,6 +12,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from teardown_app.domain.ledger.harmless import harmless, harmless_all
 from teardown_app.records import envelope
 from teardown_app.records.envelope import BadLine, parse, write
 from teardown_app.records.trouble import NotWritable
@@ -36,7 +39,7 @@ def test_a_line_gives_back_what_was_written(body: dict[str, Any], ent: list[str]
     line, record = write(fields(body=body, ent=ent), trial=trial)
     assert line.count(b"\n") == 1 and line.endswith(b'"}\n')
     assert parse(line[:-1]) == record
-    assert (record.body, record.ent, record.trial) == (body, tuple(ent), trial)
+    assert (record.body, record.ent, record.trial) == (harmless_all(body), tuple(map(harmless, ent)), trial)
     assert record.seen == {"t9~0": (12, "abcdef12")}
 
 
@@ -120,3 +123,41 @@ def test_a_record_of_a_newer_app_is_kept_with_what_can_be_understood() -> None:
 def test_a_signature_stands_behind_the_hash() -> None:
     line = sealed()[:-1] + b',"s":"c2lnbmVk"}'
     assert parse(line).s == "c2lnbmVk"
+
+
+def acting() -> list[str]:
+    """Signs that act, by what the Unicode Character Database (of this Python) says of every one: all controls (Cc), and
+    those that change direction (bidirectional classes of UAX 9: embeddings, overrides, isolates, marks)."""
+    turns = {"LRE", "RLE", "LRO", "RLO", "PDF", "LRI", "RLI", "FSI", "PDI"}
+    marks = {"\u200e", "\u200f", "\u061c"}  # UAX 9, 2.6: LRM, RLM, ALM
+    every = map(chr, range(sys.maxunicode + 1))
+    return [
+        one
+        for one in every
+        if unicodedata.category(one) == "Cc" or unicodedata.bidirectional(one) in turns or one in marks
+    ]
+
+
+@pytest.mark.parametrize("escaped", [False, True], ids=["as UTF-8", "as escapes"])
+def test_no_sign_that_acts_comes_in_with_a_line_of_another_hand(escaped: bool) -> None:
+    """Every one of them, in a body and in what a record is about, in a line whose check value is right."""
+    signs = acting()
+    assert len(signs) == 65 + 9 + 3  # 65 of Cc (Unicode, chapter 23.1); the others as counted above
+    for sign in signs:
+        held = {**fields(body={"note": f"a{sign}b", "deep": [{"x": sign}]}, ent=[f"P{sign}"]), "seen": {}}
+        stem = json.dumps(held, ensure_ascii=escaped, separators=(",", ":"))[:-1].encode()
+        record = parse(stem + b',"h":"' + blake2b(stem, digest_size=16).hexdigest().encode() + b'"}')
+        for text in (record.body["note"], record.body["deep"][0]["x"], record.ent[0]):
+            assert sign not in text and text.isprintable(), repr(sign)
+
+
+def test_no_sign_that_acts_is_written() -> None:
+    for sign in acting():
+        line, record = write(fields(body={"note": f"a{sign}b"}), trial=False)
+        assert sign not in line.decode()[:-1] and record.body["note"] in ("a b", "a\ufffdb")
+
+
+def test_joiners_accents_and_scripts_stay() -> None:
+    """What people write with: Arabic with a joiner, Hebrew, Hindi, combining accents, a no-break space."""
+    said = "\u0645\u06cc\u200c\u062e\u0648\u0627\u0647 \u05d0\u05d8\u05dd \u0915\u094d\u200d\u0937 e\u0301 10\u00a0N"
+    assert write(fields(body={"note": said}), trial=False)[1].body["note"] == said

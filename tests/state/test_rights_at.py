@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import partial
 
+import pytest
+
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.kinds.kind import RIGHTS
 from teardown_app.domain.ledger.record import SHOP, Record
@@ -114,3 +116,40 @@ def _is_refused(act: Callable[[], object], by: str) -> bool:
     except Refused as why:
         return f"{by} has no right to" in str(why)
     return False
+
+
+DAYS = {"no end": "", "ended yesterday": "2026-03-01", "ends today": DAY, "ends later": "2026-12-31"}
+
+
+@pytest.mark.parametrize("until", DAYS.values(), ids=DAYS)
+@pytest.mark.parametrize("clk", ["ok", "jumped", "unset"])
+@pytest.mark.parametrize("wall", [DAY, "2026-02-01", "2026-12-31", "2027-01-01", "1970-01-01"])
+def test_who_is_let_in_has_effect_by_every_clock_in_jobs_and_registers(until: str, clk: str, wall: str) -> None:
+    """A clock that jumped, that was set back before the end of a right, that was never set: what is said to be recorded
+    counts when it is read again, and what would not count is refused and says why."""
+    tablet = Tablet(HERE, Clock())
+    give(tablet, "AA", "AA", EVERYTHING)
+    give(tablet, "AA", "RR", ["record", "office"], until=until)
+    tablet.write("AA", "job.opened", ("job",), opening())
+    shop, job = Shop(), None
+    shop.take_all(tablet.own(SHOP))
+    job = Job(JOB, shop, lambda digest: None)
+    job.take_all(tablet.own(JOB))
+    now, tablet.clk = Moment(HERE, f"{wall}T09:00:00+01:00", clk), clk
+    in_job = not _is_refused(lambda: Act(job, shop, "RR", now).needs("office"), "RR")
+    in_shop = not _is_refused(lambda: ShopAct(shop, "RR", now).needs("record"), "RR")
+    job.take(tablet.write("RR", "job.amended", ("job",), {"order": "PO-2", "why": "so"}, wall=now.wall))
+    shop.take(tablet.write("RR", "place.given", ("place:X",), {"name": "X"}, journal=SHOP, wall=now.wall))
+    assert (job.said("order") == "PO-2") == in_job
+    assert (shop.place("X") is not None) == in_shop == in_job
+
+
+def test_a_refusal_for_the_clock_says_so() -> None:
+    tablet = Tablet(HERE, Clock())
+    give(tablet, "AA", "AA", EVERYTHING)
+    give(tablet, "AA", "RR", ["record"], until="2026-12-31")
+    shop = Shop()
+    shop.take_all(tablet.own(SHOP))
+    with pytest.raises(Refused, match="while this tablet's clock is not right") as refusal:
+        ShopAct(shop, "RR", Moment(HERE, f"{DAY}T09:00:00+01:00", "jumped")).needs("record")
+    assert refusal.value.see == "shop clock"

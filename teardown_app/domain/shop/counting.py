@@ -106,12 +106,12 @@ class Counting(Facts):
         """Do a tablet's records count in this job?"""
         return self._counting is None or self.foundings.of(dev) in self._counting
 
-    def rights_at(self, dev: str, code: str, today: str) -> tuple[str, ...]:
-        """Rights that a person has on a day for what he records in this job on a tablet: by the foundings that count
-        here. A tablet that does not count, and may be joined later, goes by its own."""
+    def rights_at(self, dev: str, code: str, day: str, clk: str = "ok") -> tuple[str, ...]:
+        """Rights that a person has on a day, by a clock in that state, for what he records in this job on a tablet: by
+        the foundings that count here. A tablet that does not count, and may be joined later, goes by its own."""
         if self._counting is None or self.foundings.at_hand(dev, code) in self._counting:
-            return self.shop.rights_of(code, today)
-        return self._whole_shop.rights_at(dev, code, today)
+            return self.shop.rights_of(code, day, clk)
+        return self._whole_shop.rights_at(dev, code, day, clk)
 
     def _counts(self, record: Record) -> bool:
         return self.tablet_counts(record.dev)

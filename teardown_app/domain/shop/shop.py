@@ -18,18 +18,19 @@ def _oldest_first(entry: Entry) -> tuple[str, str, int, str]:
     return display_order(entry.record)
 
 
-def _gives(person: Person | None, right: str, record: Record) -> bool:
-    """Rights with an end are judged by the record's own day; a clock that is not right proves no day."""
-    if person is None or right not in person.rights or person.revoked:
-        return False
-    return not person.until or (record.clk == "ok" and record.wall[:10] <= person.until)
-
-
-def _on(person: Person | None, today: str) -> tuple[str, ...]:
-    """The rights of a person on a day."""
-    if person is None or person.revoked or today > (person.until or today):
+def rights_held(person: Person | None, day: str, clk: str) -> tuple[str, ...]:
+    """The rights of a person for what is recorded on a day (`2026-03-14`) by a clock in that state, in the order of
+    `RIGHTS`: the same before an act and afterwards, for jobs and registers. Rights that end on a day have no effect by
+    a clock that is not right, for it proves no day."""
+    if person is None or person.revoked:
+        return ()
+    if person.until and (clk != "ok" or day > person.until):
         return ()
     return tuple(right for right in RIGHTS if right in person.rights)
+
+
+def _gives(person: Person | None, right: str, record: Record) -> bool:
+    return right in rights_held(person, record.wall[:10], record.clk)
 
 
 class Shop(Facts):
@@ -148,15 +149,15 @@ class Shop(Facts):
         for record in sorted(self.of_kind("person.given") if records is None else records, key=display_order):
             self._fault(record)
 
-    def rights_of(self, code: str, today: str) -> tuple[str, ...]:
-        """Rights that a person has on a day (`2026-03-14`), in the order of `RIGHTS`, whoever gave them."""
-        return _on(self.value("person:" + code, "person"), today)
+    def rights_of(self, code: str, day: str, clk: str = "ok") -> tuple[str, ...]:
+        """Rights that a person has on a day by a clock in that state, whoever gave them."""
+        return rights_held(self.value("person:" + code, "person"), day, clk)
 
-    def rights_at(self, dev: str, code: str, today: str) -> tuple[str, ...]:
+    def rights_at(self, dev: str, code: str, day: str, clk: str = "ok") -> tuple[str, ...]:
         """The same as people of a tablet's own founding gave them, and of those that it joined: what a stranger says of
         the same initials gives nobody rights here."""
         counting = self._with_joined(self.foundings.at_hand(dev, code), self.of_kind("founding.joined"))
-        return _on(self._person(code, lambda one: self.foundings.at(one) in counting), today)
+        return rights_held(self._person(code, lambda one: self.foundings.at(one) in counting), day, clk)
 
     def people(self) -> dict[str, Person]:
         """All people known, by code."""
