@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from teardown_app.records.set_aside import keep
 from teardown_app.records.trouble import Trouble
 from tests.faults.bench_work import FOLDER, opened
 from tests.faults.model_disk import ModelDisk, PowerCut
@@ -85,3 +86,11 @@ def test_a_damaged_line_is_told_with_its_place(files: Files, line: int, own: boo
 def place(trouble: Trouble) -> tuple[int, int]:
     """Line and byte."""
     return trouble.line, trouble.byte
+
+
+def test_what_is_set_aside_under_a_name_that_is_taken_stands_beside_it_and_never_twice() -> None:
+    """Torn ends of one place after two crashes: the second one must not take the first one's bytes away."""
+    disk = ModelDisk()
+    kept = [keep(disk, FOLDER, "a.torn", data) for data in (b"one", b"two", b"three", b"two")]
+    assert [path.name for path in kept] == ["a.torn", "a.torn-2", "a.torn-3", "a.torn-2"]
+    assert disk.read(SET_ASIDE / "a.torn") == b"one"

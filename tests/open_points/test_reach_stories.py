@@ -142,6 +142,28 @@ def test_a_job_is_closed_while_its_closing_and_signature_stand() -> None:
         assert not story.live.closed
 
 
+def test_what_changes_every_point_changes_them_back_when_it_is_taken_back() -> None:
+    """An option was ordered by mistake: else its place would be asked for though the tool lacks it."""
+    story = Watched(line("10"), line("20", option="drain"))
+    asked = story.say("job.amended", "job", options=["heater", "drain"], why="ordered")
+    assert story.keys("missing") == ["10", "20"]
+    story.take_back(asked)
+    assert story.keys("missing") == ["10"]
+    story.say("job.amended", "job", options=["heater", "drain"], why="ordered after all")
+    assert story.keys("missing") == ["10", "20"]
+
+
+def test_a_closing_that_is_taken_back_closes_nothing() -> None:
+    """The job goes on, and what is open in it is asked for again."""
+    story = Watched(line("10"))
+    story.fit(story.ready(story.off("10")), "10")
+    story.sign("job")
+    closing = story.say("job.closed", "job")
+    assert story.live.closed
+    story.take_back(closing)
+    assert not story.live.closed
+
+
 def test_two_ends_that_differ_leave_the_job_open() -> None:
     """One tablet closes, another reopens what it saw closed before; that is no point."""
     story = Watched(line("10"))

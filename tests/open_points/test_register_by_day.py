@@ -119,3 +119,14 @@ def test_a_wrench_is_asked_in_the_same_way() -> None:
     torque = {"torque": {"text": "6", "unit": "N m"}, "screws": 1, "pass": "100"}
     tightened = story.say("joint.torqued", "@10", on=story.tablets[1], **torque)
     assert set(wrenches(job_of(story), tightened)) == {GAUGE}
+
+
+def test_of_two_days_on_which_it_was_due_the_earlier_one_is_told() -> None:
+    """Two tablets wrote different certificates: since the earlier of them nobody can say what the gauge showed."""
+    story = shop()
+    body = {"number": GAUGE, "reads": "bore gauge"}
+    for due, tablet in (("2026-03-01", story.tablets[1]), ("2026-02-03", story.first)):
+        tablet.write("AA", "instrument.given", (f"instrument:{GAUGE}",), {**body, "due": due}, journal=SHOP)
+    read(story, 24, instrument=GAUGE)
+    (said,) = [one.wrong for one in all_points(job_of(story)) if one.kind == CHECK_DUE]
+    assert "was due on 3 February" in said

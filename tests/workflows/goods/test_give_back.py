@@ -108,6 +108,16 @@ def test_screws_go_over_and_come_back(two: Bench) -> None:
     assert "10.91" not in two.points("hardware does not balance")
 
 
+def test_screws_come_back_out_of_the_fullest_bag(two: Bench) -> None:
+    """Of one bag too few would come back, though the job has enough of them in another."""
+    two.do("hardware count PO-7781 10.91 --found 3 --by MK")
+    two.do(f"{SCREWS} --quantity 1")
+    two.do(f"{SCREWS.replace('20/1.90', '20/2.90')} --quantity 2")
+    two.do("hardware give-back PO-7781 10.91 --from PO-9 --consent 'mail 9' --by OF --quantity 2")
+    assert "0 are in the bag" in two.refused("hardware move PO-9 20/2.90 --put-in 1 --by AS")
+    two.do("hardware move PO-9 20/1.90 --put-in 1 --by AS")
+
+
 def test_screws_of_another_size_are_refused(two: Bench) -> None:
     two.do("hardware count PO-7781 10.91 --found 3 --by MK")
     said = two.refused(f"{SCREWS.replace('20/1.90', '10.90')} --quantity 1")
