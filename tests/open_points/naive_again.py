@@ -27,9 +27,12 @@ def _brings_in_a_part(record: Record) -> bool:
     return record.typ in MAKERS and not record.ent[0].startswith("@")
 
 
-def _pieces(record: Record) -> int:
-    """Pieces of hardware that a record added."""
-    return max(0, record.body.get("added", 0)) if record.typ == "hardware.moved" else 0
+def _pieces(record: Record) -> dict[str, int]:
+    """Pieces of hardware that a record added, and that it took out; what it did not say is left out."""
+    if record.typ != "hardware.moved":
+        return {}
+    pieces = {"added": record.body.get("added", 0), "taken out": -record.body.get("put_in", 0)}
+    return {what: count for what, count in pieces.items() if count > 0}
 
 
 class Again:
@@ -55,7 +58,8 @@ class Again:
 
     def is_recorded_again(self, target: Record, subject: str) -> bool:
         """ "A record with effect of the same row of the table of acts as T, whose author had seen X, that asks at the
-        same spot"; "What adds up answers once: of hardware added, parts brought in, lines added and findings"."""
+        same spot"; "What adds up answers once: of hardware added, screws taken out, parts brought in, lines added and
+        findings"."""
         if _pieces(target) or target.typ == "finding.noted":
             return target.ref in self._answered(target, subject)
         if _brings_in_a_part(target) or target.typ == "line.added":
@@ -70,7 +74,8 @@ class Again:
         return sorted(found, key=lambda each: each.ref)
 
     def _same_row(self, again: Record, target: Record) -> bool:
-        wanted = [row for row in rows(target) if row.back == ASKS]
+        """The same row; what a hardware.moved asked is weighed piece by piece, so each of its rows by itself."""
+        wanted = [] if _pieces(target) else [row for row in rows(target) if row.back == ASKS]
         return all(row in rows(again) for row in wanted) if wanted else again.typ == target.typ
 
     # -- the same spot ---------------------------------------------------------------------------------
@@ -127,14 +132,22 @@ class Again:
         return answered
 
     def _piece_by_piece(self, gone: list[Record], subject: str) -> set[str]:
-        """ "of hardware added each takes as many pieces as it said, out of one or several such records, or none"."""
-        answered, taken = set[str](), dict[str, int]()
+        """ "of hardware added and screws taken out each takes as many pieces as it said, out of one or several such
+        records, or none; who said both has to get both"."""
+        answered = set[str]()
+        free = {each.ref: _pieces(each) for each in self.told.written}
         for target in gone:
-            answers, wanted = self._answers(target, subject), _pieces(target)
-            if sum(_pieces(each) - taken.get(each.ref, 0) for each in answers) < wanted:
-                continue
-            answered.add(target.ref)
-            for each in answers:
-                took = min(wanted, _pieces(each) - taken.get(each.ref, 0))
-                taken[each.ref], wanted = taken.get(each.ref, 0) + took, wanted - took
+            offers = [free[each.ref] for each in self._answers(target, subject)]
+            wanted = _pieces(target)
+            if all(sum(offer.get(what, 0) for offer in offers) >= count for what, count in wanted.items()):
+                answered.add(target.ref)
+                for what, count in wanted.items():
+                    _take(offers, what, count)
         return answered
+
+
+def _take(offers: list[dict[str, int]], what: str, count: int) -> None:
+    """Take pieces out of the first of these offers that still have some."""
+    for offer in offers:
+        took = min(count, offer.get(what, 0))
+        offer[what], count = offer.get(what, 0) - took, count - took

@@ -155,11 +155,17 @@ class Ground:
             self._scope[key] = self._scope_of(key)
         return self._scope[key]
 
+    def is_out_by_option(self, key: str) -> bool:
+        """ "Untouched, whoever had seen what touches it, it is *out* when its line, or a line above it, has an option
+        that the tool lacks"."""
+        return self.tool.lacks_option(key) and not self.touching(key)
+
     def _scope_of(self, key: str) -> str:
+        """ "else, untouched as far as its word asks, it is in scope when nothing counts that was said", and so on."""
+        if self.is_out_by_option(key):
+            return "out"
         if self.is_touched(key):
             return "in"
-        if self.tool.lacks_option(key):
-            return "out"
         words = self.words(key)
         counts = {SCOPE[entry.value["as"]] for entry in words}
         if not words or "in" in counts:

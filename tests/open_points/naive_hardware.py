@@ -82,12 +82,19 @@ class Hardware:
         return bool(named >= bill - found) and max(bill, found) + self._sum(bag, "added") == put
 
     def put_in(self, names: list[str]) -> int:
-        """ "A put in (above or below zero) counts only for the unit, and where the joint of the place asks no torque
-        only on its ground"."""
-        moves = [each for name in names for each in self.told.all(name, "put_in")]
-        return sum(each.value for each in moves if self._counts_as_put_in(each))
+        """ "A put in below zero counts only where one above zero counts that its author had seen."."""
+        total = 0
+        for name in names:
+            moves = [each for each in self.told.all(name, "put_in") if self._counts_as_put_in(each)]
+            above = [each for each in moves if each.value > 0]
+            out = [each for each in moves if each.value < 0]
+            total += sum(each.value for each in above)
+            total += sum(e.value for e in out if any(self.told.saw(e.record, one.record) for one in above))
+        return total
 
     def _counts_as_put_in(self, move: Entry) -> bool:
+        """ "A put in (above or below zero) counts only for the unit, and where the joint of the place asks no torque
+        only on its ground"."""
         key = move.name.removeprefix("@")
         if not self.ground.units.counts(move.record, key):
             return False

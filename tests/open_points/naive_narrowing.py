@@ -112,13 +112,13 @@ class Narrowings:
             return []
         gone = self.ground.scope_entries(key, gone=True)
         cell = self.measured(self.ground.scope_entries(key), gone)
-        mild = ["out"] if self.tool.lacks_option(key) else ["left", "out"]
+        mild = ["out"] if self.ground.is_out_by_option(key) else ["left", "out"]
         words = [entry for entry in self.ground.words(key) if SCOPE[entry.value["as"]] in mild]
         return [e for e in words if self.against(e, cell, _is_milder, lambda one: self._is_word_accepted(key, one))]
 
     def _is_asked(self, key: str) -> bool:
         """Whether anything "would else be asked" of a place, but for the words."""
-        if not self.tool.lacks_option(key):
+        if not self.ground.is_out_by_option(key):
             return True
         protective = any(self.told.is_protective(check) for check, _, _ in self.work.place_readings(key))
         return protective and not self.tool.opening_lacked_option(key)
@@ -135,7 +135,7 @@ class Narrowings:
     def reaches_protective(self, key: str) -> bool:
         """ "a word that says a place is out reaches its protective readings only while it is accepted; an option taken
         away by an amendment reaches neither, only one that the opening already lacked"."""
-        if self.tool.lacks_option(key):
+        if self.ground.is_out_by_option(key):
             if self.tool.opening_lacked_option(key):
                 return True
             if {SCOPE[entry.value["as"]] for entry in self.ground.words(key)} != {"out"}:

@@ -97,24 +97,28 @@ class Units:
     # -- ends ------------------------------------------------------------------------------------------
 
     def ends(self, part: str, key: str) -> list[Record]:
-        """All ends of a part at a place that have effect."""
+        """All ends of a part at a place: those that have effect, and fittings of other parts that are there."""
         if (part, key) not in self._ends:
             there = [each for each in self.told.written if not self.told.takers(each)]
             found = [each for each in there if self._is_end(each, part, key)] + self._meant_otherwise(part, key)
-            self._ends[part, key] = found + self._fittings_taken_back(part, key)
+            self._ends[part, key] = found + self._other_fittings(part, key) + self._fittings_taken_back(part, key)
         return self._ends[part, key]
 
     def _is_end(self, record: Record, part: str, key: str) -> bool:
-        """ "a part.taken_out of U at A; a part.fitted of U at another place, or of another part at A; a
-        disposition.given of U as spare, return unrepaired or scrap; a goods.handed_over of U"."""
+        """ "a part.taken_out of U at A; a part.fitted of U at another place; a disposition.given of U as spare, return
+        unrepaired or scrap; a goods.handed_over of U"."""
         mine = part in {self.told.one(thing) for thing in record.ent}
         if record.typ == "part.taken_out":
             return mine and record.ent[1] == "@" + key
         if record.typ == "part.fitted":
-            return mine != (record.ent[1] == "@" + key)
+            return mine and record.ent[1] != "@" + key
         if record.typ == "disposition.given":
             return mine and record.body["as"] in GONE
         return record.typ == "goods.handed_over" and mine
+
+    def _other_fittings(self, part: str, key: str) -> list[Record]:
+        """ "a part.fitted of another part at A that is there"."""
+        return [each for each in self._fitted_at(key) if self._fitted(each) != part]
 
     def _meant_otherwise(self, part: str, key: str) -> list[Record]:
         """ "a record that says another place than A as `meant_for` of U"; "where no part.fitted of U at A is there, a
