@@ -59,19 +59,24 @@ def scope_of(job: Job, key: str) -> Scope:
 
 
 def _scope(job: Job, key: str) -> Scope:
-    words, absent = words_of(job, key), job.lacks_option(key)
-    if not words and not absent:
+    words = words_of(job, key)
+    if not words and not job.lacks_option(key):
         return NOT_SAID
-    touched = _is_touched(job, key, words)
+    absent, touched = is_out_by_option(job, key), _is_touched(job, key, words)
     if not words:
         return NOT_SAID._replace(touched=True) if touched else ABSENT
     value = settled([entry.value for entry in words], "scope")
     counts, said = value.counts, Scope("in", value.word, value.why, words)
     if touched or absent:
-        return said._replace(touched=True) if touched or is_touched(job, key) else ABSENT
+        return said._replace(touched=True) if touched else ABSENT
     if counts == "left" and not all(left_holds(job, key, one) for one in words if one.value.counts == "left"):
         return said._replace(gone=True)
     return said._replace(counts=counts)
+
+
+def is_out_by_option(job: Job, key: str) -> bool:
+    """Does an option that the tool lacks put a place out? Not one where something was, whoever had seen that."""
+    return job.lacks_option(key) and not is_touched(job, key)
 
 
 def words_of(job: Job, key: str) -> tuple[Entry, ...]:

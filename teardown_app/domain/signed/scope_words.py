@@ -13,7 +13,7 @@ from teardown_app.domain.ledger.record import Record, is_position, position_thin
 from teardown_app.domain.ledger.remembered import remembered
 from teardown_app.domain.parts.conceding import may_be_conceded
 from teardown_app.domain.places.checking import place_checks
-from teardown_app.domain.places.scope import is_touched_since, left_holds, scope_of, words_of
+from teardown_app.domain.places.scope import is_out_by_option, is_touched_since, left_holds, scope_of, words_of
 
 MILD_TO_STRICT = ("out", "left", "in")
 
@@ -78,7 +78,7 @@ def narrowing_words(job: Job, key: str) -> list[Entry]:
     if scope_of(job, key).counts == "in":
         return []
     narrow: tuple[str, ...] = ("left", "out")
-    if job.lacks_option(key):
+    if is_out_by_option(job, key):
         narrow = ("out",) if _keeps_readings(job, key) else ()
     cell = Measured(job, scope_cell(job, key), _is_milder, lambda entry: _was_accepted(job, key, entry))
     return [word for word in words_of(job, key) if word.value.counts in narrow and cell.against(word)]
@@ -117,7 +117,7 @@ def points_over(job: Job, key: str, record: Record) -> list[str]:
 def reaches_protective(job: Job, key: str) -> bool:
     """Does what says that a place is out reach its protective readings? A word while it is accepted, an option only
     where the opening lacked it already."""
-    if job.lacks_option(key) and (job.opening_lacked_option(key) or not _is_said_out(job, key)):
+    if is_out_by_option(job, key) and (job.opening_lacked_option(key) or not _is_said_out(job, key)):
         return job.opening_lacked_option(key)
     records = {word.record.h: word.record for word in narrowing_words(job, key)}
     points = {thing for record in records.values() for thing in points_over(job, key, record)}
