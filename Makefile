@@ -59,7 +59,7 @@ witnesses: ready
 	$(PYTHON_HERE) -m tests.metrology.all_witnesses
 
 glass: ready
-	$(PYTHON_HERE) -m pytest -n auto --dist worksteal tests/ui
+	TEARDOWN_GLASS=each $(PYTHON_HERE) -m pytest -n auto --dist worksteal tests/ui
 
 ifndef WORLDS_SEED
 WORLDS_SEED := $(shell date +%s)

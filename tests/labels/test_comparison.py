@@ -99,9 +99,9 @@ def is_no_smaller_than_it_happens(chances: tuple[float, ...]) -> bool:
 
 
 def test_no_stranger_is_ever_taken() -> None:
-    """Of 500 photographs of unknown tags, foreign codes and no code none is taken for one of 500 known tags, and the
+    """Of 300 photographs of unknown tags, foreign codes and no code none is taken for one of 500 known tags, and the
     chances computed for them are as rare as they say (20,000 of all sizes: make bench-long)."""
-    counts = count(strangers(500, 11, KNOWN, sizes="s"))
+    counts = count(strangers(300, 11, KNOWN, sizes="s"))
     assert not counts.wrong and is_no_smaller_than_it_happens(counts.chances)
 
 

@@ -18,6 +18,8 @@ from tests.proof.honest import Honest, all_on_one
 from tests.proof.implementations import App, Standing, Twin
 
 QUICK = settings(max_examples=50, deadline=None, database=None, suppress_health_check=list(HealthCheck))
+LONG = settings(QUICK, max_examples=15)
+"""For worlds of which each is a whole job from the dock to the end."""
 MANY = settings(QUICK, max_examples=2000, derandomize=False)
 
 BENCHES: list[tuple[Any, type[Bench]]] = [

@@ -161,3 +161,19 @@ def test_who_had_seen_both_counts_one_too_few(points: Twin | App) -> None:
     assert (tale.stands(DIFFERENT), tale.stands(BALANCE)) == ([], ["10"])
     tale.say("hardware.moved", "@10", by="EE", added=1, lost=1, search="tray", reference="NC-1")
     assert tale.open_now() == []
+
+
+@pytest.mark.parametrize(
+    ("out", "again", "waiting"), [((3,), (1,), 1), ((2, 2), (2,), 1), ((3,), (3,), 0), ((2, 2), (1, 3), 0)]
+)
+def test_screws_that_were_taken_out_are_said_again_piece_by_piece(
+    points: Twin | App, out: tuple[int, ...], again: tuple[int, ...], waiting: int
+) -> None:
+    """Three screws came out: their record was a slip, it was said, one came out and went back. Two lay on the bench."""
+    tale = counted(points)
+    gone = [tale.say("hardware.moved", "@10", by="EE", put_in=-each) for each in out]
+    for each in gone:
+        tale.take_back(each, by="RR")
+    for pieces in again:
+        move(tale, put_in=-pieces)
+    assert len(tale.stands(ACCEPTED)) == waiting

@@ -180,3 +180,20 @@ def test_a_tool_that_ships_without_its_pump_is_closed(points: Twin | App) -> Non
     assert tale.open_now() == [], "where nothing sits, nothing is read"
     tale.close()
     assert tale.is_closed()
+
+
+def test_screws_of_the_pump_that_is_gone_are_taken_out_of_no_other(points: Twin | App) -> None:
+    """An honest shop would have had to say twice that its one screw is in."""
+    tale, pump, motor = pump_in(points)
+    tale.out(pump, "20")
+    tale.say("hardware.moved", "@20.40", put_in=-1)
+    tale.out(motor, "20.10")
+    for part in (pump, motor):
+        scrap(tale, part)
+    tale.fit(tale.ready(tale.bring("PN-20.10", meant_for="20.10")), "20.10")
+    tale.say("hardware.moved", "@20.40", put_in=1)
+    tale.tighten("20.40")
+    tale.say("consumable.renewed", "@20.50", as_="renewed")
+    tale.read("@20.10", "insulation", "accept")
+    tale.fit(tale.ready(tale.bring("PN-20", meant_for="20")), "20")
+    assert tale.open_now() == []

@@ -11,7 +11,7 @@ from hypothesis import assume, given
 from tests.open_points.tablets import JOB, SHOP, Tablet
 from tests.proof.honest import Honest
 from tests.proof.implementations import App, Twin
-from tests.proof.random_hands import MANY, NUMBERS, QUICK
+from tests.proof.random_hands import LONG, MANY, NUMBERS
 from tests.proof.small_tool import bench, bills
 from tests.proof.true_finish import shop_of
 from tests.proof.true_hands import Liar, Worker
@@ -94,14 +94,14 @@ def what_is_not_so_was_agreed_to(points: Twin | App, number: int, lying: float =
     assert job.unnamed(points) == []
 
 
-@QUICK
+@LONG
 @given(NUMBERS)
 def test_what_is_not_so_was_agreed_to(points: Twin | App, number: int) -> None:
     """Honest and lying hands in turn."""
     what_is_not_so_was_agreed_to(points, number)
 
 
-@QUICK
+@LONG
 @given(NUMBERS)
 def test_honest_hands_that_agree_to_nothing_leave_the_tool_as_the_bill_has_it(points: Twin | App, number: int) -> None:
     """Nobody lies and nobody concedes: what is done is so, and it is possible."""
