@@ -6,8 +6,8 @@ The same seed picks the same changes in the same order of the same code, so that
     python -m tests.mutants --number 200 --seed 7 --from 100 --to 200 --rows b.jsonl
     python -m tests.mutants --sum a.jsonl b.jsonl
 
-With `--reached FILE` only tests that run the changed function are asked; the file is of the code as it was then, and one of older code
-leaves tests out that are newer.
+With `--reached FILE` only tests that run the changed function are asked; the file is of the code as it was when it was
+made, and leaves out tests that are newer.
 """
 
 from __future__ import annotations
