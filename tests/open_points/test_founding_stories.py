@@ -68,10 +68,10 @@ def test_rights_of_another_shop_say_nothing_when_they_come_in_while_the_job_is_o
     """As little as when all is read in at once; else a stranger would lift holds until the tablet is started anew."""
     story = Watched(line("10"))
     stranger = Tablet("t9~0", story.first.clock)
-    story.heard(of_the_shop(stranger, "GG", "person.given", code="GG", rights=EVERYTHING))
-    story.heard(of_the_shop(stranger, "GG", "person.given", code="BB", rights=EVERYTHING))
-    story.tablets.append(stranger)
     hold = story.say("hold.placed", story.off("10"), why="look").thing()
+    story.heard(of_the_shop(stranger, "BB", "person.given", code="BB", rights=EVERYTHING))
+    story.tablets.append(stranger)
+    story.first.sync(stranger)
     story.say("hold.lifted", hold, by="BB", why="fine")
     assert story.keys(NO_RIGHT) == ["job"] and len(story.keys("hold")) == 1
 
