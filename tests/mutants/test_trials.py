@@ -91,6 +91,15 @@ def test_only_tests_that_run_what_is_changed_are_asked_about_it(
     assert trials.noticed_by(change(HALF + "\n\ndef more():\n    return 1\n")) == ""
 
 
+def test_tests_that_somebody_ended_say_nothing(project: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A machine that runs out of memory, or a person, would else be taken for a test that noticed."""
+    monkeypatch.setitem(ASKED, "records", ("tests/records",))
+    ending = "import os, signal\n\ndef test_half():\n    os.kill(os.getpid(), signal.SIGTERM)\n"
+    (project / "tests/records/test_half.py").write_text(ending, encoding="utf-8")
+    with pytest.raises(Exception, match="somebody ended the tests"):
+        noticed_by(project, tmp_path, HALF.replace("2", "4"))
+
+
 def test_tests_that_never_end_are_ended(project: Path) -> None:
     """With what they started."""
     (project / "tests/records/test_half.py").write_text(

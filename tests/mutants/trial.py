@@ -20,6 +20,9 @@ from tests.mutants.rooms import ASKED, GLASS, Step, asked_about
 NOTHING_FAILED, NO_TEST = 0, 5
 """Exit codes of pytest that say that nothing noticed."""
 
+ENDED_BY_SOMEBODY = (-signal.SIGTERM, -signal.SIGKILL)
+"""Exit codes of a pytest that was ended from outside: that says nothing of a change."""
+
 LIMIT_S = 600.0
 """So many seconds has a call of pytest; a change that makes it take longer, where it does not without, is noticed: an
 endless loop. Common practice, no source."""
@@ -109,6 +112,8 @@ class Trials:
         answer = asked(copy, step, self._limit)
         if answer.code in (NOTHING_FAILED, NO_TEST):
             return ""
+        if answer.code in ENDED_BY_SOMEBODY:
+            raise Unfit(f"{step.target}: somebody ended the tests")
         same = Step(answer.failed.partition("[")[0], step.options[:1]) if answer.failed else step
         plain = asked(self._plain, same, self._limit)
         if plain.code != NOTHING_FAILED and not (plain.code == NO_TEST and DOCTESTS in step.options):
