@@ -5,6 +5,9 @@ The same seed picks the same changes in the same order of the same code, so that
     python -m tests.mutants --number 200 --seed 7 --from 0 --to 100 --rows a.jsonl
     python -m tests.mutants --number 200 --seed 7 --from 100 --to 200 --rows b.jsonl
     python -m tests.mutants --sum a.jsonl b.jsonl
+
+With `--reached FILE` only tests that run the changed function are asked; the file is of the code as it was when it was
+made, and leaves out tests that are newer.
 """
 
 from __future__ import annotations
@@ -20,6 +23,7 @@ from typing import NamedTuple
 from tests.house.sources import PROJECT
 from tests.mutants.changes import Made, picked
 from tests.mutants.equivalents import equivalents, why_equal
+from tests.mutants.reached import reached
 from tests.mutants.trial import LIMIT_S, Trials, Unfit
 
 ENOUGH = 0.95
@@ -49,6 +53,8 @@ def arguments() -> argparse.ArgumentParser:
     parser.add_argument("--to", type=int, default=None, help="the first that is not tried any more")
     parser.add_argument("--only", default="", help="pick from files whose path begins so")
     parser.add_argument("--limit", type=float, default=LIMIT_S, help="seconds for one folder of tests")
+    parser.add_argument("--reached", type=Path, help="which test runs what is kept here, made where it is not")
+    parser.add_argument("--near", type=int, default=0, help="ask only so many of those, the quickest")
     parser.add_argument("--rows", type=Path, help="file to which each row is added as it comes")
     parser.add_argument("--sum", type=Path, nargs="+", help="add up files of rows instead")
     parser.add_argument("--list", action="store_true", help="say what would be tried, and try nothing")
@@ -88,7 +94,10 @@ def run(args: argparse.Namespace) -> list[Row]:
         ]
     rows = []
     with tempfile.TemporaryDirectory(prefix="mutants-") as folder:
-        trials = Trials(PROJECT, Path(folder), args.limit)
+        trials = Trials(PROJECT, Path(folder), args.limit, near=args.near)
+        if args.reached:
+            trials.keep_reached(args.reached)
+            trials.known = reached(args.reached)
         for number, made in chosen:
             rows.append(tried(number, made, trials))
             print(told(rows[-1]), flush=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ast
 from collections.abc import Iterator
 from itertools import islice
 from pathlib import Path
@@ -64,10 +65,17 @@ def changes_of(file: str, code: str) -> list[Change]:
 
 def says_nothing(node: Any) -> bool:
     """True where nothing is worked out: in an annotation, for the mark of a signature (`*`) after which arguments are
-    named, and for how much of a long word a sentence shows (`{name[:40]}`)."""
+    named, for how much of a long word a sentence shows (`{name[:40]}`), and in the list of what a file hands on to
+    others, which type checking reads."""
     if node.type == "operator" and node.parent.type in ("parameters", "param"):
         return True
+    if _above(node, "expr_stmt") and _statement(node).get_first_leaf().value == "__all__":
+        return True
     return is_typed(node) or (node.type == "number" and _above(node, "subscript") and _above(node, "fstring_expr"))
+
+
+def _statement(node: Any) -> Any:
+    return node if node.type == "expr_stmt" else _statement(node.parent)
 
 
 def _above(node: Any, kind: str) -> bool:
@@ -84,6 +92,19 @@ def is_typed(node: Any) -> bool:
     if parent.type == "annassign" and node is parent.children[1]:  # : annotation = value
         return True
     return bool(parent.type == "funcdef" and node is parent.annotation) or is_typed(parent)
+
+
+def function_at(path: Path, line: int) -> str:
+    """Name, with its class, of the function that stands at a line; empty outside any function."""
+
+    def within(node: Any, above: str) -> str:
+        for child in ast.iter_child_nodes(node):
+            if isinstance(child, ast.ClassDef | ast.FunctionDef) and child.lineno <= line <= (child.end_lineno or 0):
+                name = f"{above}{child.name}"
+                return name if isinstance(child, ast.FunctionDef) else within(child, name + ".")
+        return ""
+
+    return within(ast.parse(path.read_text(encoding="utf-8")), "")
 
 
 def picked(project: Path, number: int, seed: int, only: str = "") -> Iterator[Made]:

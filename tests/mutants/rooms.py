@@ -68,10 +68,11 @@ GLASS = "tests/ui/glass"
 
 
 class Step(NamedTuple):
-    """One call of pytest: a file or folder, and how it is asked."""
+    """One call of pytest: a file or folder, how it is asked, and the list of the tests that are asked of it."""
 
     target: str
     options: tuple[str, ...] = ()
+    listed: str = ""
 
 
 def asked_about(file: str) -> list[Step]:

@@ -9,7 +9,7 @@ import pytest
 from cosmic_ray.mutating import mutate_code
 
 from tests.house.sources import PROJECT
-from tests.mutants.changes import changes_of, files, is_python, made, picked
+from tests.mutants.changes import changes_of, files, function_at, is_python, made, picked
 from tests.mutants.operators import operators
 from tests.mutants.own_operators import OWN
 
@@ -78,6 +78,21 @@ def test_nothing_within_an_annotation_is_changed() -> None:
     changed = {each.before for change in changes_of("keep.py", CODE) if (each := made(change, CODE))}
     assert "total: int | str = size" not in changed and "Size = int | None" in changed
     assert not any("int & None" in text for text in texts() if text.startswith("def "))
+
+
+def test_what_a_file_hands_on_is_not_changed() -> None:
+    """`__all__` is read by type checking, which fails by itself where a name is missing."""
+    assert texts(code='__all__ = ["a", "b", "c"]\nGATES = ["x", "y", "z"]\n') == {
+        'GATES = [ "y", "z"]', 'GATES = ["x", "z"]', 'GATES = ["x", "y"]',
+        'GATES = ["y", "x", "z"]', 'GATES = ["x", "z", "y"]',
+    }  # fmt: skip
+
+
+def test_the_function_at_a_line_is_found_with_its_class(tmp_path: Path) -> None:
+    """What is within a function is the function's; outside any there is none."""
+    file = tmp_path / "a.py"
+    file.write_text("X = 1\nclass A:\n    y: int = 2\n    def f(self):\n        def g():\n            return 3\n")
+    assert [function_at(file, line) for line in (1, 3, 4, 6)] == ["", "", "A.f", "A.f"]
 
 
 def test_numbers_found_by_measuring_are_let_be() -> None:

@@ -9,6 +9,7 @@ import pytest
 from tests.house.sources import PROJECT
 from tests.mutants.__main__ import Row, told, verdict
 from tests.mutants.changes import Change, Made
+from tests.mutants.reached import reached
 from tests.mutants.rooms import ASKED, Step
 from tests.mutants.trial import Answer, Trials, asked
 
@@ -19,7 +20,7 @@ HALF = "def half(number):\n    return number / 2\n"
 def project(tmp_path: Path) -> Path:
     """A small project with a room, its tests, and what the run needs of ours."""
     folder = tmp_path / "project"
-    for file in ("tests/mutants/derandomized.py", "pyproject.toml"):
+    for file in ("tests/mutants/derandomized.py", "tests/mutants/reached.py", "pyproject.toml"):
         (folder / file).parent.mkdir(parents=True, exist_ok=True)
         (folder / file).write_bytes((PROJECT / file).read_bytes())
     (folder / "tests/conftest.py").write_text('"""Nothing is prepared."""\n', encoding="utf-8")
@@ -62,6 +63,40 @@ def test_tests_that_fail_without_a_change_say_nothing(
     monkeypatch.setitem(ASKED, "records", ("tests/records",))
     (project / "teardown_app/records/half.py").write_text(HALF.replace("2", "3"), encoding="utf-8")
     with pytest.raises(Exception, match="without any change: tests/records/test_half.py::test_half"):
+        noticed_by(project, tmp_path, HALF.replace("2", "4"))
+
+
+def test_only_tests_that_run_what_is_changed_are_asked_about_it(
+    project: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Those called like its file first; where none runs it, as of a table at the top, all of its room are asked."""
+    monkeypatch.setattr("tests.mutants.trial.ASKED", {"records": ("tests/records",)})
+    monkeypatch.setitem(ASKED, "records", ("tests/records",))
+    more = "import pytest\nfrom teardown_app.records.half import half\n\n"
+    more += (
+        "@pytest.mark.parametrize('n', [2, 8])\ndef test_early(n):\n    assert half(n)\n\ndef test_other():\n    pass\n"
+    )
+    (project / "tests/records/test_early.py").write_text(more, encoding="utf-8")
+    trials, kept = Trials(project, tmp_path / "trials"), tmp_path / "kept.jsonl"
+    trials.keep_reached(kept)
+    size = kept.stat().st_size
+    trials.keep_reached(kept)
+    trials.known = reached(kept)
+    early, named = "tests/records/test_early.py::test_early", "tests/records/test_half.py::test_half"
+    assert kept.stat().st_size == size and set(trials.known.seconds) == {early, early[:-5] + "other", named}
+    assert trials.known.quickest("teardown_app/records/half.py", "half") == [named, early]
+    assert trials.known.quickest("teardown_app/records/half.py", "double") == []
+    assert trials.noticed_by(change(HALF.replace("/ 2", "/ 3"))) == named
+    (tmp_path / "trials/plain/tests/records/test_third.py").write_text("def test_3():\n    raise OSError\n")
+    assert trials.noticed_by(change(HALF + "\n\ndef more():\n    return 1\n")) == ""
+
+
+def test_tests_that_somebody_ended_say_nothing(project: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A machine that runs out of memory, or a person, would else be taken for a test that noticed."""
+    monkeypatch.setitem(ASKED, "records", ("tests/records",))
+    ending = "import os, signal\n\ndef test_half():\n    os.kill(os.getpid(), signal.SIGTERM)\n"
+    (project / "tests/records/test_half.py").write_text(ending, encoding="utf-8")
+    with pytest.raises(Exception, match="somebody ended the tests"):
         noticed_by(project, tmp_path, HALF.replace("2", "4"))
 
 

@@ -10,6 +10,7 @@ from teardown_app.domain.job.replay import replay
 from teardown_app.domain.ledger.record import Record
 from tests.open_points.story import EVERYTHING, Story, line
 from tests.open_points.tablets import JOB, SHOP, Tablet
+from tests.open_points.watched import Watched
 
 NO_RIGHT = "record by someone without the right"
 MISFIT = "record kept that does not fit"
@@ -61,6 +62,18 @@ def test_rights_of_another_shop_say_nothing_in_the_job() -> None:
     lifted = story.say("hold.lifted", hold, by="BB", why="fine")
     assert story.open(NO_RIGHT) == [f"job|{lifted.ref}"]
     assert len(story.open("hold")) == 1
+
+
+def test_rights_of_another_shop_say_nothing_when_they_come_in_while_the_job_is_open() -> None:
+    """As little as when all is read in at once; else a stranger would lift holds until the tablet is started anew."""
+    story = Watched(line("10"))
+    stranger = Tablet("t9~0", story.first.clock)
+    hold = story.say("hold.placed", story.off("10"), why="look").thing()
+    story.heard(of_the_shop(stranger, "BB", "person.given", code="BB", rights=EVERYTHING))
+    story.tablets.append(stranger)
+    story.first.sync(stranger)
+    story.say("hold.lifted", hold, by="BB", why="fine")
+    assert story.keys(NO_RIGHT) == ["job"] and len(story.keys("hold")) == 1
 
 
 def test_an_instrument_of_another_shop_is_as_if_not_there() -> None:

@@ -11,6 +11,7 @@ import pytest
 
 from teardown_app.domain.bill.bill import Check
 from tests.open_points.story import Story, line
+from tests.open_points.tablets import JOB
 
 KIND = "to be accepted"
 SEAT = Check("seat", type="leak", when=("fitted",))
@@ -228,6 +229,16 @@ def test_taking_back_what_asked_waits_and_what_did_not_ask_does_not() -> None:
     assert story.stands(KIND) == [f"10|{back.ref}"]
     again = story.take_back(reject, by="EE", reference="A-1")
     assert story.stands(KIND, "conceded") == [f"10|{again.ref}"]
+
+
+@pytest.mark.parametrize(("by", "stays"), [("EE", True), ("OO", False)])
+def test_an_owner_said_when_the_part_came_off_is_taken_back_by_the_office(by: str, stays: bool) -> None:
+    """Whose a part is, is no matter of who looks at it: it would be billed to somebody it does not belong to."""
+    story = shop(line("10"))
+    story.off("10", owner="other job")
+    story.take_back(story.first.own(JOB)[1], by=by, reference="NC-1")
+    stands = [point.key.partition("|")[0] for point in story.points() if point.state == "open"]
+    assert (KIND in stands) is stays
 
 
 def test_what_is_recorded_again_is_no_point_but_is_measured_against_it() -> None:

@@ -153,6 +153,15 @@ def test_what_changes_every_point_changes_them_back_when_it_is_taken_back() -> N
     assert story.keys("missing") == ["10", "20"]
 
 
+def test_what_nobody_understands_is_taken_back_like_anything_else() -> None:
+    """Of a kind from a newer app, and of a known one without what it has to say: the tablet must not stop."""
+    story = Watched(line("10"))
+    part = story.off("10")
+    for strange in (story.say("part.polished", part), story.say("finding.noted", part, word=7)):
+        story.say("record.voided", part, record=strange.ref, why="slip")
+    assert story.keys("missing") == ["10"]
+
+
 def test_a_closing_that_is_taken_back_closes_nothing() -> None:
     """The job goes on, and what is open in it is asked for again."""
     story = Watched(line("10"))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from teardown_app.domain.ledger.record import VERSION
 from tests.open_points.story import Story, line
 
 
@@ -62,6 +63,15 @@ def test_a_correction_of_a_record_that_its_author_had_not_seen_does_not_fit() ->
     guess = story.say("record.voided", part, on=second, record=story.first.own("J7K3M00012")[-1].ref, why="guess")
     assert story.open("record kept that does not fit") == [f"job|{guess.ref}"]
     assert story.open("tagged but unaccounted for") == [part]
+
+
+def test_a_kind_known_here_says_nothing_in_a_form_that_is_newer() -> None:
+    """What it means there nobody here knows: a hold may be one of a sort that any mechanic lifts."""
+    story = Story(line("10"))
+    part = story.off("10")
+    newer = story.first.write("AA", "hold.placed", (part,), {"why": "look"}, v=VERSION + 1)
+    assert story.open("record from a newer app") == [f"job|{newer.ref}"]
+    assert story.open("hold") == []
 
 
 def test_a_record_from_a_newer_app_is_open_until_conceded() -> None:

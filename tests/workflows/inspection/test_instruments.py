@@ -67,12 +67,14 @@ def test_the_register_keeps_what_is_said_and_refuses_what_cannot_be(tool: Bench)
     (row,) = tool.ask("shop instruments")
     assert (row["due"], row["reads"], row["high"]) == ("2027-01-31", "roughness tester", "10 um")
     assert "is no uncertainty" in tool.refused(f"shop instrument {number} --uncertainty good --by OF")
-    assert "no quantity in um" in tool.refused(f"shop instrument {number} --high '3 ohm' --by OF")
     assert "no quantity in um" in tool.refused(f"shop instrument {number} --high '1,500 um' --by OF")
     assert "is no uncertainty" in tool.refused(f"shop instrument {number} --uncertainty '1,500 um' --by OF")
     assert "is no uncertainty" in tool.refused(f"shop instrument {number} --uncertainty '0.02 ohm' --by OF")
     error = f"shop found-out {number} --error '1,500 um' --last-good 2026-03-01 --why x --by OF"
     assert "does not say by how much" in tool.refused(error)
+    for word in ("low", "high", "resolution"):
+        said = tool.refused(f"shop instrument {number} --{word} '3 ohm' --by OF")
+        assert f"{word} “3 ohm” is no quantity in um" in said
     assert "before it was calibrated" in tool.refused(f"shop instrument {number} --due 2025-01-01 --by OF")
     assert "do office work" in tool.refused(f"shop instrument {number} --due 2027-01-31 --by MK")
     part = tool.ask(f"label roll 1 --letter P --out '{tool.home / 'p.pdf'}' --by OF")["numbers"][0]

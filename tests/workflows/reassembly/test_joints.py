@@ -7,7 +7,7 @@ from decimal import Decimal
 import pytest
 
 from teardown_app.domain.measure.torque import Torque, read_torque
-from tests.workflows.reassembly.bench import Bench
+from tests.workflows.reassembly.bench import ORDER, Bench
 
 KIND = "joint not torqued or due again"
 
@@ -36,6 +36,16 @@ def test_pass_after_pass_until_nothing_is_due(closed: Bench) -> None:
     assert "All done" in closed.do("joint torque PO-7781 10.90 --by AS")
     assert closed.points(KIND) == []
     assert "is torqued, all passes" in closed.refused("joint torque PO-7781 10.90 --by AS")
+
+
+def test_what_is_noted_of_a_pass_stands_on_its_record(closed: Bench) -> None:
+    """And an empty note on none: what was said of a joint is read years later, when it leaks."""
+    closed.do("joint torque PO-7781 10.90 --note 'two washers thin' --by AS")
+    closed.do("joint torque PO-7781 10.90 --by AS")
+    with closed.open() as workshop:
+        records = workshop.home.records(workshop.find_job(ORDER).job.number)
+        bodies = [record.body for record in records if record.typ == "joint.torqued"]
+    assert [body.get("note", "-") for body in bodies] == ["two washers thin", "-"]
 
 
 def test_screws_of_one_pass_are_counted_together(closed: Bench) -> None:
