@@ -101,34 +101,36 @@ def others_first_line_is_torn(folder: Path) -> None:
     other(folder).write_bytes(other(folder).read_bytes()[:40])
 
 
+def linked(there: Path, elsewhere: Path) -> None:
+    """What stood there lies elsewhere, and a link leads to it."""
+    shutil.move(there, elsewhere)
+    there.symlink_to(elsewhere)
+
+
+def piped(there: Path) -> None:
+    """A pipe, which never ends, in its place."""
+    there.unlink()
+    os.mkfifo(there)
+
+
 def picture_is_a_link(folder: Path) -> None:
-    there = picture(folder)
-    shutil.move(there, folder.parent / "elsewhere.jpg")
-    there.symlink_to(folder.parent / "elsewhere.jpg")
+    linked(picture(folder), folder.parent / "elsewhere.jpg")
 
 
 def picture_is_a_pipe(folder: Path) -> None:
-    there = picture(folder)
-    there.unlink()
-    os.mkfifo(there)
+    piped(picture(folder))
 
 
 def pictures_folder_is_a_link(folder: Path) -> None:
-    there = picture(folder).parent
-    shutil.move(there, folder.parent / "elsewhere")
-    there.symlink_to(folder.parent / "elsewhere")
+    linked(picture(folder).parent, folder.parent / "elsewhere")
 
 
 def records_are_a_link(folder: Path) -> None:
-    there = other(folder)
-    shutil.move(there, folder.parent / "elsewhere.jsonl")
-    there.symlink_to(folder.parent / "elsewhere.jsonl")
+    linked(other(folder), folder.parent / "elsewhere.jsonl")
 
 
 def records_are_a_pipe(folder: Path) -> None:
-    there = other(folder)
-    there.unlink()
-    os.mkfifo(there)
+    piped(other(folder))
 
 
 BLIND_SPOTS: list[tuple[Callable[[Path], None], str]] = [

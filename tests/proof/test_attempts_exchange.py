@@ -98,6 +98,17 @@ def test_twins_that_change_places_take_their_motors_along(points: Twin | App) ->
     assert tale.open_now() == []
 
 
+def test_a_slip_with_a_twin_that_was_taken_back_is_put_right_by_fitting_once_more(points: Twin | App) -> None:
+    """The own pump would never have gone in again: whatever was fitted into it counted for nothing, for good."""
+    tale, pumps, motors = twins(points)
+    tale.fit(pumps[1], "20/1")
+    tale.take_back(tale.records(JOB)[-1], by="RR")
+    tale.fit(motors[0], "20/1.10")
+    for n, pump in zip((1, 2), pumps, strict=True):
+        tale.fit(pump, f"20/{n}")
+    assert tale.open_now() == []
+
+
 def test_twins_that_go_back_where_they_were_keep_theirs(points: Twin | App) -> None:
     """The plain way, and nobody is asked anything."""
     tale, pumps, _ = twins(points)

@@ -13,6 +13,7 @@ from teardown_app.domain.ledger.record import Record
 from tests.open_points.story import line
 from tests.proof.implementations import App, Twin
 from tests.proof.tale import ACCEPTED, Tale, screws
+from tests.proof.test_attempts_units import INSULATION
 
 OVER = "fitted over an empty position"
 BARE = f"{OVER}|20/1|20/1.10"
@@ -33,6 +34,29 @@ def left_in_two(points: Twin | App) -> tuple[Tale, str, str]:
 def new_motor(tale: Tale, key: str) -> str:
     """A motor out of its box goes in."""
     return tale.fit(tale.ready(tale.bring("PN-20.10", meant_for=key)), key)
+
+
+# -- what an option puts out ---------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("by", ["RR", "OO"])
+def test_a_heater_that_was_there_is_put_out_by_no_option_when_its_pump_is_fitted_once_more(
+    points: Twin | App, by: str
+) -> None:
+    """A pump would have run with bare leads: its heater went into the bin, and nobody measured the insulation."""
+    tale = Tale(
+        points, line("20", "assembly"), line("20.10", option="HEAT", checks=("insulation",)), checks=(INSULATION,)
+    )
+    pump, heater = tale.off("20"), tale.off("20.10")
+    tale.say("disposition.given", heater, as_="scrap")
+    tale.fit(tale.ready(pump), "20")
+    asked = tale.open_now()
+    assert f"{OVER}|20|20.10" in asked and "check due|20.10|check/insulation//fitted" in asked
+    reference = AGREED if by == "OO" else {}
+    again = tale.say("part.fitted", pump, "@20", **{"by": by, **reference}, came_with=["20.10"])
+    waiting = [f"{ACCEPTED}|20|{again.ref}"] if by == "RR" else []
+    assert [one for one in tale.open_now() if one.startswith(ACCEPTED)] == waiting
+    assert "check due|20.10|check/insulation//fitted" in tale.open_now(), "a protective reading is asked all the same"
 
 
 # -- left fitted ---------------------------------------------------------------------------------------

@@ -159,23 +159,15 @@ def covered(points: Twin | App, how: str = "holds") -> tuple[Tale, str, str]:
     return tale, inner, cover
 
 
+@pytest.mark.parametrize("key", ["20", "20.10"], ids=["the cover", "what sits beneath it"])
 @pytest.mark.parametrize("how", ["holds", "goes in after"])
-def test_washers_of_a_cover_that_came_off_are_put_in_once_more(points: Twin | App, how: str) -> None:
-    """The cover was lifted and put back, and nobody said that its washers lie on the bench."""
-    tale, _, cover = covered(points, how)
-    tale.out(cover, "20", by="RR")
-    tale.fit(cover, "20")
-    assert tale.open_now() == [f"{BALANCE}|10|"]
-    move(tale, put_in=4)
-    assert tale.open_now() == []
-
-
-@pytest.mark.parametrize("how", ["holds", "goes in after"])
-def test_washers_of_a_cover_beneath_which_something_came_off(points: Twin | App, how: str) -> None:
-    """What sits beneath a cover does not come out through it."""
-    tale, inner, _ = covered(points, how)
-    tale.out(inner, "20.10", by="RR")
-    tale.fit(inner, "20.10")
+def test_washers_of_a_cover_are_put_in_once_more(points: Twin | App, how: str, key: str) -> None:
+    """The cover was lifted and put back, or what sits beneath it, which does not come out through it; and nobody said
+    that its washers lie on the bench."""
+    tale, inner, cover = covered(points, how)
+    part = cover if key == "20" else inner
+    tale.out(part, key, by="RR")
+    tale.fit(part, key)
     assert tale.open_now() == [f"{BALANCE}|10|"]
     move(tale, put_in=4)
     assert tale.open_now() == []
