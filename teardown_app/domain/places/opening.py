@@ -85,8 +85,7 @@ def put_in_stands(job: Job, moved: Record, key: str) -> bool:
 
 def renewal_stands(job: Job, renewal: Record, key: str) -> bool:
     """Had the author of a renewal seen every opening that reaches it, and every fitting of what it lies on?"""
-    seen = stands_on(job, renewal, openings(job, key)) and stand_on(job, renewal, closes_over(job, key), FITTED)
-    return seen and counts_for_unit(job, renewal, key)
+    return stands_on(job, renewal, openings(job, key)) and stand_on(job, renewal, closes_over(job, key), FITTED)
 
 
 def before_renewal(job: Job, key: str) -> list[Record]:
