@@ -103,7 +103,9 @@ def test_a_slip_with_a_twin_that_was_taken_back_is_put_right_by_fitting_once_mor
     tale, pumps, motors = twins(points)
     tale.fit(pumps[1], "20/1")
     tale.take_back(tale.records(JOB)[-1], by="RR")
+    assert "missing|20/1.10|" in tale.open_now(), "whose motor it is, nobody can tell from the records"
     tale.fit(motors[0], "20/1.10")
+    assert "missing|20/1.10|" not in tale.open_now(), "said anew, it is in, and the pump may go over it"
     for n, pump in zip((1, 2), pumps, strict=True):
         tale.fit(pump, f"20/{n}")
     assert tale.open_now() == []
