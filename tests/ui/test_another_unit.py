@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from teardown_app.domain.parts.filling import gone_along, holder
+from teardown_app.domain.parts.filling import gone_along, holder, place_of
 from teardown_app.domain.parts.parts import number_of, parts
 from teardown_app.domain.places.place import in_the_way
 from teardown_app.ui.view import Fact
@@ -62,6 +62,12 @@ def test_a_new_unit_goes_in_with_all_that_came_with_it(hand: Hand) -> None:
     hand.touch("Assembly")
     hand.scan(number)
     assert hand.view.card is not None and hand.view.card.far == "NO"
+    fitted = next(part for part in parts(desk.job) if place_of(desk.job, part) and number_of(desk.job, part))
+    hand.scan(number_of(desk.job, fitted))
+    assert desk.screen.name == "part", "another label in between answers nothing"
+    hand.touch("Assembly")
+    assert not any(one.says.startswith("All inside") for one in (hand.view.main, *hand.view.quiet) if one)
+    hand.scan(number)
     hand.touch("All inside came with it")
     assert holder(desk.job, above) == unit
     assert any(one.kind == "to be accepted" and one.position == above for one in desk.points())
