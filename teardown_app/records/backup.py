@@ -63,17 +63,20 @@ def make(
 def _made(disk: Disk, home: Path, target: Path, wall: str, tell: Tell, there: Mapping[str, int]) -> Backup:
     make_folders(disk, target)
     left_out = odd_files(disk, home)
-    listed, sizes = dict[str, str](), list[int]()
-    for n, (name, length) in enumerate(there.items(), 1):
-        tell(f"copied {n} of {len(there)} files")
-        listed[name] = _copy(disk, home, target, name, length)
-    for n, (name, digest) in enumerate(listed.items(), 1):
-        tell(f"read back {n} of {len(there)} files")
-        sizes.append(_read_back(disk, target, name, digest))
+    copying, reading = _told(there, "copied", tell), _told(there, "read back", tell)
+    listed = {name: _copy(disk, home, target, name, there[name]) for name in copying}
+    sizes = [_read_back(disk, target, name, listed[name]) for name in reading]
     records, troubles = _read(disk, target)
     said = {"made": wall, "app": __version__, "files": listed}
     place(disk, target / LIST, json.dumps(said, indent=1).encode() + b"\n")
     return Backup(len(listed), sum(sizes), records, [*left_out, *troubles])
+
+
+def _told(names: Mapping[str, int], done: str, tell: Tell) -> Iterator[str]:
+    """The names one after the other, each told of with how many there are."""
+    for n, name in enumerate(names, 1):
+        tell(f"{done} {n} of {len(names)} files")
+        yield name
 
 
 def check(folder: Path, disk: Disk | None = None) -> tuple[int, list[Trouble]]:

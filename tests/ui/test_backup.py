@@ -28,7 +28,7 @@ def test_it_goes_to_the_stick_that_is_in(hand: Hand, tmp_path: Path, monkeypatch
     monkeypatch.setattr(backup, "sticks", lambda: [stick])
     asked(hand)
     field = hand.view.field
-    assert field is not None and field.choices == (str(stick),)
+    assert field is not None and field.choices[0] == str(stick)
     hand.enter(str(stick))
     assert "Backup:" in hand.view.busy or "copied" in hand.view.scan.says
     through(hand)

@@ -20,8 +20,8 @@ if TYPE_CHECKING:
 
 def _ask(desk: Desk, values: Values) -> Field | None:
     there = [str(path) for path in sticks()]
-    hint = "A new folder is made in it." if there else "No stick is in this tablet. Put one in, or name a folder."
-    return first_open(values, text("into", "Where does the backup go?", there, hint=hint))
+    hint = "A new folder is made in it." if there else "No stick is in this tablet. Put one in, or take a folder of it."
+    return first_open(values, text("into", "Where does the backup go?", [*there, str(Path.home())], hint=hint))
 
 
 def _finish(desk: Desk, values: Values) -> None:
