@@ -22,6 +22,7 @@ from platformdirs import user_data_path
 from teardown_app.domain.bill.bill import Bill
 from teardown_app.domain.bill.materials import Materials
 from teardown_app.domain.job.job import REACH_BACK, Job
+from teardown_app.domain.ledger.acts import asks_pin
 from teardown_app.domain.ledger.record import SHOP, Draft, Record
 from teardown_app.domain.next.progress import Row, job_rows, shop_rows, tag_rows
 from teardown_app.domain.parts.bound import Bound, Register, bound, no_others
@@ -37,10 +38,11 @@ from teardown_app.intake.drawings import drawings_in
 from teardown_app.intake.materials import read_materials
 from teardown_app.labels.label import Label, blank_label, label_of_number
 from teardown_app.labels.supplies import supply
+from teardown_app.records import pins
 from teardown_app.records.clock import source_of
 from teardown_app.records.home import Home
 from teardown_app.records.lists import Lists, Rows
-from teardown_app.records.trouble import NotRecorded
+from teardown_app.records.trouble import NotRecorded, Trouble
 from teardown_app.workflows.act import Act, ShopAct, refuse
 from teardown_app.workflows.label import not_void, number_of_ours
 from teardown_app.workflows.open_job import open_job
@@ -84,6 +86,20 @@ class Workshop:
         self.shop = Shop()
         with no_collecting():
             self.shop.take_all(home.records(SHOP))
+        if home.writable and not home.disk.exists(home.path / "private" / pins.FILE):
+            self._say_lost_pins()
+
+    def _say_lost_pins(self) -> None:
+        """PINs were chosen on this tablet, and their file is gone: whoever claims the initials next chooses anew."""
+        chose = sorted({one.act for one in self.shop.of_kind("pin.enrolled") if one.dev == self.home.dev})
+        if chose:
+            self.home.troubles.append(
+                Trouble(
+                    str(self.home.path / "private" / pins.FILE), 0, 0,
+                    f"the PINs of this tablet are gone: {', '.join(chose)} had one",
+                    "Look who was at the tablet. Each chooses a PIN again, which the office sees.",
+                )
+            )  # fmt: skip
 
     def close(self) -> None:
         """Lets the next program write."""
@@ -277,6 +293,16 @@ class Workshop:
             raise
         self._take_all(records)
         return records
+
+    def asks_pin(self, drafts: Sequence[Draft]) -> bool:
+        """True for an act for which its person's PIN is asked, by touch or by command (`domain/ledger/acts.py`)."""
+        return any(asks_pin(draft, self._taken_back(draft)) for draft in drafts)
+
+    def _taken_back(self, draft: Draft) -> Record | None:
+        """What a taking back takes back."""
+        if draft.typ != "record.voided":
+            return None
+        return next(iter(self.job(draft.job).job.of_ref(str(draft.body["record"]))), None)
 
     def _take_all(self, records: Sequence[Record]) -> None:
         for record in records:

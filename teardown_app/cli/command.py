@@ -10,6 +10,7 @@ from typing import Any
 
 from attrs import define, field, frozen
 
+from teardown_app.cli.pin import check_pin
 from teardown_app.domain.bill.materials import Materials
 from teardown_app.domain.job.job import Job
 from teardown_app.domain.ledger.record import Draft, Record
@@ -36,6 +37,7 @@ class Call:
     assets: Path
     writes: bool
     _workshop: Workshop | None = field(default=None)
+    _confirmed: bool = field(default=False)
     recorded: list[Record] = field(factory=list)
     """What this call has put on the disk so far: whatever fails afterwards, that stands."""
 
@@ -83,7 +85,10 @@ class Call:
         return self.workshop.shop_act(self.by)
 
     def record(self, drafts: Sequence[Draft]) -> list[Record]:
-        """Records what a workflow gave back."""
+        """Records what a workflow gave back, with the PIN of the person where it is asked."""
+        if not self._confirmed and self.workshop.asks_pin(drafts):
+            check_pin(self.workshop.home, self.by, self.args.pin_file)
+            self._confirmed = True
         records = self.workshop.record(drafts, self.by)
         self.recorded += records
         return records

@@ -22,6 +22,7 @@ from teardown_app.cli.demo_rounds import (
     tighten_again,
 )
 from teardown_app.domain.lacks.lack import TO_ACCEPT
+from teardown_app.labels.supplies import sample_bill
 from teardown_app.workflows.act import refuse
 
 OFFICE, TECHNICIAN, CLEANING, ASSEMBLER = "OF", "TE", "CR", "AS"
@@ -32,7 +33,7 @@ BRACKET, CAPS, FAN = "40.80", ("50.10.80/1", "50.10.80/2"), "70.24"
 
 def _arguments(parser: ArgumentParser) -> None:
     parser.add_argument("--out", type=Path, required=True, metavar="FOLDER", help="where data and labels are written")
-    parser.add_argument("--bill", type=Path, default=Path("sample_bills") / "brd-25", metavar="BILL")
+    parser.add_argument("--bill", type=Path, default=sample_bill("brd-25"), metavar="BILL")
 
 
 def demo(call: Call) -> Answer:
@@ -41,7 +42,7 @@ def demo(call: Call) -> Answer:
 
     args = call.args
     if not (args.bill / "bill.toml").is_file():
-        refuse(f"There is no bill in {args.bill}.", "Start the demo in the project's folder, or name it: --bill BILL.")
+        refuse(f"There is no bill in {args.bill}.", "Name another: --bill BILL.")
     home = args.out / "data"
     if home.exists():
         shutil.rmtree(home)

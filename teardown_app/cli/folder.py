@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import os
 from argparse import ArgumentParser
 from pathlib import Path
 
-from teardown_app.cli.command import Answer, Call, Command, looks
+from teardown_app.cli.command import Answer, Call, looks
 from teardown_app.records import backup
+from teardown_app.records.clock import source_of
 
 
 def _target(parser: ArgumentParser) -> None:
@@ -15,8 +17,7 @@ def _target(parser: ArgumentParser) -> None:
 
 def make_backup(call: Call) -> Answer:
     """Copies all but what is private, and reads the copy back."""
-    home = call.workshop.home
-    made = backup.make(home.path, call.args.path, call.workshop.now().wall)
+    made = backup.make(call.home, call.args.path, source_of(os.environ).read().wall)
     data = {"files": made.files, "bytes": made.bytes, "records": made.records}
     lines = [
         f"{made.files} files, {made.records} records copied to {call.args.path} and read back.",
@@ -34,13 +35,12 @@ def verify(call: Call) -> Answer:
 
 
 COMMANDS = (
-    Command(
+    looks(
         ("backup",),
-        "Copy the data folder, without what is private, and read the copy back.",
+        "Copy the data folder, without what is private, and read the copy back; also while the app is open.",
         "teardown-app backup /media/stick/2026-03-14",
         make_backup,
         _target,
-        by=False,
     ),
     looks(
         ("verify",),

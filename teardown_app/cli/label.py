@@ -16,7 +16,16 @@ from teardown_app.intake.code_readers import missing_readers
 from teardown_app.intake.comparison.known_tags import KnownTags
 from teardown_app.intake.known_codes import or_compared
 from teardown_app.intake.read_codes import Code, read_pictures
-from teardown_app.labels.label import OF_THE_SHOP, Label, bags_of, blank_label, label_of, label_of_job, labels_of
+from teardown_app.labels.label import (
+    OF_THE_SHOP,
+    Label,
+    bags_of,
+    blank_label,
+    label_of,
+    label_of_job,
+    labels_of,
+    lacking_said,
+)
 from teardown_app.labels.order import write
 from teardown_app.labels.picture import png, stock_png
 from teardown_app.labels.print_queue import PrintFault
@@ -132,6 +141,8 @@ def _png(parser: ArgumentParser) -> None:
 def picture(call: Call) -> Answer:
     """One label as a picture for a label printer."""
     args, label = call.args, Label(call.args.number.upper(), tuple(call.args.line))
+    if said := lacking_said([label]):
+        complain(f"CAUTION: {said}")
     drawn = stock_png(label, shelf(call).find(args.stock)) if args.stock else png(label, dpi=args.dpi, dots=args.dots)
     write(args.out, drawn)
     return Answer({"number": label.number, "file": str(args.out)}, [f"{label.number}: {args.out}"])

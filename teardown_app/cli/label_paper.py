@@ -59,6 +59,8 @@ def print_plain(call: Call, labels: Sequence[Label], name: str) -> tuple[Order, 
     ordered = order(
         labels, stock, call.home / "labels", name, known, start_at=args.start_at, printer=named, file=args.out
     )
+    if ordered.lacks:
+        complain(f"CAUTION: {ordered.lacks}")
     return ordered, ordered.draw(lambda how_far: None)
 
 

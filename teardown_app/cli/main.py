@@ -149,5 +149,7 @@ def _add(topics: Any, command: Command) -> None:
     command.arguments(one)
     if command.by:
         one.add_argument("--by", metavar="CODE", help="code of the person who does this")
+        pin = "file with that person's PIN, where one is asked; else it is asked for here"
+        one.add_argument("--pin-file", type=Path, metavar="FILE", help=pin)
     _common(one)
     one.set_defaults(command=command)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from attrs import field, frozen
 
 from teardown_app.domain.job.job import Job
@@ -13,6 +15,7 @@ from teardown_app.domain.places.hardware import bag_of, surplus
 from teardown_app.domain.shop.shop import Shop
 from teardown_app.domain.tags.tag import TagFault, is_ours
 from teardown_app.domain.tags.tag_form import LETTERS
+from teardown_app.labels.lettering import has_shaping, lacking, needs_shaping
 
 
 def _one_of_ours(_label: object, _field: object, number: str) -> None:
@@ -130,3 +133,14 @@ def labels_of(shop: Shop, what: str) -> list[Label]:
     if what == "carriers":
         return [label_of_carrier(one) for one in shop.carriers() if is_ours(one.number)]
     return [label_of_instrument(one) for one in instruments(shop) if is_ours(one.number)]
+
+
+def lacking_said(labels: Iterable[Label]) -> str:
+    """Which letters of the labels cannot be shown, on the first label of which, and why, in words; empty for none."""
+    missed = {label.number: "".join(map(lacking, label.lines)) for label in labels}
+    letters = "".join(dict.fromkeys("".join(missed.values())))
+    if not letters:
+        return ""
+    number = next(one for one, some in missed.items() if some)
+    why = "" if has_shaping() or not needs_shaping(letters) else " What joins letters (uharfbuzz) is not installed."
+    return f"The letters of labels lack {' '.join(letters)} (label {number}): an empty box stands for each.{why}"

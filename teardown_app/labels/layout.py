@@ -11,7 +11,7 @@ from attrs import frozen
 
 from teardown_app.domain.tags.tag_form import LENGTH
 from teardown_app.labels.label import Label
-from teardown_app.labels.lettering import NUMBER_FACE, TEXT_FACE, fitted, printable, width
+from teardown_app.labels.lettering import NUMBER_FACE, TEXT_FACE, fitted, overhang, printable, width
 from teardown_app.labels.stock import MM_PER_INCH, Pair, Stock, StockFault
 from teardown_app.labels.symbol import ACROSS, QUIET
 
@@ -80,14 +80,20 @@ def words(label: Label, place: Layout) -> list[Words]:
     """The number, whole, and below it the lines as far as there is room; together in mid-height."""
     height = place.text_height * PT_PER_MM
     size = _number_size(place.text_width * PT_PER_MM, height)
-    rows, row_size = _rows(label, place.text_width * PT_PER_MM, height - size * LEADING)
-    stack = [(label.number, NUMBER_FACE, size), *((row, TEXT_FACE, row_size) for row in rows)]
+    rows = _rows(label, place.text_width * PT_PER_MM, height - size * LEADING)
+    stack = [(label.number, NUMBER_FACE, size), *((row, TEXT_FACE, row_size) for row, row_size in rows)]
     top = place.text_top * PT_PER_MM + (height - sum(size * LEADING for *_, size in stack)) / 2
     placed = []
     for text, face, size in stack:
-        placed.append(Words(text, face, size, place.text_left, (top + ASCENT * LEADING * size) / PT_PER_MM))
+        placed.append(_placed(text, face, size, place, top))
         top += size * LEADING
     return placed
+
+
+def _placed(text: str, face: str, size: float, place: Layout, top: float) -> Words:
+    """A line whose ink begins where there is room for it, not in the quiet zone; `top` in points."""
+    left = place.text_left + overhang(face, text, size) / PT_PER_MM
+    return Words(text, face, size, left, (top + ASCENT * LEADING * size) / PT_PER_MM)
 
 
 def _number_size(room: float, height: float) -> float:
@@ -96,7 +102,7 @@ def _number_size(room: float, height: float) -> float:
     return min(LARGEST_NUMBER_PT, height * NUMBER_SHARE, widest)
 
 
-def _rows(label: Label, room: float, height: float) -> tuple[list[str], float]:
+def _rows(label: Label, room: float, height: float) -> list[tuple[str, float]]:
     texts = [text for text in map(printable, label.lines) if text]
     return fitted(texts, room, lambda size: int(height / (size * LEADING)), sizes=LINE_SIZES_PT, width=width(TEXT_FACE))
 

@@ -14,7 +14,7 @@ from pathlib import Path
 
 from attrs import frozen
 
-from teardown_app.labels.label import Label
+from teardown_app.labels.label import Label, lacking_said
 from teardown_app.labels.nudged import nudge_caution
 from teardown_app.labels.print_queue import hand_over
 from teardown_app.labels.printers import Printers
@@ -43,6 +43,11 @@ class Order:
     def caution(self) -> str:
         """What a person should look at on the paper, in words; empty where nothing is odd."""
         return nudge_caution(self.stock, self.nudge)
+
+    @property
+    def lacks(self) -> str:
+        """What of the labels cannot be shown, in words, to be said before printing; empty where all can."""
+        return lacking_said(self.labels)
 
     def check(self) -> None:
         """Refuses what could not be drawn, before any number is issued for it."""

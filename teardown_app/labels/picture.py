@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from functools import lru_cache
 from io import BytesIO
 
@@ -9,7 +10,8 @@ from PIL import Image, ImageDraw, ImageFont
 
 from teardown_app.labels.label import Label
 from teardown_app.labels.layout import first_module, layout, words
-from teardown_app.labels.lettering import NUMBER_FACE, TEXT_FACE, fitted, printable
+from teardown_app.labels.lettering import NUMBER_FACE, TEXT_FACE, fitted, needs_shaping, overhang, printable
+from teardown_app.labels.lettering import width as letters
 from teardown_app.labels.stock import FINEST_DOTS, MM_PER_INCH, Stock, StockFault
 from teardown_app.labels.supplies import supply
 from teardown_app.labels.symbol import ACROSS, QUIET, runs, symbol
@@ -75,7 +77,7 @@ def stock_png(label: Label, stock: Stock) -> bytes:
     left, top = (_dots(side, stock.dpi) for side in first_module(place, (0, 0), stock))
     _draw_symbol(draw, label.number, stock.dots, (left, top))
     for line in words(label, place):
-        font = _font(line.face, max(1, int(line.size / POINTS_PER_INCH * stock.dpi)))
+        font = _font(line.face, max(1, int(line.size / POINTS_PER_INCH * stock.dpi)), needs_shaping(line.text))
         corner = _dots(line.left, stock.dpi), _dots(line.foot, stock.dpi)
         draw.text(corner, line.text, font=font, fill=DARK, anchor="ls")
     return _saved(image, stock.dpi)
@@ -85,14 +87,14 @@ def _rows(label: Label, dpi: int, side: int) -> list[Placed]:
     """The lines, broken where they are too wide."""
     texts = [text for text in map(printable, label.lines) if text]
     size = _dots(LINE_MM, dpi)
-    rows, _ = fitted(
+    rows = fitted(
         texts,
         max(side, _dots(WIDEST_MM, dpi)),
         lambda _size: ROWS,
         sizes=[size],
         width=lambda text, size: _width(text, TEXT_FACE, int(size)),
     )
-    return [(row, TEXT_FACE, size) for row in rows]
+    return [(row, TEXT_FACE, size) for row, _ in rows]
 
 
 def _dots(mm: float, dpi: int) -> int:
@@ -109,7 +111,8 @@ def _draw_words(draw: ImageDraw.ImageDraw, stack: list[Placed], dots: int, top: 
     """Below the quiet zone, which stays free of ink."""
     draw.fontmode = "1"
     for text, face, size in stack:
-        draw.text((dots, top), text, font=_font(face, size), fill=DARK)
+        left = dots + math.ceil(overhang(face, text, size))
+        draw.text((left, top), text, font=_font(face, size, needs_shaping(text)), fill=DARK)
         top += round(size * LEADING)
 
 
@@ -120,9 +123,12 @@ def _saved(image: Image.Image, dpi: int) -> bytes:
 
 
 def _width(text: str, face: str, size: int) -> int:
-    return int(_font(face, size).getlength(text, mode="1") + 1)
+    length = _font(face, size, needs_shaping(text)).getlength(text, mode="1")
+    return int(max(length + overhang(face, text, size), letters(face)(text, size)) + 1)
 
 
 @lru_cache(maxsize=32)
-def _font(face: str, size: int) -> ImageFont.FreeTypeFont:
-    return ImageFont.truetype(supply(face), size, layout_engine=ImageFont.Layout.BASIC)
+def _font(face: str, size: int, shaped: bool) -> ImageFont.FreeTypeFont:
+    """Without shaping letters come out alike wherever the label is drawn; scripts that need it have it."""
+    engine = ImageFont.Layout.RAQM if shaped else ImageFont.Layout.BASIC
+    return ImageFont.truetype(supply(face), size, layout_engine=engine)

@@ -12,8 +12,8 @@ from fpdf import FPDF
 from fpdf.enums import RenderStyle
 
 from teardown_app.labels.label import Label
-from teardown_app.labels.layout import PT_PER_MM, Layout, first_module, layout, words
-from teardown_app.labels.lettering import NUMBER_FACE, TEXT_FACE
+from teardown_app.labels.layout import PT_PER_MM, Layout, Words, first_module, layout, words
+from teardown_app.labels.lettering import NUMBER_FACE, TEXT_FACE, needs_shaping
 from teardown_app.labels.nudged import check_nudge
 from teardown_app.labels.stock import Pair, Stock, StockFault, Tell
 from teardown_app.labels.supplies import supply
@@ -82,7 +82,20 @@ def _draw(pdf: FPDF, label: Label, place: Layout, corner: Pair, stock: Stock) ->
     draw_symbol(pdf, label.number, first_module(place, corner, stock), place.module_mm)
     for line in words(label, place):
         pdf.set_font(FAMILIES[line.face], size=line.size)
-        pdf.text(grid(corner[0] + line.left), grid(corner[1] + line.foot), line.text)
+        left, foot = grid(corner[0] + line.left), grid(corner[1] + line.foot)
+        if needs_shaping(line.text):
+            _shaped(pdf, left, foot, line)
+        else:
+            pdf.text(left, foot, line.text)
+
+
+def _shaped(pdf: FPDF, left: float, foot: float, line: Words) -> None:
+    """Letters joined, and in the order in which they are read; a cell puts their foot at 0.8 of the size."""
+    pdf.set_text_shaping(True)
+    pdf.c_margin = 0
+    pdf.set_xy(left, foot - 0.8 * line.size)
+    pdf.cell(h=line.size, text=line.text)
+    pdf.set_text_shaping(False)
 
 
 def draw_symbol(pdf: FPDF, number: str, first: Pair, module_mm: float) -> None:

@@ -200,6 +200,11 @@ def _steady() -> float:
     return time.monotonic() if boot_time is None else time.clock_gettime(boot_time)
 
 
+def steady_now() -> tuple[float, str]:
+    """Seconds that only go forward, whatever the wall clock is set to, and the mark of this start of the machine."""
+    return _steady(), _boot_mark()
+
+
 def _boot_mark() -> str:
     try:
         return _BOOT_ID.read_text("ascii").strip()

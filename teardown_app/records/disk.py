@@ -55,6 +55,10 @@ class Disk(Protocol):
         """Make one folder; its parent must be there, it must not."""
         ...
 
+    def owner_only(self, folder: Path) -> bool:
+        """Take a folder from everybody but its owner; false where the disk knows no owners."""
+        ...
+
     def put(self, path: Path, data: bytes) -> None:
         """Write a whole file anew, not synced: for temporary names, and for what may be lost."""
         ...
@@ -135,6 +139,13 @@ class RealDisk:
 
     def make_folder(self, path: Path) -> None:
         os.mkdir(path)
+
+    def owner_only(self, folder: Path) -> bool:
+        if os.name == "nt":  # a person's own folders are theirs; there are no such bits
+            return True
+        with suppress(OSError):
+            os.chmod(folder, 0o700)
+        return not os.stat(folder).st_mode & 0o077
 
     def put(self, path: Path, data: bytes) -> None:
         _write(path, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, data)

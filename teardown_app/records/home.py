@@ -49,6 +49,8 @@ class Home:
         """Open for writing. Raises `InUse`, or `RecordsError` when the folder cannot be used."""
         try:
             make_folders(self.disk, self.path / "private")
+            if not self.disk.owner_only(self.path / "private"):
+                self._say(_open_to_all(self.path / "private"))
             self._lock.take()
             self._own = OwnFiles(self.disk, self.path, self.clock, self._time, self._say)
         except OSError as fault:
@@ -262,4 +264,11 @@ def _other_capitals(folder: Path, job: str, there: str) -> Trouble:
     return Trouble(
         str(folder), 0, 0, f"the job {there} is stored here; {job} differs from it in capitals only",
         f"Use {there}, or another number.",
+    )  # fmt: skip
+
+
+def _open_to_all(private: Path) -> Trouble:
+    return Trouble(
+        str(private), 0, 0, "others who use this machine can read what is private to this tablet, the PINs' values too",
+        "Put the data folder on a disk that knows owners.",
     )  # fmt: skip

@@ -2,7 +2,8 @@
 
 A PIN has six digits. What is kept is its scrypt value (n = 2^15, r = 8, p = 1, 16 bytes of salt; about
 60 ms and 32 MiB on the machine it was measured on). After five wrong tries each further one has to wait,
-twice as long each time, up to an hour; the wait stands on the disk and outlasts a restart.
+twice as long each time, up to an hour, by the clock that nobody can set; the wait stands on the disk, outlasts a
+restart of the app, and begins anew with one of the machine.
 """
 
 from __future__ import annotations
@@ -12,13 +13,15 @@ import hmac
 import json
 import secrets
 from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
-from time import time
 from typing import Any
 
+from teardown_app.records.clock import steady_now
 from teardown_app.records.disk import Disk, place
 from teardown_app.records.trouble import why
 
+FILE = "pins.json"
 DIGITS = 6
 FREE_TRIES = 5
 FIRST_WAIT_S = 30.0
@@ -38,10 +41,22 @@ class PinFault(Exception):
 class Pins:
     """PINs known on this tablet, by the person's code."""
 
-    def __init__(self, disk: Disk, home: Path, clock: Callable[[], float] = time) -> None:
-        self._disk, self._file, self._clock = disk, home / "private" / "pins.json", clock
+    def __init__(self, disk: Disk, home: Path, clock: Callable[[], tuple[float, str]] = steady_now) -> None:
+        """`clock` gives steady seconds, and the mark of this start of the machine."""
+        self._disk, self._file, self._clock = disk, home / "private" / FILE, clock
         self._rows: dict[str, dict[str, Any]] = self._read()
         self.garbled = self._rows.pop("", None) is not None
+        self._wait_anew()
+
+    def _wait_anew(self) -> None:
+        """After a start of the machine a wait that was running begins again: how long it was off nobody knows."""
+        now, boot = self._clock()
+        running = [row for row in self._rows.values() if row.get("boot") != boot and _wait(int(row["wrong"]))]
+        for row in running:
+            row["until"], row["boot"] = now + _wait(int(row["wrong"])), boot
+        if running:
+            with suppress(PinFault):  # a disk that takes nothing: it begins again with the next start of the app
+                self._keep()
 
     def _read(self) -> dict[str, dict[str, Any]]:
         """What is kept; `""` stands for a file that cannot be read: nobody has a PIN then."""
@@ -64,7 +79,7 @@ class Pins:
             raise PinFault(bad, f"Take {DIGITS} digits that are not all alike or in a row.")
         salt = secrets.token_bytes(16)
         before = self._rows.get(code)
-        self._rows[code] = {"salt": salt.hex(), "hash": _hash(pin, salt).hex(), "wrong": 0, "until": 0.0}
+        self._rows[code] = {"salt": salt.hex(), "hash": _hash(pin, salt).hex(), "wrong": 0, "until": 0.0, "boot": ""}
         try:
             self._keep()
         except PinFault:
@@ -74,11 +89,11 @@ class Pins:
             raise
 
     def waits(self, code: str) -> float:
-        """Seconds until the next try is looked at; a clock set back starts the wait anew."""
+        """Seconds until the next try is looked at."""
         row = self._rows.get(code)
         if row is None:
             return 0.0
-        left = float(row["until"]) - self._clock()
+        left = float(row["until"]) - self._clock()[0]
         return max(0.0, min(left, _wait(int(row["wrong"]))))
 
     def check(self, code: str, pin: str) -> None:
@@ -90,7 +105,8 @@ class Pins:
         if left > 0:
             raise PinFault(f"Too many wrong PINs for {code}.", f"Wait {_span(left)}, then try again.")
         row["wrong"] = int(row["wrong"]) + 1
-        row["until"] = self._clock() + _wait(row["wrong"])
+        now, row["boot"] = self._clock()
+        row["until"] = now + _wait(row["wrong"])
         self._keep()
         if not hmac.compare_digest(_hash(pin, bytes.fromhex(row["salt"])).hex(), str(row["hash"])):
             left = _wait(row["wrong"])

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date, timedelta
 from shutil import copytree
 
-from teardown_app.labels.supplies import supply
+from teardown_app.labels.supplies import sample_bill
 from teardown_app.workflows.instrument import give_instrument
 from teardown_app.workflows.shop import add_place, give_rights
 from teardown_app.workshop import Workshop
@@ -52,11 +52,10 @@ def furnish(workshop: Workshop) -> None:
     _register_instruments(workshop, first)
     for place in PLACES:
         workshop.record(add_place(workshop.shop_act(first), place), first)
-    samples = supply("materials.toml").parent.parent / "sample_bills"
     for folder, name, order, serial, due in JOBS:
         bills = workshop.home.path / "bills" / folder
         if not bills.is_dir():
-            copytree(samples / folder, bills)
+            copytree(sample_bill(folder), bills)
         bill = read_bill(bills, workshop.materials).bill
         if bill is not None:
             workshop.open_from_bill(bill, bills, first, name=name, order=order, serial=serial, due=due)

@@ -53,7 +53,7 @@ def print_labels(
     desk.slow.must_be_free()
     folder = desk.workshop.home.path / "labels"
     ordered = order(labels, mine.in_use(), folder, name, mine.printers, start_at=mine.start_at)
-    ordered.check()
+    _checked(desk, ordered)
     if issued:
         desk.workshop.record(issued, by)
     roll = tuple(label.number for label in labels) if issued else ()
@@ -62,6 +62,13 @@ def print_labels(
         "Drawing labels:", _or_fault("The labels could not be drawn", ordered.draw), lambda pdf: _send(desk, one, pdf),
         holds=True, stopped=lambda: _stopped(desk, one, ""),
     )  # fmt: skip
+
+
+def _checked(desk: Desk, ordered: Order) -> None:
+    """Refuses what could not be drawn, and says what the letters lack."""
+    ordered.check()
+    if ordered.lacks:
+        desk.say(ordered.lacks, UNSURE)
 
 
 def _or_fault(wrong: str, work: Callable[[Report], Any]) -> Callable[[Report], Any]:
@@ -101,7 +108,7 @@ def _sent(desk: Desk, one: Printing, how: str | Refused) -> None:
     desk.labels.written = str(ordered.file)
     desk.labels.printers.used(ordered.stock, ordered.start_at, len(ordered.labels))
     desk.labels.start_at = 1
-    care = f" {ordered.caution}" if ordered.caution else ""
+    care = "".join(f" {said}" for said in (ordered.caution, ordered.lacks) if said)
     desk.say(f"{counted(len(ordered.labels), 'label')} {how}{care}", UNSURE if care else ACCEPT)
 
 

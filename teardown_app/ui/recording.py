@@ -16,7 +16,6 @@ if TYPE_CHECKING:
     from teardown_app.ui.desk import Desk
 
 WHY = "taken back right after it was recorded"
-WEIGHTY = ("part.released", "point.conceded", "work.signed", "job.closed", "disposition.given")
 TAKE_BACK = Step("Take back", "take_back")
 
 
@@ -45,7 +44,9 @@ class Recording:
         """Records an act on the job in hand; `weighty` says what the PIN is asked for."""
         desk = self._desk
         by = desk.session.who(weighty=weighty)
-        records = desk.workshop.record([*first, *build(desk.workshop.act(by, desk.job))], by)
+        drafts = [*first, *build(desk.workshop.act(by, desk.job))]
+        self._confirmed(by, drafts, says)
+        records = desk.workshop.record(drafts, by)
         desk.session.done()
         own = [record for record in records if record.job == desk.job_number]
         lasting = any(record.typ in LASTING for record in own)
@@ -56,8 +57,17 @@ class Recording:
         """Records an act on the shop's registers."""
         desk = self._desk
         by = desk.session.who()
-        desk.workshop.record(build(desk.workshop.shop_act(by)), by)
+        drafts = build(desk.workshop.shop_act(by))
+        self._confirmed(by, drafts, says)
+        desk.workshop.record(drafts, by)
+        desk.session.done()
         self.confirm(says, [undo] if undo else [])
+
+    def _confirmed(self, by: str, drafts: Drafts, says: str) -> None:
+        """Asks the person's PIN for what needs more than the right to record and can clear something, whoever was
+        touched before. Raises `WhoIsIt`."""
+        if self._desk.workshop.asks_pin(drafts):
+            self._desk.session.confirmed(by, says.rstrip("."))
 
     def confirm(self, says: str, undo: Sequence[Undo] = ()) -> None:
         """Confirms what is on the disk now; without `undo` it is not taken back from the strip."""
@@ -67,7 +77,8 @@ class Recording:
     def take_back(self) -> None:
         """Takes the last act back, the last of its records first."""
         desk, undo = self._desk, self._undo
-        by = desk.session.who(weighty="to take this back" if any(one.typ in WEIGHTY for one in undo) else "")
+        by = desk.session.who()
+        self._confirmed(by, [draft for one in undo for draft in self._undoing(one, by)], "to take this back")
         for one in reversed(undo):
             desk.workshop.record(self._undoing(one, by), by)
         desk.session.done()

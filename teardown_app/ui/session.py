@@ -80,9 +80,14 @@ class Session:
             raise WhoIsIt("", "Who is it?")
         if self.idle:
             raise WhoIsIt("", "Nobody touched the tablet for ten minutes. Who is it?")
-        if weighty and self._confirmed != self.current:
-            raise WhoIsIt(self.current, f"{self.current}, your PIN: {weighty}")
+        if weighty:
+            self.confirmed(self.current, weighty)
         return self.current
+
+    def confirmed(self, code: str, weighty: str) -> None:
+        """Passes where the person entered the PIN for this act. Raises `WhoIsIt`."""
+        if self._confirmed != code:
+            raise WhoIsIt(code, f"{code}, your PIN: {weighty}")
 
     def done(self) -> None:
         """A confirmation counts for one act."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from teardown_app.ui.form import Form
 from teardown_app.ui.forms import (
     assembly,
+    backup,
     check,
     cleaning,
     inspection,
@@ -50,6 +51,6 @@ SCREENS: dict[str, type[Screen]] = {
 }
 FORMS: dict[str, Form] = {
     form.name: form
-    for topic in (assembly, check, cleaning, inspection, instrument, joint, labels, office, person, teardown)
+    for topic in (assembly, backup, check, cleaning, inspection, instrument, joint, labels, office, person, teardown)
     for form in topic.FORMS
 }

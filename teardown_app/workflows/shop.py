@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from teardown_app.domain.ledger.kinds.kind import RIGHTS
-from teardown_app.domain.ledger.record import SHOP
+from teardown_app.domain.ledger.record import SHOP, Draft
 from teardown_app.workflows.act import Drafts, ShopAct, refuse
 from teardown_app.workflows.deed import NUMBER, Deed, Field, by_hand
 from teardown_app.workflows.label import label_number, not_void
@@ -61,7 +61,12 @@ def revoke(act: ShopAct, code: str) -> Drafts:
 def enrol(act: ShopAct, *, why: str) -> Drafts:
     """A person chose a PIN on this tablet; the office sees it. The PIN itself is nowhere in the records."""
     act.needs("record")
-    return [act.draft("pin.enrolled", ("person:" + act.by,), code=act.by, why=why)]
+    return [pin_chosen(act, why)]
+
+
+def pin_chosen(act: ShopAct, why: str) -> Draft:
+    """What is recorded of a PIN; also of the first person's, who has no right yet."""
+    return act.draft("pin.enrolled", ("person:" + act.by,), code=act.by, why=why)
 
 
 def _free_badge(act: ShopAct, code: str, badge: str) -> str:

@@ -77,6 +77,9 @@ class ModelDisk:
     def odd(self, folder: Path) -> list[str]:
         return []
 
+    def owner_only(self, folder: Path) -> bool:
+        return True
+
     # Changing
 
     def make_folder(self, path: Path) -> None:

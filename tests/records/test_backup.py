@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import shutil
 from datetime import datetime
 from pathlib import Path
@@ -11,6 +12,7 @@ import pytest
 from teardown_app.domain.ledger.record import Draft
 from teardown_app.records import backup
 from teardown_app.records.clock import TrialClock
+from teardown_app.records.disk import RealDisk
 from teardown_app.records.home import Home
 from teardown_app.records.trouble import BackupError
 
@@ -105,3 +107,53 @@ def test_an_unfinished_copy_is_no_backup(folder: Path, tmp_path: Path) -> None:
     assert [one.message for one in backup.check(tmp_path / "half")[1]] == [
         "backup.json is not there: this is no complete backup"
     ]
+
+
+class ReadOnly(RealDisk):
+    """A folder that nobody may write, with everything else as it is."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+
+    def put(self, path: Path, data: bytes) -> None:
+        self._refuse(path)
+        super().put(path, data)
+
+    def make_folder(self, path: Path) -> None:
+        self._refuse(path)
+        super().make_folder(path)
+
+    def replace(self, source: Path, target: Path) -> None:
+        self._refuse(target)
+        super().replace(source, target)
+
+    def _refuse(self, path: Path) -> None:
+        if path.is_relative_to(self.folder):
+            raise OSError(errno.EROFS, "read-only", str(path))
+
+
+def test_a_folder_that_may_only_be_read_is_backed_up(folder: Path, tmp_path: Path) -> None:
+    """Nothing is written into it, and no lock is asked for."""
+    before = {path: path.stat().st_mtime_ns for path in [folder, *folder.rglob("*")]}
+    made = backup.make(folder, tmp_path / "b1", WALL, ReadOnly(folder))
+    assert made.records == 6 and backup.check(tmp_path / "b1") == (6, [])
+    assert {path: path.stat().st_mtime_ns for path in [folder, *folder.rglob("*")]} == before
+
+
+def test_what_is_recorded_meanwhile_leaves_the_copy_whole(folder: Path, tmp_path: Path) -> None:
+    """The app goes on at every step of the copy: records, pictures, a new job, numbers. The copy is as it was at the
+    beginning, and nothing in it names what is not in it."""
+    said: list[str] = []
+    with home_at(folder) as home:
+
+        def work(how_far: str) -> None:
+            said.append(how_far)
+            photo = home.attach(how_far.encode(), "jpg")
+            act = [Draft("_shop", "place", (), {"name": how_far}), Draft("J1", "photographed", (), {"photo": photo})]
+            home.append(act, "P1", home.heads("J1"))
+            home.append([Draft(f"J{len(said) + 10}", "opened", (), {})], "P1", home.heads("J1"))
+
+        made = backup.make(folder, tmp_path / "b1", WALL, home.disk, work)
+        assert home.troubles == []
+    assert made.records == 6 and made.troubles == [] and backup.check(tmp_path / "b1") == (6, [])
+    assert said[0].startswith("copied 1 of ") and said[-1] == f"read back {made.files} of {made.files} files"

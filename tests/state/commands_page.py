@@ -15,11 +15,12 @@ HEAD = """# Commands
 Every act of the app is a command too, through the same workflow. This page is written from the commands themselves.
 
 All take `--home FOLDER` (else `TEARDOWN_HOME`, else the system's place for such data) and `--json`. Commands that
-record take `--by CODE`, the code of the person who does it. JOB is a job's number, its name or its order reference;
-PART is the number on its label or the place it belongs to. Exit codes: 0 done; 1 the answer is no (faults in a bill,
-open points, troubles in the folder); 2 not done, with the reason on standard error. What was recorded decides:
-where a label file, the index or the output fails afterwards the answer names the records, the code is 0, and
-standard error says what failed. For trials `TEARDOWN_CLOCK` hands in the clock
+record take `--by CODE`, the code of the person who does it; what needs more than the right to record asks the PIN of
+whoever has one on this tablet, from a file (`--pin-file FILE`) or a prompt. JOB is a job's number, its name or its
+order reference; PART is the number on its label or the place it belongs to. Exit codes: 0 done; 1 the answer is no
+(faults in a bill, open points, troubles in the folder); 2 not done, with the reason on standard error. What was
+recorded decides: where a label file, the index or the output fails afterwards the answer names the records, the code
+is 0, and standard error says what failed. For trials `TEARDOWN_CLOCK` hands in the clock
 (`2026-03-14T09:30:00+01:00`, or with steady seconds behind a `;`); records made so say `trial`.
 """
 

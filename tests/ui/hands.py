@@ -79,6 +79,12 @@ class Hand:
         while self.view.field is not None:
             self.enter(PIN)
 
+    def pin(self) -> None:
+        """Enters the PIN that an act asks for."""
+        field = self.view.field
+        assert field and field.kind == "pin", f"no PIN is asked on {self.view.title}; {self.view.scan.says}"
+        self.enter(PIN)
+
     def who(self) -> None:
         """Touches the initials on the scan line."""
         self._did("who")

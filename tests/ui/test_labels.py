@@ -322,6 +322,8 @@ def test_labels_of_places_and_people(working: Hand) -> None:
         working.touch("For places")
         working.enter(what)
         working.enter("give numbers to the rest")
+        if what == "people":
+            working.pin()
         through(working)
         assert said in PdfDocument(working.desk.labels.written)[0].get_textpage().get_text_bounded()
     assert all(one.number for one in working.desk.workshop.shop.places())

@@ -65,15 +65,19 @@ def test_the_office_registers_and_takes_back(hand: Hand) -> None:
     hand.row("TB")
     hand.enter("bench lead")
     hand.enter("")
+    hand.pin()
     assert "scrap" in shop.people()["TB"].rights
     hand.take_back()
+    hand.pin()
     assert shop.people()["TB"].rights == ["record"]
     hand.touch("Register a person")
     hand.enter("nn")
     hand.enter("record")
     hand.enter("")
+    hand.pin()
     assert shop.people()["NN"].rights == ["record"]
     hand.take_back()
+    hand.pin()
     assert shop.people()["NN"].revoked
 
 

@@ -16,10 +16,10 @@ class Hand:
     """A clock that is set by hand."""
 
     def __init__(self) -> None:
-        self.now = 1_000_000.0
+        self.now, self.boot = 1_000.0, "first"
 
-    def __call__(self) -> float:
-        return self.now
+    def __call__(self) -> tuple[float, str]:
+        return self.now, self.boot
 
 
 @pytest.fixture
@@ -89,12 +89,28 @@ def test_after_five_wrong_tries_the_wait_doubles_and_outlasts_a_restart(home: Pa
     assert again.waits("MK") == 0
 
 
-def test_a_clock_set_back_neither_ends_nor_lengthens_the_wait(home: Path) -> None:
-    """A year back: still at most the wait itself."""
+def test_the_wall_clock_has_nothing_to_say(home: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Set a year on, or back: the wait is as long as before."""
+    pins = Pins(RealDisk(), home)
+    pins.enrol("MK", "314159")
+    for _ in range(5):
+        with pytest.raises(PinFault):
+            pins.check("MK", "271828")
+    for days in (365, -365):
+        monkeypatch.setattr("time.time", lambda days=days: 1_800_000_000.0 + days * 86400)
+        assert 29 < Pins(RealDisk(), home).waits("MK") <= 30
+
+
+def test_with_a_start_of_the_machine_the_wait_begins_anew(home: Path) -> None:
+    """Its steady clock begins at nothing; a start of the app alone changes nothing."""
     clock = Hand()
-    pins = _tried_five_times(home, clock)
-    clock.now -= 365 * 86400
-    assert pins.waits("MK") == pytest.approx(30)
+    _tried_five_times(home, clock)
+    clock.now += 20
+    assert Pins(RealDisk(), home, clock).waits("MK") == pytest.approx(10)
+    clock.now, clock.boot = 3.0, "second"
+    assert Pins(RealDisk(), home, clock).waits("MK") == pytest.approx(30)
+    clock.now += 12
+    assert Pins(RealDisk(), home, clock).waits("MK") == pytest.approx(18), "and not with each start of the app"
 
 
 @pytest.mark.parametrize("garbage", [b"", b"{", b"[1]", b'{"MK": 3}', b'{"MK": {"salt": "zz", "hash": "00"}}'])

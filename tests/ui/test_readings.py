@@ -227,6 +227,7 @@ def test_the_office_registers_and_finds_out_an_instrument(bench: Hand) -> None:
     bench.scan(number[0])
     for text in ("bonding tester", "box 3", "ohm", "", "", "2 %", "2026-01-10", "2099-01-10"):
         bench.enter(text)
+    bench.pin()
     assert "bonding tester" in [row.text for row in bench.view.rows]
     bench.row("roughness tester")
     tester = bench.view.card.far
@@ -240,6 +241,7 @@ def test_the_office_registers_and_finds_out_an_instrument(bench: Hand) -> None:
     assert standing_found_outs(bench.desk.workshop.shop, tester)
     assert part_status(bench.desk.job, part, wall_as_found(bench)).word == "in doubt"
     bench.take_back()
+    bench.pin()
     assert not standing_found_outs(bench.desk.workshop.shop, tester)
 
 

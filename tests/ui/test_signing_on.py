@@ -166,14 +166,17 @@ def test_a_badge_is_given_by_the_office_and_changes_the_person(hand: Hand) -> No
     hand.row("TB")
     hand.enter("record")
     hand.scan(badge)
+    hand.pin()
     assert hand.desk.workshop.shop.people()["TB"].badge == badge
     hand.row("AS")
     hand.enter("record and release")
     hand.scan(badge)
     assert "is the badge of TB" in hand.view.scan.says
     hand.scan(other)
+    hand.pin()
     assert hand.desk.workshop.shop.people()["AS"].badge == other
     hand.take_back()
+    hand.pin()
     assert not hand.desk.workshop.shop.people()["AS"].badge
     hand.scan(badge)
     for _ in range(2):
@@ -188,6 +191,7 @@ def test_a_badge_is_given_by_the_office_and_changes_the_person(hand: Hand) -> No
     hand.enter("MK")
     hand.row("TB")
     hand.enter("nothing any more")
+    hand.pin()
     hand.scan(badge)
     assert hand.desk.session.current == "MK" and "nobody's badge" in hand.view.scan.says
 
@@ -205,7 +209,9 @@ def test_rights_given_anew_keep_badge_and_last_day(hand: Hand) -> None:
     hand.row("TB")
     hand.enter("record and release")
     hand.enter("")
+    hand.pin()
     now = shop.shop.people()["TB"]
     assert (now.badge, now.until, now.rights) == (badge, "2031-12-31", ["record", "release"])
     hand.take_back()
+    hand.pin()
     assert shop.shop.people()["TB"] == before

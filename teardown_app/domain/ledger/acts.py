@@ -7,10 +7,10 @@ meets. What depends on more than the record (a protective check, an origin that 
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import NamedTuple
+from typing import NamedTuple, cast
 
 from teardown_app.domain.ledger.kinds import KINDS
-from teardown_app.domain.ledger.record import Record
+from teardown_app.domain.ledger.record import Draft, Record
 
 Meets = Callable[[Record], bool]
 
@@ -196,3 +196,16 @@ def rights_to_take_back(record: Record, *, was_borrowed: bool = False) -> Needed
     if was_borrowed and record.typ == "part.noted" and "origin" in record.body:
         needed.add(("office",))
     return tuple(sorted(needed))
+
+
+NEVER_CLEARS = ("job.opened", "instrument.found_out")
+"""Acts that need more than *record* and can clear nothing: opening a job, finding out about an instrument."""
+
+
+def asks_pin(draft: Draft, target: Record | None = None) -> bool:
+    """True for an act that needs more than the right to record and can clear something: its person's PIN is asked.
+    `target` is what a taking back takes back. What is only called or dated otherwise clears nothing."""
+    if draft.typ in NEVER_CLEARS or (draft.typ == "job.amended" and not {"options", "rules"} & draft.body.keys()):
+        return False
+    needed = rights_to_take_back(target) if target is not None else right_for(cast(Record, draft))
+    return any("record" not in group for group in needed or ())

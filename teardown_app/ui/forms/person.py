@@ -9,7 +9,7 @@ from teardown_app.ui.form import Form, Values
 from teardown_app.ui.forms.asking import choose, first_open, text
 from teardown_app.ui.view import PIN, Field
 from teardown_app.workflows.act import refuse
-from teardown_app.workflows.shop import enrol, give_rights
+from teardown_app.workflows.shop import enrol, give_rights, pin_chosen
 
 if TYPE_CHECKING:
     from teardown_app.ui.desk import Desk
@@ -62,8 +62,9 @@ def _enrol(desk: Desk, code: str, pin: str, again: str) -> None:
         refuse("The two PINs are not the same.", "Choose one again.")
     workshop = desk.workshop
     act = workshop.shop_act(code)
-    drafts = enrol(act, why="no PIN on this tablet") if workshop.shop.people() else give_rights(act, code, rights=())
-    workshop.record(drafts, code)
+    why = "no PIN on this tablet"
+    first = [] if workshop.shop.people() else [*give_rights(act, code, rights=()), pin_chosen(act, why)]
+    workshop.record(first or enrol(act, why=why), code)
     desk.session.pins.enrol(code, pin)
 
 

@@ -117,7 +117,7 @@ class Office(Screen):
         if topic == "tablet":
             dots = self.desk.settings.dots_per_inch
             word = f"the glass was measured: {dots:g} dots per inch" if dots else "the glass was not measured yet"
-            return Card(head="How it looks for you", word=word), None, ()
+            return Card(head="How it looks for you", word=word), Step("Make a backup", "form", ("backup",)), ()
         heads = {
             "bills": "Touch a bill to open a job from it",
             "scope": "Touch an assembly: how was it received?",
