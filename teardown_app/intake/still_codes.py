@@ -154,7 +154,8 @@ class _Still:
         widths = [width_of(code.corners) for code in self.codes if code.corners]
         found = spots(self.grey, most, widths) if widths else []
         own = [max((one.score for one in found if lies_on(one, code)), default=math.inf) for code in self.codes]
-        return [one for one in found if one.score >= LIKE * min(own, default=math.inf)]
+        likeliest = max((one.score for one in found), default=0.0)  # where none of those found is the likeliest
+        return [one for one in found if one.score >= LIKE * min(likeliest, *own)]
 
     def _read(self, place: Spot) -> bool:
         """What the second reader sees at a place; false where it sees nothing new."""

@@ -124,6 +124,10 @@ class Asking:
             entry.typed, entry.looked = text, looked
             self._desk.say(looked.says, REJECT)
             return
+        self._keep(entry, name, text)
+
+    def _keep(self, entry: Entry, name: str, text: str) -> None:
+        """What was entered is kept, and the next thing is asked."""
         entry.values[name] = text
         entry.order.append(name)
         entry.typed, entry.looked = "", None

@@ -137,7 +137,7 @@ picture, no deadline, two processes on two cores; numpy and Pillow alone.
 {table}
 
 *moderate*, 400 pictures: zxing-cpp alone reads {read:.1%}; with the comparison after it {right:.1%} are known,
-{wrong} wrong, in {ratio:.2f} times the processor time of the reader alone. What `read` does and costs stands in `aimed.md`.
+{wrong} wrong, in {ratio:.2f} times the processor time of the reader alone. What `read` costs stands in `aimed.md`.
 
 ## Nothing known is in the picture
 

@@ -86,6 +86,16 @@ def test_a_stained_tray_is_read_whole(known: KnownTags, stain: float, least: flo
 
 
 @both
+def test_a_tray_of_which_few_are_read_is_compared_too(known: KnownTags) -> None:
+    """Two of thirty are read, and ten others are more like a label than these."""
+    lot = random.Random(9_400)
+    spec = Spec(labels=30, size="l", side=100, version=1, characters=10, stain=0.1)
+    numbers = [lot.sample(KNOWN, 30) for _ in range(6)][-1]
+    photo, _ = frame(5, spec, seed=9_400, numbers=numbers)
+    assert len(read_still(photo, BOTH, known, deadline_s=math.inf)) >= 28.5
+
+
+@both
 def test_beside_clean_labels_a_stained_one_is_compared(known: KnownTags) -> None:
     """Three in ten of the symbol are covered, so that no reader reads it; the clean ones are read."""
     lot, compared = random.Random(4), 0
