@@ -14,8 +14,8 @@ from teardown_app.domain.parts.parts import number_of
 from teardown_app.domain.tags.tag_form import LETTERS
 from teardown_app.intake.code_readers import missing_readers
 from teardown_app.intake.comparison.known_tags import KnownTags
-from teardown_app.intake.known_codes import or_compared
-from teardown_app.intake.read_codes import Code, read_pictures
+from teardown_app.intake.read_codes import Code
+from teardown_app.intake.still_codes import read_pictures
 from teardown_app.labels.label import (
     OF_THE_SHOP,
     Label,
@@ -168,7 +168,7 @@ def read(call: Call) -> Answer:
     for missing in missing_readers():
         complain(missing)
     known = KnownTags(call.workshop.known_numbers())
-    readings = read_pictures(call.args.pictures, lambda codes, grey: or_compared(codes, grey, known))
+    readings = read_pictures(call.args.pictures, known)
     rows = []
     for reading in readings:
         codes = [_code_row(code) for code in reading.codes]

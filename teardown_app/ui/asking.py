@@ -16,10 +16,11 @@ from teardown_app.domain.tags.tag_form import LENGTH
 from teardown_app.figures.figure import Figure
 from teardown_app.records.pins import PinFault
 from teardown_app.records.trouble import RecordsError
+from teardown_app.ui import not_issued
 from teardown_app.ui.form import Entry, Form
 from teardown_app.ui.known_here import looked_at
 from teardown_app.ui.session import WhoIsIt
-from teardown_app.ui.view import ACCEPT, REJECT, TAG, Field
+from teardown_app.ui.view import ACCEPT, REJECT, TAG, UNSURE, Field
 from teardown_app.workflows.act import Refused
 
 if TYPE_CHECKING:
@@ -73,7 +74,7 @@ class Asking:
         if self.entry is None:
             return None
         try:
-            asked = self.forms[self.entry.form].ask(self._desk, self.entry.values)
+            asked = self._asked(self.entry)
         except (LookupError, Refused):  # a form of another job, or of a place that is not there any more
             self.entry = None
             self._desk.say("What was half-entered does not belong here any more. Enter it again.", REJECT)
@@ -85,6 +86,9 @@ class Asking:
         if looked is None:
             return evolve(asked, draft=entry.typed)
         return evolve(asked, draft=entry.typed, fault=looked.says, wrong=looked.places)
+
+    def _asked(self, entry: Entry) -> Field | None:
+        return not_issued.asks(self._desk, entry) or self.forms[entry.form].ask(self._desk, entry.values)
 
     @property
     def has_picture(self) -> bool:
@@ -120,10 +124,23 @@ class Asking:
             entry.typed, entry.looked = text, looked
             self._desk.say(looked.says, REJECT)
             return
+        self._keep(entry, name, text)
+
+    def _keep(self, entry: Entry, name: str, text: str) -> None:
+        """What was entered is kept, and the next thing is asked."""
         entry.values[name] = text
         entry.order.append(name)
         entry.typed, entry.looked = "", None
-        self._advance()
+        if name == not_issued.AGREED and text != not_issued.YES:
+            self._other_label(entry)
+        else:
+            self._advance()
+
+    def _other_label(self, entry: Entry) -> None:
+        """The label was not to be put on: another one is asked for, or nothing where the scan came first."""
+        if not not_issued.taken_away(entry):
+            self.leave()
+        self._desk.say("Not put on. Take a label that was issued here.", UNSURE)
 
     def scanned(self, tag: Tag) -> bool:
         """True when the open form asks for such a number, or offers what bears it: the scan is the answer."""

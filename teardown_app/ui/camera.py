@@ -20,7 +20,7 @@ NO_PROGRAM, FAILED, KEPT_OFF = "no program", "failed", "kept off"
 
 SAYS = {
     OPENING: "The camera is being switched on.",
-    ON: "Hold a label into the picture.",
+    ON: "Bring the label onto the mark.",
     SLOW: "The camera gives no picture. Wait, or switch it off and on again.",
     NONE: "No camera was found. Plug one in: it goes on by itself.",
     BUSY: "Another program has the camera. Close that: it goes on by itself.",

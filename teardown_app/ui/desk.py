@@ -343,6 +343,11 @@ class Desk:
         for tell in self.feedback:
             tell(mark)
 
+    @property
+    def said(self) -> Scan:
+        """What was said last on the scan line."""
+        return self._scan
+
     def say_with(self, says: str, doing: Callable[[], object]) -> None:
         """Does something, and puts these words before what is said of it."""
         count = self._scan.count

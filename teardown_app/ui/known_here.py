@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from attrs import frozen
 
 from teardown_app.domain.parts.instrument import instrument
+from teardown_app.domain.shop.known_numbers import is_issued
 from teardown_app.domain.tags.tag import TagFault, as_typed, parse
 from teardown_app.domain.tags.tag_keyboards import readings
 from teardown_app.domain.tags.tag_slips import MOST_PLACES, one_away
@@ -27,7 +28,7 @@ class Looked:
 def is_known(desk: Desk, number: str) -> bool:
     """True for a number that a tablet is known to have issued, or that something here has."""
     tag, shop = parse(number), desk.workshop.shop
-    if tag.counter < shop.next_counter(tag.incarnation, tag.letter):
+    if is_issued(shop, tag):
         return True
     if tag.letter == "P":
         return desk.workshop.whose(number) is not None

@@ -5,7 +5,6 @@ The readers themselves are in `intake`; they and numpy are imported with the fir
 
 from __future__ import annotations
 
-import math
 from collections import deque
 from collections.abc import Callable, Iterable
 from pathlib import Path
@@ -17,13 +16,10 @@ from attrs import frozen
 
 from teardown_app.ui.black_box import BlackBox, digest_of
 
-BLIND_FRAMES = 8
-"""After so many frames without a number of ours one is compared with what is known: two rounds of all readers."""
-COMPARE_EVERY_S = 1.0
 AT_ONCE = 100
 """Numbers worked up with one frame."""
 MOST_TOLD = 50_000
-FRAME_DEADLINE_S, FILE_DEADLINE_S = 0.5, 3.0
+FILE_DEADLINE_S = 3.0
 
 Read = Callable[[Any], list[Any]]
 """From a grey picture to its codes."""
@@ -36,11 +32,15 @@ def frame_reader() -> Read:
     return Rotation().look
 
 
-def picture_reader() -> Read:
-    """What reads a picture on its own, with all that can be tried."""
-    from teardown_app.intake.read_codes import read_still
+def picture_reader(known: Any) -> Read:
+    """What reads a picture on its own, with all that can be tried and the numbers that are known."""
+    from teardown_app.intake.still_codes import whole_still
 
-    return read_still
+    def read(grey: Any) -> list[Any]:
+        still = whole_still(grey, known=known, deadline_s=FILE_DEADLINE_S)
+        return [*still.codes, *still.unread]
+
+    return read
 
 
 @frozen
@@ -73,6 +73,10 @@ class Seen:
     labels: tuple[Label, ...]
     file: str = ""
     number: int = 0
+    shape: float = 1.0
+    """Width of the picture by its height."""
+    unread: tuple[Label, ...] = ()
+    """Places like a label where nothing was read; they have no text."""
 
     @property
     def ours(self) -> tuple[Label, ...]:
@@ -84,9 +88,20 @@ def labels_of(codes: list[Any], width: int, height: int) -> tuple[Label, ...]:
     """Codes as labels, row by row from the left."""
     found: dict[str, Label] = {}
     for code in codes:
-        corners = tuple((x / width, y / height) for x, y in code.corners)
-        found.setdefault(code.text, Label(code.text, code.ours, code.offered, corners, code.chance))
+        if code.text:
+            found.setdefault(code.text, _label(code, width, height))
     return tuple(in_rows(list(found.values())))
+
+
+def seen_of(codes: list[Any], width: int, height: int, file: str = "", number: int = 0) -> Seen:
+    """What stands in a picture so wide and high, and where it is like a label and nothing was read."""
+    unread = tuple(_label(code, width, height) for code in codes if not code.text)
+    return Seen(labels_of(codes, width, height), file, number, width / height, unread)
+
+
+def _label(code: Any, width: int, height: int) -> Label:
+    corners = tuple((x / width, y / height) for x, y in code.corners)
+    return Label(code.text, code.ours, code.offered, corners, code.chance)
 
 
 def in_rows(labels: list[Label]) -> list[Label]:
@@ -127,38 +142,33 @@ class LabelReader:
                 self._to_learn.append(number)
 
     def for_frames(self) -> Read:
-        """A reader for the frames of a camera: compares when nothing of ours was read for a while.
+        """A reader for the frames of a camera: also tells what is like a label under the mark and was not read.
 
-        What was recognised counts as seen in every frame until the next comparison, as if it had been read in each.
+        That is compared with what is known; each place where no number came out is a code without a text.
         """
-        read, blind, looked = (self._frames or frame_reader)(), 0, -math.inf
-        lies_there: list[Any] = []
+        from teardown_app.ui.under_the_mark import UnderTheMark
+
+        read, under = (self._frames or frame_reader)(), UnderTheMark(self._compared, self._clock)
 
         def look(grey: Any) -> list[Any]:
-            nonlocal blind, looked, lies_there
             codes = self._safely(read, grey)
             self._learn(AT_ONCE)
-            if any(code.ours for code in codes):
-                blind, lies_there = 0, []
-                return codes
-            blind += 1
-            if blind >= BLIND_FRAMES and self._clock() - looked >= COMPARE_EVERY_S:
-                lies_there = self._compared(grey, FRAME_DEADLINE_S)
-                looked = self._clock()
-            return [*codes, *lies_there]
+            return under.also(codes, grey)
 
         return look
 
     def in_file(self, path: Path) -> Seen:
-        """What stands in a picture file; raises `PictureFault`."""
+        """What stands in a picture file: read, else compared with what is known; raises `PictureFault`."""
         from teardown_app.intake.pictures import open_grey
 
         grey = open_grey(path)
-        codes = self._safely(picture_reader(), grey)
-        if not any(code.ours for code in codes):
-            self._learn(len(self._to_learn))
-            codes = [*codes, *self._compared(grey, FILE_DEADLINE_S)]
-        return Seen(labels_of(codes, grey.shape[1], grey.shape[0]), str(path))
+        self.learn_all()
+        codes = self._safely(picture_reader(self._known), grey)
+        return seen_of(codes, grey.shape[1], grey.shape[0], str(path))
+
+    def learn_all(self) -> None:
+        """Works up all numbers that were told."""
+        self._learn(len(self._to_learn))
 
     def _learn(self, most: int) -> None:
         """Works up some of the numbers that were told; all at once would hold up the reading for seconds."""
@@ -169,11 +179,11 @@ class LabelReader:
                 self._known = KnownTags()
             self._known.add([self._to_learn.popleft() for _ in range(min(most, len(self._to_learn)))])
 
-    def _compared(self, grey: Any, deadline_s: float) -> list[Any]:
+    def _compared(self, grey: Any, found: Any, deadline_s: float) -> list[Any]:
         from teardown_app.intake.known_codes import recognised
 
         with self._lock:
-            return recognised(grey, self._known, deadline_s=deadline_s)
+            return recognised(grey, self._known, deadline_s=deadline_s, found=found)
 
     def _safely(self, read: Read, grey: Any) -> list[Any]:
         with self._lock:

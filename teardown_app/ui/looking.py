@@ -1,54 +1,27 @@
 """Looking for labels in the newest picture of the camera, in a thread of its own, off the screen's.
 
-What was found is handed over as plain values. A tag that stays in the picture counts once: it has to be gone for
-a second and a half, and a whole round of readers, before it counts again.
+What was found is handed over as plain values.
 """
 
 from __future__ import annotations
 
-import math
 from collections import deque
-from collections.abc import Callable, Iterable
 from pathlib import Path
 from threading import Event, Thread
 from time import monotonic
 
-from teardown_app.ui.camera import Camera, Frame
-from teardown_app.ui.label_reader import LabelReader, Seen, labels_of
+from attrs import evolve
 
-GONE_S = 1.5
+from teardown_app.ui.camera import Camera, Frame
+from teardown_app.ui.label_reader import LabelReader, Seen, seen_of
+from teardown_app.ui.visits import GONE_S
+
 WAIT_S = 0.5
 MOST_WAITING = 8
 KEPT_PICTURES = 16
 ROUND = 6
 LATELY = 0.9
 ON_DISK_WIDE = 1600
-
-
-class InView:
-    """Which texts are in the picture, and which of them are new there."""
-
-    def __init__(self, clock: Callable[[], float] = monotonic) -> None:
-        self._clock = clock
-        self._last: dict[str, float] = {}
-        self.gone_s = GONE_S
-        """So long has a text to be gone; longer where pictures are read slowly."""
-
-    def fresh(self, texts: Iterable[str]) -> list[str]:
-        """Those that were not seen for a second and a half."""
-        now = self._clock()
-        new = [text for text in texts if now - self._last.get(text, -math.inf) >= self.gone_s]
-        self._last.update(dict.fromkeys(texts, now))
-        return new
-
-    def has(self, texts: Iterable[str]) -> bool:
-        """True while any of these is in the picture, or was a moment ago."""
-        now = self._clock()
-        return any(now - self._last.get(text, -math.inf) < self.gone_s for text in texts)
-
-    def forget(self) -> None:
-        """All count anew."""
-        self._last.clear()
 
 
 class Looking:
@@ -101,15 +74,15 @@ class Looking:
                 continue
             number = frame.number
             self.pace_s, at = max(monotonic() - at, LATELY * self.pace_s), monotonic()
-            labels = labels_of(read(grey_of(frame)), *frame.size)
-            texts = frozenset(one.text for one in labels)
+            seen = seen_of(read(grey_of(frame)), *frame.size, number=number)
+            labels, texts = seen.labels, frozenset(one.text for one in seen.labels)
             if at - seen_at > GONE_S:
                 kept = frozenset()
             seen_at = at if texts else seen_at
             if sum(one.ours for one in labels) > 1 and not texts <= kept:
                 kept, file = texts, self._keep(frame)
             if not stop.is_set():
-                self.newest = seen = Seen(labels, file if texts == kept else "", number)
+                self.newest = seen = evolve(seen, file=file if texts == kept else "")
                 if labels:
                     self._found.append(seen)
 

@@ -14,7 +14,7 @@ from teardown_app.intake.reading_order import EVENED, HALF, LARGER, SMOOTH_EVENE
 from tests.benchmarks._label_readers import Look, both, rotating, zxing_as_it_comes
 from tests.scanbench.hands import FRAMES, frames
 
-HANDS = 80
+HANDS = 40
 SEED = 9_300
 """Not used to choose the order of steps."""
 

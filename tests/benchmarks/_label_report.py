@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
+from tests.benchmarks._interval import interval
 from tests.benchmarks._label_count import Count, Counts
 from tests.benchmarks._label_hands import ROTATION, ZXING_AGAIN, Hands, p95
 from tests.benchmarks._label_readers import NAMES, ZXING
@@ -20,7 +21,9 @@ the seeds used here. Measured: {machine}; {versions}. Times are processor time a
 (QR codes, whole picture) in the same run and group.
 
 - *zxing-cpp*, *pyzbar*, *OpenCV* (its QRCodeDetector): as they come, QR codes only, on the whole picture.
-- *ours*: `read_grey` with both readers. *ours, pyzbar alone*: the same where zxing-cpp is not installed.
+- *read*: what the command `read` and the folder `scans` do (`read_still`), the numbers of *moderate*, *stained* and
+  *greased* among 500 known ones. *ours*: the same where no number is known. *ours, pyzbar alone*: and where
+  zxing-cpp is not installed.
 - *ours, live*: `Rotation`, shown the same picture until it is read, at most one whole round; the time is that of
   one look.
 
@@ -41,10 +44,20 @@ def page(counts: Counts, hands: Mapping[str, Hands], versions: str, machine: str
     """The whole page."""
     lines = [HEAD.format(machine=machine, versions=versions)]
     lines += ["## Labels read, in per cent", "", *_table(counts, "labels", _share)]
+    lines += ["", _intervals(counts["moderate"])]
     lines += ["", "## Wrong texts", "", _wrong(counts)]
     lines += ["", "## Time of a look, mean / 95 of 100, as ratio to zxing-cpp", "", *_table(counts, "pictures", _times)]
     lines += ["", "## A moving hand", "", *_hands(hands)]
     return "\n".join(lines) + "\n"
+
+
+def _intervals(by_reader: Mapping[str, Count]) -> str:
+    """How far the shares of *moderate* may be off."""
+    said = []
+    for name, one in by_reader.items():
+        low, high = interval(one.read, one.labels)
+        said.append(f"{name} {100 * low:.1f} to {100 * high:.1f}")
+    return "*moderate*, Wilson's intervals of 95 of 100, in per cent: " + ", ".join(said) + "."
 
 
 def _table(counts: Counts, counted: str, cell: Callable[[Count, Count], str]) -> list[str]:

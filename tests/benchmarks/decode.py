@@ -15,9 +15,9 @@ from tests.benchmarks._label_count import Counts, count, pooled
 from tests.benchmarks._label_pictures import tasks
 from tests.benchmarks._label_readers import both, versions
 
-MODERATE_EACH = 400
+MODERATE_EACH = 100
 PLAN_EVERY = 4
-PROCESSES = 2
+PROCESSES = 1
 CHUNKS = 59
 PAGE = Path(__file__).resolve().parents[2] / "docs" / "readers.md"
 
@@ -32,7 +32,7 @@ def long() -> None:
 
 
 def measure(moderate_each: int, plan_every: int) -> Counts:
-    """Counts of every group, drawn and read in two processes."""
+    """Counts of every group, drawn and read in a process of its own."""
     everything = tasks(moderate_each, plan_every)
     with ProcessPoolExecutor(PROCESSES) as processes:
         return pooled(processes.map(count, [everything[n::CHUNKS] for n in range(CHUNKS)]))

@@ -9,7 +9,7 @@ import pypdfium2
 import pytest
 
 from teardown_app.cli.main import main
-from teardown_app.intake.read_codes import read_picture
+from teardown_app.intake.still_codes import read_picture
 
 BILL = Path(__file__).parents[2] / "sample_bills" / "brd-25"
 

@@ -19,7 +19,7 @@ from PIL import Image
 
 from teardown_app.domain.tags.tag import TagFault, issue
 from teardown_app.intake.code_readers import zbar, zxing
-from teardown_app.intake.read_codes import read_grey
+from teardown_app.intake.still_codes import read_still
 from teardown_app.labels.label import Label
 from teardown_app.labels.picture import png, stock_png
 from teardown_app.labels.sheet import sheet_pdf
@@ -279,7 +279,7 @@ def test_long_text_is_cut_and_the_number_never(name: str) -> None:
     written = texts(sheet_pdf([label], shelf_of().find(name)))
     assert NUMBERS[0] in written.split() and "…" in written
     grey = pages(sheet_pdf([label], shelf_of().find(name)), 203)[0]
-    assert [code.text for code in read_grey(grey)] == [NUMBERS[0]]
+    assert [code.text for code in read_still(grey)] == [NUMBERS[0]]
 
 
 def test_letters_beyond_latin_are_shown_or_marked() -> None:

@@ -9,7 +9,7 @@ from attrs import evolve
 
 from teardown_app.domain.tags.tag import issue
 from teardown_app.intake.code_readers import Readers, zbar, zxing
-from teardown_app.intake.read_codes import read_grey
+from teardown_app.intake.still_codes import read_still
 from tests.scanbench import Spec, frame, greased, moderate, stained
 
 NUMBERS, _ = issue("P", "7K3M", 1, 600)
@@ -43,7 +43,7 @@ def test_520_photographs_give_no_wrong_number() -> None:
     for i, spec in enumerate([*OURS, *FOREIGN, *NO_CODE]):
         numbers = [NUMBERS[i]] if i < len(OURS) else []
         photo, labels = frame(i, spec, numbers=numbers, seed=SEED)
-        codes = read_grey(photo, BOTH if i % 4 else ALONE)
+        codes = read_still(photo, BOTH if i % 4 else ALONE)
         assert [code.text for code in codes] in ([], [label.text for label in labels]), (i, spec)
         assert all(code.ours == bool(numbers) for code in codes)
         read += bool(codes)

@@ -16,7 +16,7 @@ from teardown_app.domain.tags.tag import issue
 from teardown_app.intake import code_readers, pictures
 from teardown_app.intake.code_readers import missing_readers, zbar, zxing
 from teardown_app.intake.pictures import PictureFault, open_grey
-from teardown_app.intake.read_codes import read_grey, read_picture, read_pictures
+from teardown_app.intake.still_codes import read_picture, read_pictures, read_still
 from teardown_app.labels.label import Label
 from teardown_app.labels.picture import png
 from teardown_app.labels.sheet import sheet_pdf
@@ -81,13 +81,13 @@ def test_ours_and_foreign_codes_are_both_told(tmp_path: Path) -> None:
 @needs_a_reader
 def test_foreign_letters_make_no_second_code() -> None:
     """A foreign code that the two readers spell differently is still one code."""
-    assert len(read_grey(np.asarray(on_bench(foreign("Größe 3 µm Ωハネ"), foreign("Ventil-Nr. ä12"))))) == 2
+    assert len(read_still(np.asarray(on_bench(foreign("Größe 3 µm Ωハネ"), foreign("Ventil-Nr. ä12"))))) == 2
 
 
 @needs_a_reader
 def test_corners_lie_around_the_symbol() -> None:
     """Corners are pixels of the picture: 5 dots a module, quiet zone of 4, label at (60, 60)."""
-    for found in read_grey(np.asarray(on_bench(code(NUMBERS[0])))):
+    for found in read_still(np.asarray(on_bench(code(NUMBERS[0])))):
         xs, ys = zip(*found.corners, strict=True)
         for axis in xs, ys:
             assert abs(min(axis) - 80) <= 5 and abs(max(axis) - (80 + 21 * 5)) <= 5
@@ -100,7 +100,7 @@ def test_inverted_codes_are_read_by_each_reader_alone(without: object, reader: s
     """Laser-marked, light on dark: read with either library missing."""
     without(reader, *(["pyzbar.pyzbar"] if reader == "pyzbar" else []))
     inverted = on_bench(Image.eval(code(NUMBERS[0]), lambda v: 255 - v), grey=30)
-    assert [c.text for c in read_grey(np.asarray(inverted))] == [NUMBERS[0]]
+    assert [c.text for c in read_still(np.asarray(inverted))] == [NUMBERS[0]]
 
 
 @needs_zbar
@@ -113,7 +113,7 @@ def test_dirt_on_a_finder_is_read_through_by_the_second_reader() -> None:
         for _ in range(3):
             top, left = rng.integers(75, 190, 2)
             picture[top : top + 14, left : left + 14] = rng.integers(0, 255)
-        texts = [c.text for c in read_grey(picture)]
+        texts = [c.text for c in read_still(picture)]
         assert texts in ([], [number])
         together += bool(texts)
         alone += bool(zxing() and zxing()(picture))
@@ -126,7 +126,7 @@ def test_a_tray_is_read_in_one_shot() -> None:
     import pypdfium2
 
     page = pypdfium2.PdfDocument(sheet_pdf([Label(n) for n in NUMBERS], shelf_of().find("letter-30")))[0]
-    found = read_grey(np.asarray(page.render(scale=150 / 72).to_pil().convert("L")))
+    found = read_still(np.asarray(page.render(scale=150 / 72).to_pil().convert("L")))
     assert sorted(c.text for c in found) == sorted(NUMBERS) and all(c.ours for c in found)
 
 
@@ -231,7 +231,7 @@ def test_a_picture_too_large_is_refused_before_it_is_decoded(tmp_path: Path, mon
 def test_without_zbar_the_other_reads_and_it_is_said(without: object) -> None:
     """The system's zbar library is not there: codes are read, and one sentence says what to install."""
     without("pyzbar", "pyzbar.pyzbar")
-    assert [c.text for c in read_grey(np.asarray(on_bench(code(NUMBERS[0]))))] == [NUMBERS[0]]
+    assert [c.text for c in read_still(np.asarray(on_bench(code(NUMBERS[0]))))] == [NUMBERS[0]]
     (sentence,) = missing_readers()
     assert "libzbar0" in sentence
 
@@ -245,7 +245,7 @@ def test_without_zxing_the_other_reads_and_it_is_said(without: object) -> None:
     for picture in (on_bench(code(NUMBERS[0])), on_bench(large), on_bench(code(NUMBERS[0], dots=3))):
         array = np.asarray(picture)
         array = (array * np.resize(shade, array.shape[1]).clip(0.25)).astype(np.uint8)
-        assert [c.text for c in read_grey(array)] == [NUMBERS[0]]
+        assert [c.text for c in read_still(array)] == [NUMBERS[0]]
     (sentence,) = missing_readers()
     assert "pip install zxing-cpp" in sentence
 
@@ -257,5 +257,5 @@ def test_without_any_reader_the_file_is_told_as_not_read(without: object, tmp_pa
     (reading,) = read_pictures([tmp_path / "good.png"])
     assert reading.codes == () and "nothing can be read here" in reading.fault
     with pytest.raises(PictureFault, match="nothing can be read here.*pip install zxing-cpp.*pip install pyzbar"):
-        read_grey(np.asarray(code(NUMBERS[0])))
+        read_still(np.asarray(code(NUMBERS[0])))
     assert len(missing_readers()) == 2

@@ -52,7 +52,7 @@ ASKED: dict[str, tuple[str, ...]] = {
         "tests/bill",
         "tests/metrology/test_measured_input.py",
         "tests/metrology/test_traces.py",
-        "tests/labels/test_aimed_at.py",
+        "tests/labels/test_still_codes.py",
         "tests/labels/test_read_codes.py",
         "tests/labels/test_reading_steps.py",
         "tests/labels",

@@ -51,7 +51,7 @@ def frame(
 
 def _labels(photo: np.ndarray, spec: Spec, lots: np.random.Generator, numbers: Sequence[str]) -> Iterator[Drawn]:
     if spec.labels == 1:
-        yield _placed(photo, spec, lots, _number(spec, lots, numbers, 0), None)
+        yield placed(photo, spec, lots, _number(spec, lots, numbers, 0), None)
     elif spec.labels > 1:
         yield from _tray(photo, spec, lots, numbers)
 
@@ -68,7 +68,7 @@ def _tray(photo: np.ndarray, spec: Spec, lots: np.random.Generator, numbers: Seq
             (place % columns + 0.5) * cell_x + lots.uniform(-0.04, 0.04) * cell_x,
             (place // columns + 0.5) * cell_y + lots.uniform(-0.04, 0.04) * cell_y,
         )
-        yield _placed(photo, tilted, lots, number, middle)
+        yield placed(photo, tilted, lots, number, middle)
 
 
 def _number(spec: Spec, lots: np.random.Generator, numbers: Sequence[str], place: int) -> str:
@@ -77,7 +77,8 @@ def _number(spec: Spec, lots: np.random.Generator, numbers: Sequence[str], place
     return numbers[place] if numbers else by_lot
 
 
-def _placed(photo: np.ndarray, spec: Spec, lots: np.random.Generator, number: str, middle: Point | None) -> Drawn:
+def placed(photo: np.ndarray, spec: Spec, lots: np.random.Generator, number: str, middle: Point | None) -> Drawn:
+    """Draws one label; without a middle where people aim."""
     modules = matrix(number, spec.correction, spec.version)
     label = flat_label(modules, spec)
     soil(label, spec, lots)

@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from teardown_app.intake import known_codes
-from teardown_app.ui import label_reader
+from teardown_app.intake import still_codes
+from teardown_app.ui import label_reader, under_the_mark
 from tests.ui.hands import Hand
 from tests.ui.shop import DemoDesk, filled_desk
 
@@ -17,9 +17,9 @@ from tests.ui.shop import DemoDesk, filled_desk
 @pytest.fixture(autouse=True)
 def no_hurry(monkeypatch: pytest.MonkeyPatch) -> None:
     """A comparison takes as long as it takes; that it ends in time is shown in tests/labels/test_comparison.py."""
-    monkeypatch.setattr(label_reader, "FRAME_DEADLINE_S", math.inf)
+    monkeypatch.setattr(under_the_mark, "FRAME_DEADLINE_S", math.inf)
     monkeypatch.setattr(label_reader, "FILE_DEADLINE_S", math.inf)
-    monkeypatch.setattr(known_codes, "DEADLINE_S", math.inf)
+    monkeypatch.setattr(still_codes, "DEADLINE_S", math.inf)
 
 
 @pytest.fixture

@@ -22,12 +22,12 @@ PICTURES = HOME / "camera"
 
 def deadly() -> Any:
     """The reader: in the first life it dies in the picture it is given."""
-    from teardown_app.intake.read_codes import read_grey
+    from teardown_app.intake.still_codes import read_still
 
     def read(grey: Any) -> Any:
         if not after_fault():
             os.kill(os.getpid(), signal.SIGSEGV)
-        return read_grey(grey)
+        return read_still(grey)
 
     return read
 

@@ -169,6 +169,8 @@ def _camera(desk: Any, stage: Any, hand: Any, picture: Callable[[str], None]) ->
     hand.touch("Cleaning")
     put_picture(folder, "tray", [*numbers, "MAKER 55-A", desk.roll[70]], 3)
     hand.touch("Camera")
+    stage.until(lambda: bool(desk.watching.tray_steps()))
+    desk.touch(desk.watching.tray_steps()[0])
     stage.until(lambda: desk.screen.name == "tray")
     stage.wait(0.5)
     picture("tray")

@@ -85,7 +85,7 @@ def test_labels_are_written_and_read_back(hand: Hand, tmp_path: Path) -> None:
     """A part tagged without a roll queues its label; the sheet that is written reads as that number."""
     from pypdfium2 import PdfDocument
 
-    from teardown_app.intake.read_codes import read_picture
+    from teardown_app.intake.still_codes import read_picture
 
     at(hand, "pump")
     while not (hand.view.main and hand.view.main.says.startswith(("Tag", "Scan a label"))):

@@ -7,24 +7,27 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from attrs import evolve
 from PIL import Image
 
 from teardown_app.cli.main import main
 from teardown_app.domain.parts.parts import number_of
 from teardown_app.domain.tags.tag import issue
-from teardown_app.intake import known_codes
+from teardown_app.intake import known_codes, still_codes
 from teardown_app.intake.comparison.compare import compare
 from teardown_app.intake.comparison.known_tags import KnownTags
 from teardown_app.intake.read_codes import Code
-from teardown_app.ui import label_reader
+from teardown_app.ui import label_reader, under_the_mark
 from teardown_app.ui import looking as looking_room
 from teardown_app.ui.black_box import BlackBox
 from teardown_app.ui.camera import Frame
-from teardown_app.ui.label_reader import AT_ONCE, BLIND_FRAMES, COMPARE_EVERY_S, LabelReader
+from teardown_app.ui.label_reader import AT_ONCE, LabelReader
 from teardown_app.ui.looking import Looking
+from teardown_app.ui.under_the_mark import COMPARE_EVERY_S, IN_VAIN_EVERY_S
 from teardown_app.ui.watching import odds
 from tests.patience import WHOLE_RUN_S, until
 from tests.scanbench import frame, stained
+from tests.scanbench.aimed import frames, scene
 from tests.ui.hands import Hand, at, taken_off
 
 SEED = 21
@@ -32,8 +35,10 @@ HALF_COVERED = 0.5
 
 
 def photo(number: str, share: float = 0.3, place: int = 0) -> np.ndarray:
-    """A label of which a share is under stains, finders included."""
-    return frame(900_000 + place, stained(share, place + 1, SEED)[place], seed=SEED, numbers=[number])[0]
+    """A label of which a share is under stains, finders included, in the middle of the picture."""
+    grey, (drawn,) = frame(900_000 + place, stained(share, place + 1, SEED)[place], seed=SEED, numbers=[number])
+    off = np.array(grey.shape[::-1]) / 2 - drawn.corners.mean(0)
+    return np.roll(grey, (round(off[1]), round(off[0])), axis=(0, 1))
 
 
 def likely_photo(number: str, known: KnownTags) -> np.ndarray:
@@ -92,41 +97,76 @@ def test_a_number_that_nobody_knows_is_not_made_up(hand: Hand, tagged: str) -> N
     assert hand.desk.screen.name == screen and "No number of ours" in hand.view.scan.says
 
 
-def test_the_camera_compares_only_after_a_while_and_not_all_the_time(
+def aimed_photo(number: str, stain: float = 0.3) -> np.ndarray:
+    """A stained label under the mark of a camera's picture, alone."""
+    there = scene(3, SEED, stain)
+    return next(frames(evolve(there, specs=there.specs[:1], middles=there.middles[:1]), [number]))
+
+
+class Compared:
+    """A reader that reads nothing, with a clock by hand, and when it compared."""
+
+    def __init__(self, folder: Path, monkeypatch: pytest.MonkeyPatch, known: list[str]) -> None:
+        self.now, self.at = 0.0, []
+        reader = LabelReader(BlackBox(folder), frames=lambda: lambda grey: [], clock=lambda: self.now)
+        reader.know(known)
+        real = reader._compared
+        monkeypatch.setattr(reader, "_compared", lambda *it: self.at.append(self.now) or real(*it))
+        self._look = reader.for_frames()
+
+    def see(self, grey: np.ndarray) -> set[str]:
+        """What stands in a frame a tenth of a second later."""
+        self.now += 0.1
+        return {code.text for code in self._look(grey)}
+
+
+def test_the_camera_compares_now_and_then_and_between_them_the_label_is_still_there(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """Readers have two rounds first; then one frame a second is compared, and between them the label is still there."""
+    """What lies under the mark and was not read; taken away, it is gone at once."""
     number = issue("P", "7K3M", 40, 1)[0][0]
-    now, compared = [0.0], []
-    reader = LabelReader(BlackBox(tmp_path), frames=lambda: lambda grey: [], clock=lambda: now[0])
-    reader.know([number, *issue("P", "7K3M", 100, 90)[0]])
-    real = reader._compared
-    monkeypatch.setattr(reader, "_compared", lambda *it: compared.append(now[0]) or real(*it))
-    look, grey = reader.for_frames(), photo(number)
-    seen = []
-    for _ in range(4 * BLIND_FRAMES):
-        now[0] += 0.1
-        seen.append([code.text for code in look(grey)])
-    assert seen == [[]] * (BLIND_FRAMES - 1) + [[number]] * (3 * BLIND_FRAMES + 1)
-    assert len(compared) == 3
-    assert all(b - a >= COMPARE_EVERY_S - 1e-9 for a, b in zip(compared, compared[1:], strict=False))
-    now[0] += COMPARE_EVERY_S
-    assert look(np.zeros_like(grey)) == []
+    compared = Compared(tmp_path, monkeypatch, [number, *issue("P", "7K3M", 100, 90)[0]])
+    grey = aimed_photo(number)
+    assert all(number in compared.see(grey) for _ in range(20))
+    at = sorted(set(compared.at))
+    assert 5 <= len(at) <= 10 and all(b - a >= COMPARE_EVERY_S - 1e-9 for a, b in zip(at, at[1:], strict=False))
+    assert compared.see(np.zeros_like(grey)) == set()
+
+
+def test_a_label_of_an_unknown_number_is_told_as_not_read_and_compared_seldom(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """In every frame something is there without a text."""
+    compared = Compared(tmp_path, monkeypatch, list(issue("P", "7K3M", 100, 90)[0]))
+    grey = aimed_photo(issue("P", "ZZ9A", 5, 1)[0][0])
+    assert all(compared.see(grey) == {""} for _ in range(12))
+    assert 2 <= len(compared.at) <= 1 + 1.2 / IN_VAIN_EVERY_S
+
+
+def test_a_label_that_was_read_on_the_mark_ends_the_looking(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Nothing is compared, whatever lies beside it."""
+    there = scene(4, SEED, 0.0)
+    numbers = list(issue("P", "7K3M", 100, len(there.specs))[0])
+    reader = LabelReader(BlackBox(tmp_path))
+    monkeypatch.setattr(reader, "_compared", lambda *_: pytest.fail("compared"))
+    assert numbers[0] in {code.text for code in reader.for_frames()(next(frames(there, numbers)))}
 
 
 def test_a_frame_and_a_file_are_compared_in_the_time_they_have(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Each hands its own deadline on to the comparison; all other tests here have no end to it."""
     handed: list[float] = []
-    monkeypatch.setattr(known_codes, "recognised", lambda *_, deadline_s: handed.append(deadline_s) or [])
-    monkeypatch.setattr(label_reader, "FRAME_DEADLINE_S", 1.25)
+    for room in (known_codes, still_codes):
+        monkeypatch.setattr(room, "recognised", lambda *_, deadline_s, **__: handed.append(deadline_s) or [])
+    monkeypatch.setattr(under_the_mark, "FRAME_DEADLINE_S", 1.25)
     monkeypatch.setattr(label_reader, "FILE_DEADLINE_S", 2.5)
-    reader, grey = LabelReader(BlackBox(tmp_path), frames=lambda: lambda grey: []), np.zeros((48, 64), np.uint8)
-    look = reader.for_frames()
-    for _ in range(BLIND_FRAMES):
-        look(grey)
+    number = issue("P", "7K3M", 40, 1)[0][0]
+    reader, grey = LabelReader(BlackBox(tmp_path), frames=lambda: lambda grey: []), aimed_photo(number)
+    reader.know([number])
+    reader.for_frames()(grey)
+    assert set(handed) == {1.25}
     Image.fromarray(grey).save(tmp_path / "grey.png")
     reader.in_file(tmp_path / "grey.png")
-    assert handed == [1.25, 2.5]
+    assert len(handed) > 1 and all(2 < one <= 2.5 for one in handed[1:])
 
 
 def test_many_numbers_are_worked_up_frame_by_frame(tmp_path: Path) -> None:
@@ -136,9 +176,9 @@ def test_many_numbers_are_worked_up_frame_by_frame(tmp_path: Path) -> None:
     for _ in range(50):
         reader.know(numbers)
     look, grey = reader.for_frames(), np.zeros((48, 64), np.uint8)
-    for frames in range(1, 5):
+    for looks in range(1, 5):
         look(grey)
-        assert len(reader._known) == min(frames, 3) * AT_ONCE
+        assert len(reader._known) == min(looks, 3) * AT_ONCE
 
 
 def test_the_command_says_the_chance(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

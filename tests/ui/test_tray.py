@@ -72,7 +72,7 @@ def test_a_part_with_its_old_and_its_new_label_is_one_part(eyes: Eyes, old_first
     part, other = taken_off(hand.desk, "10.10"), taken_off(hand.desk, "10.20")
     old, new = newly_labelled(hand, part)
     (basket,) = carriers(hand, "basket 2")
-    eyes.see(*([old, new] if old_first else [new, old]), number_of(job, other), basket)
+    eyes.tray(*([old, new] if old_first else [new, old]), number_of(job, other), basket)
     assert hand.view.card.far == "2 of 2" and not hand.view.card.word
     assert spots(hand)[new] == "accept" and spots(hand)[old] == "empty"
     assert f"{old}: another label of {hand.desk.look.name(part)}" in says(hand)
@@ -89,7 +89,7 @@ def test_the_old_label_alone_still_stands_for_the_part(eyes: Eyes) -> None:
     hand, job = eyes.hand, eyes.hand.desk.job
     part, other = taken_off(hand.desk, "10.10"), taken_off(hand.desk, "10.20")
     old, _ = newly_labelled(hand, part)
-    eyes.see(old, number_of(job, other))
+    eyes.tray(old, number_of(job, other))
     assert hand.view.card.far == "2 of 2" and set(spots(hand).values()) == {"accept"}
 
 
@@ -98,7 +98,7 @@ def test_parts_in_the_cleaning_room_count_once_for_the_operation(pump: Eyes) -> 
     hand, job = pump.hand, pump.hand.desk.job
     here, others = cleaning(hand)
     labels = newly_labelled(hand, others[0])
-    pump.see(*labels, number_of(job, here[0]), number_of(job, here[1]), after=5)
+    pump.tray(*labels, number_of(job, here[0]), number_of(job, here[1]), after=5)
     assert hand.view.card.far == "2 of 3" and spots(hand)[labels[1]] == "reject"
     hand.touch("Take 2 parts into the basket")
     assert sorted(hand.desk.screen.state["basket"]) == sorted(here[:2])
@@ -112,7 +112,7 @@ def test_a_number_of_two_parts_stays_out(eyes: Eyes) -> None:
     act = desk.workshop.act("MK", desk.job)
     desk.workshop.record([act.draft("part.renumbered", (twin,), number=number, why="from another tablet")], "MK")
     assert parts_of_number(desk.job, number) == sorted([part, twin])
-    eyes.see(number, number_of(desk.job, other), own)
+    eyes.tray(number, number_of(desk.job, other), own)
     assert hand.view.card.far == "2 of 3" and spots(hand)[number] == "reject"
     assert f"{number} is on 2 parts: see the open points" in says(hand)
     desk.flag(number)
@@ -124,13 +124,13 @@ def test_of_two_carriers_in_the_picture_it_is_asked_which(eyes: Eyes) -> None:
     hand, job = eyes.hand, eyes.hand.desk.job
     here = [taken_off(hand.desk, key) for key in ("10.10", "10.20")]
     red, blue, twin = carriers(hand, "red basket", "blue basket", "blue basket")
-    eyes.see(red, blue, *[number_of(job, part) for part in here])
+    eyes.tray(red, blue, *[number_of(job, part) for part in here])
     assert hand.view.card.far == "2 of 2"
     hand.touch("Choose where they go")
     assert hand.view.field and hand.view.field.choices == ("red basket", "blue basket")
     hand.enter("blue basket")
     assert {job.value(part, "place") for part in here} == {blue} and hand.desk.screen.name == "teardown"
-    eyes.see(twin, blue, *[number_of(job, part) for part in here], after=5)
+    eyes.tray(twin, blue, *[number_of(job, part) for part in here], after=5)
     hand.touch("Choose where they go")
     assert hand.view.field and hand.view.field.choices == (twin, blue)
     hand.enter(twin)
@@ -143,7 +143,7 @@ def test_in_the_cleaning_room_it_has_to_be_said_first(pump: Eyes, by: str) -> No
     hand, job = pump.hand, pump.hand.desk.job
     here, _ = cleaning(hand)
     red, blue = carriers(hand, "red basket", "blue basket")
-    pump.see(red, blue, *[number_of(job, part) for part in here], after=5)
+    pump.tray(red, blue, *[number_of(job, part) for part in here], after=5)
     before, done = len(job.records), step(hand, "Done")
     assert not done.ready and "red basket and blue basket are in the picture" in done.why_not
     hand.desk.touch(Step("", "take"))
@@ -165,7 +165,7 @@ def test_a_place_goes_by_its_name_and_a_carrier_by_its_number(eyes: Eyes) -> Non
     desk.workshop.record(add_place(desk.workshop.shop_act("MK"), "RACK 3-2", number=numbers[0]), "MK")
     (basket,) = carriers(hand, "basket 2")
     part, other = taken_off(desk, "10.10"), taken_off(desk, "10.20")
-    eyes.see(numbers[0], number_of(desk.job, part), number_of(desk.job, other))
+    eyes.tray(numbers[0], number_of(desk.job, part), number_of(desk.job, other))
     goals = desk.screen._on().goals()  # type: ignore[attr-defined]
     assert goals[numbers[0]] == ("RACK 3-2",) * 2 and goals[basket] == (basket, "basket 2")
     hand.touch("Put 2 parts into RACK 3-2")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -11,17 +11,28 @@ import pytest
 from teardown_app.domain.parts.parts import number_of, parts, written_on
 from teardown_app.domain.parts.routing import remaining
 from teardown_app.ui import foreign
+from teardown_app.ui.aiming import LOOKS, Aim
 from teardown_app.ui.camera import FAILED, NONE, SAYS
 from teardown_app.ui.captures import opening_of
 from teardown_app.ui.label_reader import Label, Seen, in_rows
-from teardown_app.ui.looking import GONE_S, InView
 from teardown_app.ui.view import Step
+from teardown_app.ui.visits import GONE_S, REFUSED_GONE_S, Visits
 from teardown_app.workflows.shop import add_carrier
 from tests.patience import WHOLE_RUN_S, until
 from tests.ui.hands import Hand, answer_all, answer_tag, at, take_apart, taken_off
 from tests.ui.test_camera import FakeCapture
 
-SQUARE = ((0.1, 0.1), (0.2, 0.1), (0.2, 0.2), (0.1, 0.2))
+ON_MARK, TO_THE_RIGHT, BENEATH = (0.5, 0.5), 0.3, 0.85
+"""Where the middle of the first label lies, how far beside it each further one, and how low a tray; shares of the
+picture, in which a label is a tenth."""
+
+
+Place = tuple[float, float] | tuple[()]
+
+
+def square(x: float, y: float) -> tuple[tuple[float, float], ...]:
+    """Corners of a label whose middle lies there."""
+    return ((x - 0.05, y - 0.05), (x + 0.05, y - 0.05), (x + 0.05, y + 0.05), (x - 0.05, y + 0.05))
 
 
 class Eyes:
@@ -30,13 +41,36 @@ class Eyes:
     def __init__(self, hand: Hand) -> None:
         self.hand, self.now = hand, 0.0
         self.watching = hand.desk.watching
-        self.watching.in_view = InView(lambda: self.now)
+        self.watching.visits = Visits(lambda: self.now)
+        self.watching.aim = Aim(lambda: self.now)
 
-    def see(self, *texts: str, after: float = 0.1, likely: tuple[str, ...] = ()) -> None:
-        """One picture with these labels."""
+    def see(self, *texts: str, after: float = 0.1, likely: tuple[str, ...] = (), unread: Place = ()) -> None:
+        """These labels, the first one on the mark, in as many looks as it takes; and a place that was not read."""
+        places = [(ON_MARK[0] + n * TO_THE_RIGHT, ON_MARK[1]) for n in range(len(texts))]
+        self.look(dict(zip(texts, places, strict=True)), after=after, likely=likely, unread=unread)
+
+    def tray(self, *texts: str, after: float = 0.1) -> None:
+        """These labels, none of them near the mark, and a touch on the plate that takes them together."""
+        self.look({text: (0.1 + n / 20, BENEATH) for n, text in enumerate(texts)}, after=after)
+        if self.hand.desk.screen.name != "tray":
+            self.hand.desk.touch(self.watching.tray_steps()[0])
+
+    def look(
+        self,
+        places: Mapping[str, tuple[float, float]],
+        after: float = 0.1,
+        likely: tuple[str, ...] = (),
+        unread: Place = (),
+    ) -> None:
+        """Labels at these places."""
         self.now += after
-        labels = [Label(text, text[:1] in "PCSW" and len(text) == 10, text in likely, SQUARE) for text in texts]
-        self.watching.looking._found.append(Seen(tuple(labels), "tray.jpg"))
+        labels = [
+            Label(text, text[:1] in "PCSWA" and len(text) == 10, text in likely, square(*at))
+            for text, at in places.items()
+        ]
+        not_read = (Label("", False, False, square(*unread)),) if unread else ()
+        for _ in range(LOOKS):
+            self.watching.looking._found.append(Seen(tuple(labels), "tray.jpg", unread=not_read))
         self.hand.desk.tick()
 
 
@@ -51,6 +85,11 @@ def steps_of(hand: Hand) -> list[Step]:
     """What can be touched in the camera's pane."""
     live = hand.view.live
     return list(live.steps) if live else []
+
+
+def between(*texts: str) -> dict[str, tuple[float, float]]:
+    """Two labels with the mark between them."""
+    return dict(zip(texts, ((0.43, 0.5), (0.57, 0.5)), strict=True))
 
 
 def touch(hand: Hand, says: str) -> None:
@@ -86,8 +125,8 @@ def test_no_form_is_lost_to_a_label_on_the_table(eyes: Eyes) -> None:
     assert hand.view.field and hand.view.field.name == "cause"
     hand.touch("Cancel")
     hand.touch("New label")
-    eyes.see(answer_tag(hand.desk), hand.desk.roll[40], after=GONE_S)
-    assert "one is asked for" in hand.view.scan.says and hand.view.field and hand.view.field.name == "number"
+    eyes.look(between(answer_tag(hand.desk), hand.desk.roll[40]))
+    assert "Say which is meant" in hand.view.scan.says and hand.view.field and hand.view.field.name == "number"
     number = answer_tag(hand.desk)
     eyes.see(number, after=GONE_S)
     assert hand.view.field and hand.view.field.name == "why"
@@ -105,7 +144,7 @@ def test_a_foreign_code_is_said_noted_on_purpose_and_known_again(eyes: Eyes) -> 
     touch(hand, "Note it")
     assert written_on(job, part) == [code] and len(job.records) == before + 1
     hand.touch("Office")
-    eyes.see(code, after=GONE_S)
+    eyes.see(code, after=REFUSED_GONE_S)
     assert hand.desk.screen.name == "part" and hand.desk.screen.state["part"] == part
     hand.desk.find(code.lower()[:12])
     assert [row.key for row in hand.view.rows] == [part]
@@ -149,7 +188,7 @@ def test_what_cannot_be_noted_is_refused(eyes: Eyes) -> None:
 
 
 def test_a_likely_number_counts_only_when_a_person_says_so(eyes: Eyes) -> None:
-    """Yes takes it; no does not, and is not asked again; a sure one in the same picture goes first."""
+    """Yes takes it; no does not, and is not asked again; beside a sure one on the mark it does nothing."""
     hand = eyes.hand
     part = taken_off(hand.desk, "10.10")
     number = number_of(hand.desk.job, part)
@@ -165,7 +204,7 @@ def test_a_likely_number_counts_only_when_a_person_says_so(eyes: Eyes) -> None:
     assert not steps_of(hand) and hand.desk.screen.name == "teardown"
     hand.desk.row("choose", "10.20")
     other = answer_tag(hand.desk)
-    eyes.see(number, other, likely=(number,), after=5)
+    eyes.see(other, number, likely=(number,), after=5)
     assert {number_of(hand.desk.job, one) for one in parts(hand.desk.job)} == {number, other}
 
 
@@ -195,7 +234,7 @@ def test_a_tray_goes_into_the_basket_and_says_what_stays(pump: Eyes) -> None:
     here, others = cleaning(hand)
     free = answer_tag(hand.desk)
     hand.desk.act(lambda act: _hold(act, here[0]), "held")
-    pump.see(*[number_of(job, part) for part in [*here, others[0]]], "FOREIGN 9", free, after=5)
+    pump.tray(*[number_of(job, part) for part in [*here, others[0]]], "FOREIGN 9", free, after=5)
     view = hand.view
     assert view.tray and view.card.far == f"{len(here) - 1} of {len(here) + 3}"
     marks = {spot.key: spot.mark for spot in view.tray.spots}
@@ -224,7 +263,7 @@ def test_a_tray_goes_into_the_carrier_whose_label_is_in_the_picture(pump: Eyes) 
     hand, job = pump.hand, pump.hand.desk.job
     here, _ = cleaning(hand)
     carrier = new_carrier(hand)
-    pump.see(carrier, *[number_of(job, part) for part in here], after=5)
+    pump.tray(carrier, *[number_of(job, part) for part in here], after=5)
     before = len(job.records)
     assert hand.view.card.far == f"{len(here)} of {len(here)}", "the carrier itself is not counted"
     hand.desk.session.sign_off()
@@ -252,9 +291,9 @@ def test_from_elsewhere_a_tray_goes_into_a_place(eyes: Eyes) -> None:
     hand, job = eyes.hand, eyes.hand.desk.job
     here = [taken_off(hand.desk, key) for key in ("10.10", "10.20", "30.40")]
     numbers = [number_of(job, part) for part in here]
-    eyes.see(*numbers[:2])
+    eyes.tray(*numbers[:2])
     assert hand.view.card.far == "2 of 2"
-    eyes.see(*numbers)
+    eyes.tray(*numbers)
     assert hand.view.card.far == "3 of 3", "a better picture of the same tray"
     eyes.see(numbers[0])
     assert hand.view.card.far == "3 of 3", "a worse one changes nothing"
@@ -265,7 +304,7 @@ def test_from_elsewhere_a_tray_goes_into_a_place(eyes: Eyes) -> None:
         eyes.see(*numbers)
     assert hand.desk.screen.name == "teardown"
     carrier = new_carrier(hand)
-    eyes.see(*numbers, after=5)
+    eyes.tray(*numbers, after=5)
     assert hand.desk.screen.name == "tray"
     hand.scan(carrier)
     hand.touch("Put 3 parts into basket 2")
@@ -280,7 +319,7 @@ def test_a_second_label_beside_one_that_was_taken_is_a_scan(eyes: Eyes) -> None:
     hand.touch("Teardown")
     hand.desk.row("choose", "10.20")
     second = answer_tag(hand.desk)
-    eyes.see(first, second)
+    eyes.see(second, first)
     assert second in [number_of(hand.desk.job, part) for part in parts(hand.desk.job)]
     assert hand.desk.screen.name == "teardown"
 

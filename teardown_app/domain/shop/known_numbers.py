@@ -6,6 +6,7 @@ from functools import lru_cache
 from itertools import chain, islice
 
 from teardown_app.domain.shop.shop import Shop
+from teardown_app.domain.tags.tag import Tag
 from teardown_app.domain.tags.tag_form import fits, with_check, written
 
 SERIES = "numbers:"
@@ -21,6 +22,11 @@ def issued_numbers(shop: Shop, most: int) -> list[str]:
             series.append((letters, letter, shop.next_counter(letters, letter)))
     each = -(-most // max(1, len(series)))
     return list(islice(chain.from_iterable(_last(*one, each) for one in series), most))
+
+
+def is_issued(shop: Shop, tag: Tag) -> bool:
+    """True for a number that a tablet is recorded to have issued."""
+    return tag.counter < shop.next_counter(tag.incarnation, tag.letter)
 
 
 @lru_cache(maxsize=64)

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from functools import cached_property
+from itertools import islice
 from time import monotonic
 
 import numpy as np
@@ -28,6 +29,8 @@ Begin = tuple[int, int]
 SPOTS = 6
 GRIDS = 2
 """Grids tried at a spot in each of the two ways."""
+MOST_LOOKS = 14
+"""Looks that `SPOTS` places and all of them as one get."""
 
 
 @frozen
@@ -47,14 +50,21 @@ def compare(
     deadline_s: float = math.inf,
     ask_below: float = WORTH_ASKING,
     clock: Callable[[], float] = monotonic,
+    found: Sequence[Spot] | None = None,
+    before: int = 0,
+    most: int = MOST_LOOKS,
 ) -> Compared | None:
     """The first known tag that is sure; else the likeliest one with a chance below `ask_below`; None without one.
 
-    The picture is uint8, rows x columns. Stops at the deadline with what was found until then.
+    The picture is uint8, rows x columns. Stops at the deadline with what was found until then. Looked at is where
+    labels are `found`, the likeliest first; without that where they are likely. `before` is how many looks at this
+    picture there were already: they count. There are no more than `most` looks.
     """
     until = clock() + deadline_s
     best: Compared | None = None
-    for look, (seen, patch, at) in enumerate(_patches(grey) if len(known) else (), 1):
+    there = spots(grey, SPOTS) if found is None else list(found)
+    patches = islice(_patches(grey, there), most) if len(known) and there else ()
+    for look, (seen, patch, at) in enumerate(patches, before + 1):
         match = best_match(shown(patch.samples), known, at)
         if match is None:
             continue
@@ -67,11 +77,8 @@ def compare(
     return best if best is not None and best.chance.larger < ask_below else None
 
 
-def _patches(grey: Grey) -> Iterator[tuple[Window, Patch, Begin | None]]:
+def _patches(grey: Grey, found: list[Spot]) -> Iterator[tuple[Window, Patch, Begin | None]]:
     """Straightened pieces of the picture, the likeliest first, and where the symbol begins if that is told."""
-    found = spots(grey, SPOTS)
-    if not found:
-        return
     whole = joined(found)
     first, *others = [_Place(grey, spot) for spot in (found[0], *([whole] if whole else []), *found[1:])]
     looks = [

@@ -5,6 +5,7 @@ Nothing of the symbol has to be whole. Spots are guesses, the best first; most a
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from functools import lru_cache
 
 import numpy as np
@@ -43,21 +44,30 @@ class Spot:
     x: float
     y: float
     width: float
+    score: float = 0.0
+    """How much louder it is than its ring: grey levels of mean edge, times the root of its width."""
 
 
-def spots(grey: Grey, count: int) -> list[Spot]:
-    """The places where a symbol is most likely, the best first; none in a picture of a few pixels."""
+def spots(grey: Grey, count: int, about: Sequence[float] = ()) -> list[Spot]:
+    """The places where a symbol is most likely, the best first; none in a picture of a few pixels.
+
+    With widths in pixels they have to be `about` one of these, by less than a factor of 1.6.
+    """
     if min(grey.shape) < 3 * SMALLEST_CELL:
         return []
     loud, cell = edges(grey)
-    widths = _widths(grey)
-    scores = np.stack([_against_ring(loud, width / cell) * width**0.5 for width in widths])
+    widths = [width for width in _widths(grey) if not about or any(one / ALIKE < width < ALIKE * one for one in about)]
+    if not widths:
+        return []
+    rings = zip(_against_rings(loud, widths, cell), widths, strict=True)
+    scores = np.stack([ring * width**0.5 for ring, width in rings])
     found = []
     for _ in range(count):
         size, row, column = np.unravel_index(int(scores.argmax()), scores.shape)
         if scores[size, row, column] <= 0:
             break
-        found.append(Spot((column + 0.5) * cell, (row + 0.5) * cell, widths[size]))
+        at = ((column + 0.5) * cell, (row + 0.5) * cell)
+        found.append(Spot(*at, widths[size], float(scores[size, row, column])))
         away = max(1, int(widths[size] * APART / cell))
         scores[:, max(0, row - away) : row + away + 1, max(0, column - away) : column + away + 1] = -np.inf
     return found
@@ -99,13 +109,15 @@ def _widths(grey: Grey) -> list[float]:
     return [width * scale for width in SIZES if width * scale <= largest] or [largest]
 
 
-def _against_ring(loud: np.ndarray, width: float) -> np.ndarray:
-    """Mean of a disc less the mean of the ring around it, at every cell."""
+def _against_rings(loud: np.ndarray, widths: list[float], cell: int) -> Iterator[np.ndarray]:
+    """For each width the mean of a disc less the mean of the ring around it, at every cell."""
     high, wide = loud.shape
     room = _even(high + 40), _even(wide + 40)
     laid = np.zeros(room, np.float32)
     laid[:high, :wide] = loud - np.median(loud)
-    return np.fft.irfft2(np.fft.rfft2(laid) * _disc_less_ring(room, width), s=room)[:high, :wide]
+    spectrum = np.fft.rfft2(laid)
+    for width in widths:
+        yield np.fft.irfft2(spectrum * _disc_less_ring(room, width / cell), s=room)[:high, :wide]
 
 
 def _even(length: int) -> int:

@@ -16,8 +16,9 @@ from kivy.properties import BooleanProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.widget import Widget
 
+from teardown_app.ui.aiming import aimed_at
 from teardown_app.ui.camera import Frame
-from teardown_app.ui.label_reader import Seen
+from teardown_app.ui.label_reader import Label, Seen
 from teardown_app.ui.look.theme import theme
 from teardown_app.ui.parts.card import keep_as_many
 from teardown_app.ui.parts.looks import load_looks
@@ -25,6 +26,8 @@ from teardown_app.ui.parts.plate import Plate
 from teardown_app.ui.view import Live, Step
 
 EVERY_S = 1 / 15
+MARK_MM = 1.5, 4.0
+"""From where to where the strokes of the mark go, from the middle of the picture."""
 
 
 class Eye(Widget):
@@ -51,10 +54,11 @@ class Eye(Widget):
             self._shown = 0
             self._outline(None)
             return
+        first = not self._shown
         if frame.number != self._shown:
             self._shown = frame.number
             self._put(frame)
-        if seen is not self._seen:
+        if first or seen is not self._seen:
             self._outline(seen)
 
     def _put(self, frame: Frame) -> None:
@@ -82,21 +86,43 @@ class Eye(Widget):
         self._outline(self._seen)
 
     def _outline(self, seen: Seen | None) -> None:
-        """A closed line round what is ours, a broken one round what is foreign."""
+        """A closed line round what is ours, thick round what is aimed at; a broken one round what is foreign or was
+        not read. In the middle the mark."""
         self._seen = seen
         self._lines.clear()
-        (left, low), (wide, high) = self._box.pos, self._box.size
-        for label in seen.labels if seen is not None and self._paint.a else ():
-            points = [
-                part
-                for x, y in label.corners
-                for part in (left + (1 - x if self.mirrored else x) * wide, low + (1 - y) * high)
-            ]
+        if not self._paint.a:
+            return
+        self._draw_mark()
+        if seen is None:
+            return
+        aimed = aimed_at(seen)
+        for label in (*seen.labels, *seen.unread):
             broken = {} if label.ours else {"dash_length": 6, "dash_offset": 5}
             for colour, thick in ((theme.over_accent, 0.7), (theme.accent, 0.35)):
                 self._lines.add(Color(*colour))
-                width = 1.0 if broken else thick * theme.mm
-                self._lines.add(Line(points=points, close=True, width=width, joint="miter", **broken))
+                width = 1.0 if broken or label not in aimed else thick * theme.mm
+                self._lines.add(Line(points=self._points(label), close=True, width=width, joint="miter", **broken))
+
+    def _points(self, label: Label) -> list[float]:
+        (left, low), (wide, high) = self._box.pos, self._box.size
+        return [
+            part
+            for x, y in label.corners
+            for part in (left + (1 - x if self.mirrored else x) * wide, low + (1 - y) * high)
+        ]
+
+    def _draw_mark(self) -> None:
+        """Four strokes towards the middle of the picture, which stays free."""
+        for colour, thick in ((theme.over_accent, 0.5), (theme.accent, 0.25)):
+            self._lines.add(Color(*colour))
+            for across, up in ((1, 0), (-1, 0), (0, 1), (0, -1)):
+                points = [part for far in MARK_MM for part in self._from_middle(across * far, up * far)]
+                self._lines.add(Line(points=points, width=thick * theme.mm, cap="none"))
+
+    def _from_middle(self, across: float, up: float) -> tuple[float, float]:
+        """A point so many millimetres of the glass from the middle of the picture."""
+        (left, low), (wide, high) = self._box.pos, self._box.size
+        return left + wide / 2 + across * theme.mm, low + high / 2 + up * theme.mm
 
 
 class LivePane(BoxLayout):

@@ -24,6 +24,7 @@ from teardown_app.domain.parts.parts import (
 from teardown_app.domain.parts.routing import operation_facets, remaining, route_of, state_of, waits_open
 from teardown_app.domain.places.checking import PART_TIMES, Needed, part_status, place_status, times_of
 from teardown_app.domain.shop.labels import why_void
+from teardown_app.ui.not_issued import SAYS, is_not_issued
 from teardown_app.ui.pictures import fresh_picture, photos_of
 from teardown_app.ui.plates import plate, scope_of
 from teardown_app.ui.screen import Screen
@@ -68,6 +69,8 @@ class Part(Screen):
             ),
             Fact("disposition", disposition_of(job, part) or "none yet", "" if disposition_of(job, part) else TO_DO),
         ]
+        if is_not_issued(desk, number_of(job, part)):
+            facts.append(Fact("label", SAYS, UNSURE))
         void = why_void(desk.workshop.shop, number_of(job, part))
         if void:  # on another tablet, before that one knew of the part
             facts.append(Fact("label", f"it was made void {void}. Give the part a new one", UNSURE))

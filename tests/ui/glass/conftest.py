@@ -21,14 +21,14 @@ if "TEARDOWN_TABLET" in os.environ:
 @pytest.fixture
 def stage(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[object]:
     """The app on the demo shop, open on this tablet, with the stage's clock."""
-    from teardown_app.ui import app, looking
+    from teardown_app.ui import aiming, app, looking, visits
     from tests.ui.shop import filled_desk
     from tests.ui.stage import Stage
 
     made = Stage(filled_desk(tmp_path / "home"))
     monkeypatch.setattr(app, "monotonic", made.clock)
     monkeypatch.setattr(looking, "monotonic", made.clock)
-    made.desk.watching.in_view = looking.InView(made.clock)
+    made.desk.watching.visits, made.desk.watching.aim = visits.Visits(made.clock), aiming.Aim(made.clock)
     made.open()
     yield made
     made.close()

@@ -122,6 +122,9 @@ def test_in_the_cleaning_room_a_tray_goes_into_the_basket_with_one_touch(camera:
     camera.sees(*[number_of(desk.job, part) for part in chosen], "MAKER 55")
     camera.on()
     every = len(chosen) + 1
+    says = f"All {len(chosen)} as a tray"
+    stage.until(lambda: any(step.says == says for step in desk.view().live.steps))
+    hand.touch(says)
     stage.until(lambda: desk.view().card.far == f"{len(chosen)} of {every}")
     pane = stage.widgets(TrayPane)[0]
     stage.until(lambda: pane.ids.picture.texture is not None and pane.ids.picture.texture.width > 100)
