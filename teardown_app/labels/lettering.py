@@ -6,12 +6,15 @@ import unicodedata
 from collections.abc import Callable
 from functools import lru_cache
 from importlib.util import find_spec
+from typing import TYPE_CHECKING
 
-from fontTools.ttLib import TTFont
 from PIL import features
 
 from teardown_app.domain.ledger.harmless import harmless
 from teardown_app.labels.supplies import supply
+
+if TYPE_CHECKING:
+    from fontTools.ttLib import TTFont
 
 NUMBER_FACE = "fonts/DejaVuSansMono-Bold.ttf"
 """For the number: all characters equally wide, the zero marked."""
@@ -152,7 +155,7 @@ def _cut(text: str, room: float, size: float, width: Width) -> str:
 @lru_cache(maxsize=4)
 def advances(face: str) -> dict[int, float]:
     """Width of every character of a face at size 1, by code point."""
-    with TTFont(supply(face), lazy=True) as font:
+    with _opened(face) as font:
         units = font["head"].unitsPerEm
         widths = font["hmtx"].metrics
         return {code: widths[glyph][0] / units for code, glyph in font.getBestCmap().items()}
@@ -161,7 +164,13 @@ def advances(face: str) -> dict[int, float]:
 @lru_cache(maxsize=4)
 def _reaches(face: str) -> dict[int, tuple[float, float]]:
     """From where to where the ink of every character goes at size 1, by code point; nothing for a blank."""
-    with TTFont(supply(face), lazy=True) as font:
+    with _opened(face) as font:
         units, drawn = font["head"].unitsPerEm, font["glyf"]
         inked = {code: drawn[glyph] for code, glyph in font.getBestCmap().items() if drawn[glyph].numberOfContours}
         return {code: (glyph.xMin / units, glyph.xMax / units) for code, glyph in inked.items()}
+
+
+def _opened(face: str) -> TTFont:
+    from fontTools.ttLib import TTFont  # a large library, which the first screen does not wait for
+
+    return TTFont(supply(face), lazy=True)
