@@ -76,7 +76,8 @@ class Watch:
 
     def names(self) -> set[tuple[str, str]]:
         """Files below the project and functions in them, of what was seen."""
-        mine = (code for code in self.seen if code.co_filename.startswith(self._package + os.sep))
+        seen = self.seen.copy()  # threads that outlive the test still add to it
+        mine = (code for code in seen if code.co_filename.startswith(self._package + os.sep))
         above = os.path.dirname(self._package)
         return {(os.path.relpath(code.co_filename, above), plain(code.co_qualname)) for code in mine}
 

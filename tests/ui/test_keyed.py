@@ -12,6 +12,7 @@ from teardown_app.domain.tags.tag import issue
 from teardown_app.domain.tags.tag_form import ALPHABET, fits
 from teardown_app.ui.keyed import is_scan
 from teardown_app.ui.known_here import is_known, looked_at, perhaps
+from teardown_app.ui.not_issued import YES
 from teardown_app.ui.view import ACCEPT, REJECT, TAG, UNSURE
 from tests.labels.test_tag_keyboards import EXCHANGED, slipped
 from tests.ui.hands import Hand, answer_tag, to_the_label
@@ -50,7 +51,7 @@ def test_what_was_put_right_and_then_refused_says_both(desk: DemoDesk) -> None:
 
 
 def test_a_number_nobody_here_knows_is_compared_with_the_label(desk: DemoDesk) -> None:
-    """It stands on the pad; nothing is recorded before OK."""
+    """It stands on the pad; nothing is recorded before OK, and before it is said to be a label of ours."""
     number = issue("P", "ZY3Y", 7, 1)[0][0]
     before = len(desk.job.records)
     desk.keyed(slipped(number, "us", "de"))
@@ -58,6 +59,9 @@ def test_a_number_nobody_here_knows_is_compared_with_the_label(desk: DemoDesk) -
     assert field and field.kind == TAG and field.draft == number and "compare it with the label" in field.fault
     assert len(desk.job.records) == before and desk.view().scan.mark == UNSURE
     desk.entered(field.name, field.draft)
+    asked = desk.view().field
+    assert asked and "was not issued here" in asked.asks and len(desk.job.records) == before
+    desk.entered(asked.name, YES)
     assert [number_of(desk.job, part) for part in parts(desk.job)] == [number]
 
 

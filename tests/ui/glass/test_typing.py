@@ -6,6 +6,7 @@ from kivy.core.window import Window
 
 from teardown_app.domain.parts.parts import number_of, parts
 from teardown_app.domain.tags.tag import issue
+from teardown_app.ui.not_issued import YES
 from teardown_app.ui.parts.plate import Plate
 from teardown_app.ui.view import TAG
 from tests.labels.test_tag_keyboards import slipped
@@ -42,7 +43,7 @@ def test_a_burst_through_another_keyboard(hand: GlassHand) -> None:
 
 
 def test_a_burst_that_nobody_knows_stands_on_the_pad(hand: GlassHand) -> None:
-    """The second Enter of CR and LF does not say OK to it; a touch does."""
+    """The second Enter of CR and LF does not say OK to it; a touch does, and another one that it is a label of ours."""
     at_the_label(hand)
     number = issue("P", "ZY3Y", 7, 1)[0][0]
     hand.stage.wedge(slipped(number, "us", "de"))
@@ -51,6 +52,8 @@ def test_a_burst_that_nobody_knows_stands_on_the_pad(hand: GlassHand) -> None:
     pad = hand.stage.app.bench.pad
     assert pad.text == pad.cells.text == number and "compare it with the label" in pad.hint and numbers_on(hand) == []
     hand.stage.touch(hand.stage.plate_on_pad("OK"))
+    assert numbers_on(hand) == []
+    hand.stage.touch(hand.stage.plate_on_pad(YES))
     assert numbers_on(hand) == [number]
 
 
